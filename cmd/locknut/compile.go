@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"example.org/locknut/journal"
+	"example.org/locknut/journal/markdown"
+	"example.org/locknut/render"
+	"example.org/locknut/render/disk"
+)
+
+// compileCommand writes the site of a journal.
+type compileCommand struct {
+	Dir string `arg:"" optional:"" help:"folder of the journal"`
+	Out string `placeholder:"FOLDER" help:"write the site there; the folder 'site' in the journal is the usual place"`
+	checking
+}
+
+// Help is what its help says beyond a line.
+func (*compileCommand) Help() string {
+	return whichFolder + "\n\nThe site is written whole, or not at all: on any failure the old one stays as it was. Findings never stop it."
+}
+
+func (c *compileCommand) run(t *terminal) (int, error) {
+	folder, err := findJournal(c.Dir)
+	if err != nil {
+		return 0, err
+	}
+	target := filepath.Join(folder, "site")
+	if c.Out != "" {
+		if target, err = filepath.Abs(c.Out); err != nil {
+			return 0, err
+		}
+	}
+	result, err := compile(folder, journal.Options{AsOf: c.AsOf, Code: &markdown.Highlighter{}})
+	if err != nil {
+		return 0, err
+	}
+	if result.NoSite != "" {
+		err := c.text(t, folder, result)
+		fmt.Fprintf(t.err, "locknut: no site was written, and one that was there stays: %s\n", result.NoSite)
+		return exitFound, err
+	}
+	site, err := disk.Write(target, folder, func(sink render.Sink) error { return render.Site(result, sink) })
+	if err != nil {
+		return 0, err
+	}
+	if err := c.text(t, folder, result); err != nil {
+		return 0, err
+	}
+	if !c.Quiet {
+		fmt.Fprintf(t.err, "site written: %s %d files, %s\n", wayTo(target), site.Pages, size(site.Bytes))
+		if site.Left != "" {
+			fmt.Fprintf(t.err, "the old site could not be taken away; the next run does it: %s\n", wayTo(site.Left))
+		}
+	}
+	return c.code(result), nil
+}
+
+// size shows a number of bytes in kB or MB of a thousand.
+func size(n int64) string {
+	switch {
+	case n < 1000:
+		return fmt.Sprintf("%d B", n)
+	case n < 1_000_000:
+		return fmt.Sprintf("%.1f kB", float64(n)/1e3)
+	}
+	return fmt.Sprintf("%.1f MB", float64(n)/1e6)
+}

@@ -1,0 +1,122 @@
+// Command locknut compiles a build journal: it checks every value against what it should be, works numbers out and renders the whole as a
+// site. Flags, the terminal and exit codes are here; everything else is in the packages below.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+
+	"github.com/alecthomas/kong"
+
+	"example.org/locknut/journal"
+	"example.org/locknut/journal/report"
+)
+
+// The exit codes of every command.
+const (
+	exitGood  = 0 // done; no open finding at or above the threshold
+	exitFound = 1 // done, but there is one
+	exitWrong = 2 // it could not do what was asked
+)
+
+// commandLine is what can be asked for.
+type commandLine struct {
+	Compile compileCommand `cmd:"" help:"check the journal, work its numbers out and write its site"`
+	Inspect inspectCommand `cmd:"" help:"check the journal and write nothing"`
+	Export  exportCommand  `cmd:"" help:"write every value of the journal, with its place, time, verdict and origin"`
+	Explain explainCommand `cmd:"" help:"say what a finding, a number, a key, a path or a unit is"`
+
+	Version versionFlag `help:"print the version and stop"`
+}
+
+// command is one of them. It returns the exit code; an error says why it could not do what was asked.
+type command interface {
+	run(t *terminal) (int, error)
+}
+
+// terminal is where a command stands and what it writes to.
+type terminal struct {
+	out, err           io.Writer
+	outStyle, errStyle report.Style
+}
+
+func main() {
+	t := &terminal{out: os.Stdout, err: os.Stderr, outStyle: styleOf(os.Stdout), errStyle: styleOf(os.Stderr)}
+	os.Exit(run(os.Args[1:], t))
+}
+
+// styleOf returns colours for a terminal that may have them.
+func styleOf(f *os.File) report.Style {
+	if os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" || !isTerminal(f) {
+		return report.Style{}
+	}
+	return report.Colours
+}
+
+// isTerminal reports whether a file is a character device other than the null device.
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
+	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return false
+	}
+	null, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(info, null)
+}
+
+// run does what the arguments ask for and returns the exit code.
+func run(args []string, t *terminal) int {
+	if len(args) == 0 {
+		parse([]string{"--help"}, t.err)
+		return exitWrong
+	}
+	asked, err := parse(args, t.out)
+	if errors.Is(err, errShown) {
+		return exitGood
+	}
+	if err != nil {
+		fmt.Fprintf(t.err, "locknut: %v\n`locknut --help` shows what there is\n", err)
+		return exitWrong
+	}
+	code, err := asked.run(t)
+	if err != nil {
+		fmt.Fprintf(t.err, "locknut: %v\n", err)
+		return exitWrong
+	}
+	return code
+}
+
+// errShown says that help or the version was asked for and shown.
+var errShown = errors.New("shown")
+
+// parse reads the arguments. Help and the version go to out.
+func parse(args []string, out io.Writer) (command, error) {
+	var line commandLine
+	parser, err := kong.New(&line, kong.Name("locknut"), kong.Writers(out, out), kong.Help(printHelp))
+	if err != nil {
+		return nil, err
+	}
+	parser.Model.HelpFlag.Help = "print this and stop"
+	ctx, err := parser.Parse(args)
+	if err != nil {
+		return nil, err
+	}
+	return ctx.Selected().Target.Addr().Interface().(command), nil
+}
+
+// versionFlag prints the version.
+type versionFlag bool
+
+// BeforeReset is called where the flag is given.
+func (versionFlag) BeforeReset(k *kong.Kong) error {
+	version := "(devel)"
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		version = info.Main.Version
+	}
+	if _, err := fmt.Fprintf(k.Stdout, "locknut %s, journal format %d\n", version, journal.Format); err != nil {
+		return err
+	}
+	return errShown
+}

@@ -1,0 +1,18 @@
+module example.org/locknut
+
+go 1.26.0
+
+require (
+	github.com/BurntSushi/toml v1.6.0
+	github.com/alecthomas/chroma/v2 v2.27.0
+	github.com/alecthomas/kong v1.17.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/toml-lang/toml-test/v2 v2.2.0
+	github.com/yuin/goldmark v1.8.7
+	golang.org/x/sys v0.50.0
+)
+
+require (
+	github.com/dlclark/regexp2/v2 v2.2.1 // indirect
+	golang.org/x/tools v0.26.0 // indirect
+)

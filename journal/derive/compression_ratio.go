@@ -1,0 +1,63 @@
+package derive
+
+import (
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+)
+
+// compressionRatio works out the static compression ratio of one cylinder from its bore and stroke and the volumes above its piston.
+func compressionRatio(m *Moment) {
+	inputs, missing := m.gather([2]string{"B", "engine.bore"}, [2]string{"S", "engine.stroke"}, [2]string{"V_chamber", "engine.chamber"})
+	if m.value("engine.chamber") == nil {
+		return
+	}
+	n := &Number{Path: "engine.compression-ratio", Title: "compression ratio", Formula: "ε = (V_s + V_c) / V_c; V_s = π/4 · B² · S; V_c = V_chamber + π/4 · B² · deck + π/4 · B_g² · t − V_dome + V_dish", Reason: lacks(missing)}
+	n.Estimate.Dimension = quantity.Pure
+	fixed := len(inputs)
+	at := map[string]int{}
+	for _, optional := range [][2]string{{"deck", "engine.deck"}, {"B_g", "engine.gasket.bore"}, {"t", "engine.gasket.thickness"}, {"V_dome", "engine.dome"}, {"V_dish", "engine.dish"}} {
+		if v := m.value(optional[1]); v != nil {
+			at[optional[0]] = len(inputs)
+			inputs = append(inputs, Input{Symbol: optional[0], Value: v})
+		}
+	}
+	n.Inputs = inputs
+	if _, has := at["t"]; has && at["B_g"] == 0 {
+		n.Reason = lacks([]string{"engine.gasket.bore"})
+	}
+	if n.Reason == "" {
+		ratio := func(x []float64) (float64, error) {
+			option := func(symbol string) float64 {
+				if i := at[symbol]; i >= fixed {
+					return x[i]
+				}
+				return 0
+			}
+			swept, err := calc.SweptVolume(x[0], x[1])
+			if err != nil {
+				return 0, err
+			}
+			clearance, err := calc.ClearanceVolume(x[0], x[2], option("deck"), option("B_g"), option("t"), option("V_dome"), option("V_dish"))
+			if err != nil {
+				return 0, err
+			}
+			return calc.CompressionRatio(swept, clearance)
+		}
+		n.carry(ratio, quantity.Pure)
+	}
+	n.Unit = ratioUnit
+	m.add(n)
+}
+
+// ratioUnit shows a pure number as `10.2:1`.
+var ratioUnit = unitShown(quantity.Pure, ":1")
+
+func unitShown(d quantity.Dimension, symbol string) *quantity.Unit {
+	for _, u := range quantity.Units() {
+		if u.Dimension == d && u.Symbol == symbol {
+			return u
+		}
+	}
+	return parse.One
+}

@@ -1,0 +1,241 @@
+// Package derive works numbers out of a journal: which values feed which calculation, at which moment.
+//
+// A linked journal goes in; numbers with their inputs, formulas and uncertainties come out. The arithmetic itself is package calc's.
+// The one invariant: a number is either a figure with all that went into it, or a reason why it can't be had; never both, never a NaN.
+package derive
+
+import (
+	"embed"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+)
+
+// Number is one number that was worked out.
+type Number struct {
+	Family   *Family
+	Path     string
+	Title    string
+	Entry    *model.Entry // as which entry left it; nil for now
+	Estimate quantity.Estimate
+	Unit     *quantity.Unit // that it is shown in
+	Formula  string
+	Inputs   []Input
+	Words    string // what to do with it, where it is an adjustment
+	Reason   string // why it can't be had; there is no figure then
+
+	Limit     *model.Limit
+	Verdict   model.Verdict
+	Deviation float64
+	Deviates  bool
+}
+
+// Input is a value, or another number, that went into a number.
+type Input struct {
+	Symbol string // as in the formula
+	Value  *model.Value
+	Number *Number
+}
+
+// ID is the identity of the number: its holder, `worked`, and its path.
+func (n *Number) ID() string {
+	holder := "build"
+	if n.Entry != nil {
+		holder = n.Entry.Path
+	}
+	return holder + "/" + string(model.FromWorked) + "/" + n.Path
+}
+
+// Family works out the numbers of one kind.
+type Family struct {
+	Name string // of its page
+	Work func(*Moment)
+}
+
+// Moment is the moment for which numbers are worked out: now, or as an entry left the engine.
+type Moment struct {
+	Journal *model.Journal
+	Entry   *model.Entry // nil: now
+	Numbers []*Number
+
+	family *Family
+}
+
+// All lists the families of numbers, each after those that it needs.
+var All = []Family{
+	{Name: "displacement", Work: displacement},
+	{Name: "compression-ratio", Work: compressionRatio},
+	{Name: "lash-deviation", Work: lashDeviation},
+	{Name: "adjuster-turn", Work: adjusterTurn},
+	{Name: "shim-to-fit", Work: shimToFit},
+	{Name: "stage-gain", Work: stageGain},
+	{Name: "cumulative-gain", Work: cumulativeGain},
+	{Name: "part-gain", Work: partGain},
+}
+
+//go:embed *.md
+var pages embed.FS
+
+// Page returns the page of a family, in Markdown; "" if there is none of that name.
+func Page(name string) string {
+	text, err := pages.ReadFile(strings.ReplaceAll(name, "-", "_") + ".md")
+	if err != nil {
+		return ""
+	}
+	return string(text)
+}
+
+// Now works out the numbers as they are now.
+func Now(j *model.Journal) []*Number { return work(j, nil) }
+
+// AsLeft works out the numbers as an entry left the engine.
+func AsLeft(j *model.Journal, e *model.Entry) []*Number { return work(j, e) }
+
+func work(j *model.Journal, e *model.Entry) []*Number {
+	m := &Moment{Journal: j, Entry: e}
+	for i := range All {
+		m.family = &All[i]
+		All[i].Work(m)
+	}
+	slices.SortStableFunc(m.Numbers, func(a, b *Number) int { return strings.Compare(a.Path, b.Path) })
+	return m.Numbers
+}
+
+// value returns the value in force at a path, nil if there is none.
+func (m *Moment) value(path string) *model.Value {
+	var v *model.Value
+	if m.Entry == nil {
+		v = m.Journal.Current(path)
+	} else {
+		v = m.Journal.At(path, m.Entry)
+	}
+	if v == nil || v.Quantity.Unit == nil {
+		return nil
+	}
+	return v
+}
+
+// entries returns the dated entries up to the moment, in order of time.
+func (m *Moment) entries() []*model.Entry {
+	var entries []*model.Entry
+	for _, e := range m.Journal.Entries {
+		if e.Plan {
+			break
+		}
+		entries = append(entries, e)
+		if e == m.Entry {
+			break
+		}
+	}
+	return entries
+}
+
+// find returns the number at a path that was already worked out at this moment.
+func (m *Moment) find(path string) *Number {
+	for _, n := range m.Numbers {
+		if n.Path == path {
+			return n
+		}
+	}
+	return nil
+}
+
+// add adds a number, judged by the limit at its path if there is one.
+func (m *Moment) add(n *Number) *Number {
+	n.Family, n.Entry = m.family, m.Entry
+	if n.Reason == "" && (math.IsNaN(n.Estimate.Value) || math.IsInf(n.Estimate.Value, 0)) {
+		n.Reason = "its inputs give no figure"
+	}
+	if n.Reason != "" {
+		n.Estimate = quantity.Estimate{Dimension: n.Estimate.Dimension}
+	}
+	if n.Unit == nil {
+		n.Unit = m.Journal.Units.Leading(n.Estimate.Dimension)
+	}
+	if n.Reason == "" {
+		m.judge(n)
+	}
+	m.Numbers = append(m.Numbers, n)
+	return n
+}
+
+func (m *Moment) judge(n *Number) {
+	v := &model.Value{Path: n.Path, Estimate: n.Estimate, Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: inUnit(n.Estimate.Value, n.Unit)}}
+	m.Journal.Judge(v, m.Entry)
+	n.Limit, n.Verdict, n.Deviation, n.Deviates = v.Limit, v.Verdict, v.Deviation, v.Deviates
+}
+
+func inUnit(si float64, u *quantity.Unit) float64 { return si/u.Factor - u.Offset }
+
+// stated returns the sheet's table of a name.
+func (m *Moment) stated(name string) *parse.Fields { return m.Journal.Build.Fields.Table(name) }
+
+// gather looks the inputs of a formula up: a symbol and a path each. It says which are missing.
+func (m *Moment) gather(pairs ...[2]string) (inputs []Input, missing []string) {
+	for _, pair := range pairs {
+		v := m.value(pair[1])
+		if v == nil {
+			missing = append(missing, pair[1])
+			continue
+		}
+		inputs = append(inputs, Input{Symbol: pair[0], Value: v})
+	}
+	return inputs, missing
+}
+
+// of returns the figure of an input.
+func (in Input) of() quantity.Estimate {
+	if in.Number != nil {
+		return in.Number.Estimate
+	}
+	return in.Value.Estimate
+}
+
+// carried works a function out at its inputs and carries their uncertainties through by the GUM's first-order rule (JCGM 100:2008, 5.1
+// and 5.2), with the partial derivatives taken numerically over one standard deviation each way, or a millionth where there is none.
+func carried(f func([]float64) (float64, error), d quantity.Dimension, inputs []Input) (quantity.Estimate, error) {
+	at := make([]float64, len(inputs))
+	for i, in := range inputs {
+		at[i] = in.of().Value
+	}
+	y, err := f(at)
+	if err != nil {
+		return quantity.Estimate{}, err
+	}
+	var terms []quantity.Term
+	for i, in := range inputs {
+		std := in.of().Std()
+		if std == 0 {
+			continue
+		}
+		partial, err := slope(f, at, i, std)
+		if err != nil {
+			return quantity.Estimate{}, err
+		}
+		terms = append(terms, quantity.Term{Partial: partial, Of: in.of()})
+	}
+	return quantity.Combine(y, d, terms...), nil
+}
+
+func slope(f func([]float64) (float64, error), at []float64, i int, step float64) (float64, error) {
+	moved := slices.Clone(at)
+	moved[i] = at[i] + step
+	up, err := f(moved)
+	if err != nil {
+		return 0, err
+	}
+	moved[i] = at[i] - step
+	down, err := f(moved)
+	if err != nil {
+		return 0, err
+	}
+	if math.IsNaN(up-down) || math.IsInf(up-down, 0) {
+		return 0, calc.Refusal("its uncertainty can't be carried through")
+	}
+	return (up - down) / (2 * step), nil
+}

@@ -1,0 +1,123 @@
+// Package journal is the front door: a folder goes in, a checked journal with its numbers and findings comes out.
+//
+// It hides the order of the stages: reading, decoding each file alone and in parallel, linking, working numbers out, checking. The one
+// invariant: the same files give the same result, whatever the machine, the folder they stand in, and the order in which they are read.
+package journal
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/markdown"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/rule"
+	"example.org/locknut/journal/source"
+)
+
+// ErrNoJournal says that a folder is no journal: it has no `build.toml`.
+var ErrNoJournal = errors.New("no journal here: the folder has no build.toml")
+
+// Format is the version of the journal format that this package reads.
+const Format = 1
+
+// Options say how a journal is compiled.
+type Options struct {
+	AsOf     string                // a day (`2026-04-18`) or the path of an entry: later entries don't count
+	SkipHTML bool                  // check only: bodies are not rendered
+	Code     *markdown.Highlighter // colours the code in bodies; nil leaves it plain
+}
+
+// Result is a compiled journal.
+type Result struct {
+	Journal  *model.Journal
+	Numbers  []*derive.Number // as they are now
+	Findings []source.Finding // sorted, numbered; open, settled and accepted
+	Files    []string         // below the journal, sorted
+	NoSite   string           // why no site may be written; empty if it may
+}
+
+// Compile reads and checks the journal in a folder. Whatever is wrong with the builder's text is a finding; an error is about the world:
+// a folder that is no journal, a file that can't be read, a format that is too new.
+func Compile(folder fs.FS, opts Options) (*Result, error) {
+	files, astray, err := list(folder)
+	if err != nil {
+		return nil, err
+	}
+	sources, findings, err := read(folder, files, opts)
+	if err != nil {
+		return nil, err
+	}
+	if n, ok := sources.Build.Fields.Whole("format"); ok && n > Format {
+		return nil, fmt.Errorf("build.toml has format %d; this program reads format %d: a newer one is needed", n, Format)
+	}
+	asOf, err := moment(opts.AsOf, sources)
+	if err != nil {
+		return nil, err
+	}
+	linked, more := model.Link(sources, asOf)
+	result := &Result{Journal: linked, Numbers: derive.Now(linked), Files: files}
+	result.Findings = rule.Run(linked, result.Numbers, slices.Concat(strayLinks(astray), findings, more))
+	source.Number(result.Findings)
+	if sources.Build.Fields == nil {
+		result.NoSite = "build.toml can't be read"
+	}
+	if sources.Build.Fields.IsBad("site") || sources.Build.Fields.Table("site").IsBad("hide") {
+		result.NoSite = "what is never to be published, `hide` in build.toml, can't be read"
+	}
+	for _, f := range result.Findings {
+		if f.Rule == "unknown-hide" {
+			result.NoSite = "it isn't clear what is never to be published: " + f.Message
+		}
+	}
+	return result, nil
+}
+
+// moment reads the moment up to which a journal counts.
+func moment(text string, sources *model.Sources) (model.AsOf, error) {
+	if text == "" {
+		return model.AsOf{}, nil
+	}
+	if day, ok := parse.ParseDate(text); ok {
+		return model.AsOf{Day: day}, nil
+	}
+	for _, e := range sources.Entries {
+		if e.Path == text && !e.Date.IsZero() {
+			return model.AsOf{Entry: text}, nil
+		}
+	}
+	return model.AsOf{}, fmt.Errorf("`%s` is neither a day, as in 2026-04-18, nor the path of a dated entry", text)
+}
+
+// Counts are the numbers of findings. Error, Warning and Note count open ones alone.
+type Counts struct {
+	Error, Warning, Note, Settled, Accepted int
+}
+
+// Count counts findings.
+func Count(findings []source.Finding) Counts {
+	var c Counts
+	for _, f := range findings {
+		switch {
+		case f.State == source.Settled:
+			c.Settled++
+		case f.State == source.Accepted:
+			c.Accepted++
+		case f.Severity == source.Error:
+			c.Error++
+		case f.Severity == source.Warning:
+			c.Warning++
+		case f.Severity == source.Note:
+			c.Note++
+		}
+	}
+	return c
+}
+
+// Reaches reports whether an open finding is at least as bad as a severity.
+func (c Counts) Reaches(s source.Severity) bool {
+	return c.Error > 0 || s <= source.Warning && c.Warning > 0 || s <= source.Note && c.Note > 0
+}

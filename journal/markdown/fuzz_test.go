@@ -1,0 +1,84 @@
+package markdown
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"strings"
+	"testing"
+
+	"example.org/locknut/journal/source"
+)
+
+// checkBody holds a body to what it promises for any text. The tags are checked by the XML parser of Go's own library, a
+// general-purpose program, in its strict mode.
+func checkBody(t *testing.T, b *Body, typed string) {
+	t.Helper()
+	if len(b.Pieces) != len(b.Holes)+1 {
+		t.Fatalf("%q: %d pieces, %d holes", typed, len(b.Pieces), len(b.Holes))
+	}
+	within := func(what string, r source.Range) {
+		if r.File == nil || r.Start >= r.End || r.End > len(r.File.Text) || r != r.File.At(r.Start, r.End) {
+			t.Fatalf("%q: %s has the range %d to %d", typed, what, r.Start, r.End)
+		}
+	}
+	for i, h := range b.Holes {
+		within("hole", h.At)
+		within("address", h.TargetAt)
+		within("text", h.TextAt)
+		if h.N != i || i+h.Inside >= len(b.Holes) {
+			t.Fatalf("%q: hole %d is %+v", typed, i, h)
+		}
+	}
+	for _, x := range b.Tasks {
+		within("task", x.At)
+	}
+	for _, x := range b.Headings {
+		within("heading", x.At)
+	}
+	for _, f := range b.Findings {
+		within("finding", f.At)
+		if f.Message == "" || strings.ContainsAny(f.Message, "\n\r") {
+			t.Fatalf("%q: message %q", typed, f.Message)
+		}
+	}
+	filled := map[int]int{}
+	html := string(b.Append(nil, func(dst []byte, h *Hole, text string) []byte {
+		filled[h.N]++
+		return append(dst, "<a>"+text+"</a>"...)
+	}, nil))
+	for i, h := range b.Holes {
+		if want := map[bool]int{true: 0, false: 1}[h.InTitle]; filled[i] != want {
+			t.Fatalf("%q: hole %d was filled %d times", typed, i, filled[i])
+		}
+	}
+	for _, tag := range []string{"hr", "br"} { // XML knows no void elements
+		html = strings.ReplaceAll(html, "<"+tag+">", "<"+tag+"/>")
+	}
+	decoder := xml.NewDecoder(strings.NewReader("<body>" + html + "</body>"))
+	for {
+		_, err := decoder.Token()
+		if errors.Is(err, io.EOF) {
+			return
+		}
+		if err != nil {
+			t.Fatalf("%q gives %q: %v", typed, html, err)
+		}
+	}
+}
+
+func FuzzRender(f *testing.F) {
+	for _, seed := range []string{
+		benchBody, "# T [a](part:b)\n\n> [c]: d\n\n[c]", "| a |\n|-|\n| [b](c) `d\\|e` |", "- [x] a\r\n\t- b\n", "[![a](b)](c)![d](e f.jpg)", "a[^1]\n\n[^1]: b\n    - c\n\n[^2]: d",
+		"<div>\n*a*\n\n</div> <!-- x", "[a](<b\\>c> (d))", "```toml\na = 1\n```\n~~~\nx", "<a:b><https://x><c@d.e> www.x.org", "&#0;&#128;\x00\xff\u2028", "[a]: b\n'c\n\nd'", "Setext\n===\n\n***a** b*",
+	} {
+		f.Add(seed)
+	}
+	colours := &Highlighter{}
+	f.Fuzz(func(t *testing.T, body string) {
+		if len(body) > 10_000 {
+			return
+		}
+		checkBody(t, render(body, Options{Code: colours}), body)
+	})
+}

@@ -1,0 +1,112 @@
+package model
+
+import (
+	"slices"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+)
+
+// adapted takes in a torque that was put on through an adapter: what was typed is the setting of the wrench; what the bolt got is
+// worked out from it, and is what the limit judges. Without the wrench's length there is no verdict. An angle is no setting.
+func (l *linker) adapted(v *Value) {
+	limits := l.journal.governing(v.Path, l.journal.Fitted)
+	if !l.figures(v, limits) {
+		l.unread(v.Path, v.Order)
+		return
+	}
+	setting, ok := v.setting()
+	if !ok {
+		v.judgeIn(limits)
+		v.estimate()
+		l.happens(v)
+		return
+	}
+	setting.estimate()
+	l.happens(setting)
+	v.Setting = setting
+	if l.journal.isWrenchUnclear(v.Entry) {
+		l.unread(v.Path, v.Order)
+		return
+	}
+	v.estimate()
+	if reason := l.deliver(v); reason != "" {
+		v.Unjudged, v.Counts = reason, false
+	}
+	v.judgeIn(limits)
+	l.happens(v)
+}
+
+// setting returns what the wrench was set to: the torque that was typed, or the last torque of its steps. Without a torque there is
+// none.
+func (v *Value) setting() (*Value, bool) {
+	setting := *v
+	setting.Path = settingPath(v.Path)
+	setting.Spelled = setting.Path
+	setting.ID = v.Entry.Path + "/" + string(v.Origin) + "/" + setting.Path
+	steps := append(slices.Clone(v.Steps), v.Quantity)
+	for i := len(steps) - 1; i >= 0; i-- {
+		if q := steps[i]; q.Unit != nil && q.Unit.Dimension == quantity.Torque {
+			setting.Quantity, setting.Steps = q, steps[:i]
+			return &setting, true
+		}
+	}
+	return nil, false
+}
+
+// isWrenchUnclear reports whether it can't be told which wrench was used, or how long it is, because that can't be read.
+func (j *Journal) isWrenchUnclear(e *Entry) bool {
+	return j.IsWithheld("tools") || e.Fields.IsBad("with") || slices.ContainsFunc(e.With, func(r Ref) bool { return r.Tool != nil && r.Tool.Fields.IsBad("for", "length") })
+}
+
+// settingPath is where the setting of a wrench stands: `setting.F` for `torque.F`.
+func settingPath(path string) string {
+	if isAtOrBelow(path, "torque") && len(path) > len("torque") {
+		return "setting" + path[len("torque"):]
+	}
+	return "setting." + path
+}
+
+// deliver puts what the bolt got in the place of the setting, or says why it can't be known. What the wrench is off by, the bolt is off
+// by in the same proportion.
+func (l *linker) deliver(v *Value) string {
+	details := v.Written.Details
+	if v.Tool == nil || v.Tool.Length == nil {
+		return "adapter without wrench length"
+	}
+	adapter, _ := details.Adapter.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	angle := 0.0
+	if details.AdapterAngle != nil {
+		q, _ := details.AdapterAngle.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}, Bare: parse.UnitSpelled("°")})
+		angle = q.SI()
+	}
+	setting := v.Setting.Quantity
+	torque, err := calc.Delivered(setting.SI(), v.Tool.Length.SI(), adapter.SI(), angle)
+	if err != nil {
+		return err.Error()
+	}
+	v.scale(torque / setting.SI())
+	return ""
+}
+
+// scale makes what the bolt got of every torque in the value: figures, repeats, steps, and the uncertainty that they had as settings.
+func (v *Value) scale(by float64) {
+	scaled := func(q quantity.Quantity) quantity.Quantity {
+		if q.Unit != nil && q.Unit.Dimension == quantity.Torque {
+			q.Value, q.Low, q.High, q.Spread = q.Value*by, q.Low*by, q.High*by, q.Spread*by
+		}
+		return q
+	}
+	if v.Quantity.Unit.Dimension == quantity.Torque {
+		of := v.Setting.Estimate
+		v.Estimate = quantity.Combine(of.Value*by, of.Dimension, quantity.Term{Partial: by, Of: of})
+	}
+	v.Quantity = scaled(v.Quantity)
+	v.Repeats, v.Steps = slices.Clone(v.Repeats), slices.Clone(v.Steps) // the setting keeps its own
+	for _, list := range [][]quantity.Quantity{v.Repeats, v.Steps} {
+		for i, q := range list {
+			list[i] = scaled(q)
+		}
+	}
+}

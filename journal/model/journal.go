@@ -1,0 +1,293 @@
+// Package model is the linked journal: what the builder's files say together. Decoded files go in; values over time with the limits
+// in force and their verdicts, the parts that were fitted, stale readings, requests and resolved links come out.
+//
+// It alone sees two files at once. Its one invariant: every value that could be read stands in [Journal.Values] exactly once, in the
+// order in which it became true, and a value that could not be read stands nowhere and causes nothing.
+package model
+
+import (
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// Sources are the decoded files of a journal.
+type Sources struct {
+	Build   *parse.Build
+	Limits  []*parse.LimitFile
+	Parts   []*parse.PartFile
+	Tools   []*parse.ToolFile
+	Entries []*parse.Entry
+	Data    map[string]*parse.CSV // by name below the journal; nil for one that can't be read
+	Files   map[string]bool       // every file below the journal
+	Photos  []Photo               // the files in `photos/`, by name
+}
+
+// Photo is a picture in `photos/`.
+type Photo struct {
+	File   *source.File // its name; the text is not kept
+	Reason string       // why it can't be read as a picture; empty if it can
+	Shown  bool         // an entry, or the front page, shows it
+}
+
+// Journal is a linked journal.
+type Journal struct {
+	Build     *parse.Build
+	Title     string
+	Machine   string
+	Year      int
+	Meter     *quantity.Unit // unit of the meter
+	Cylinders []string       // their names; none where there is but one
+	Units     Units
+	Hide      map[string]bool // what is never published
+
+	Limits  []*Limit // of the sheets and of the parts, by path
+	Parts   []*Part  // by name
+	Tools   []*Tool  // by name
+	Entries []*Entry // dated ones in order of time, then plans by path
+	Values  []*Value // in order of time
+	Goals   []Goal
+	Photos  []Photo
+	Home    []*Mention // the links in the words for the front page
+
+	Fitted    []*Part // what is fitted now, in order of fitting
+	Requests  []*Request
+	Accepts   []*Accept
+	Changes   []Change
+	Withheld  []string // kinds of file that are broken, whose absence proves nothing
+	Positions *Positions
+
+	sheetLimits *limitTree
+	history     map[string][]*Value // by position
+	tracks      map[string][]happening
+	unread      map[string][]int // by position: the moments at which something that can't be read was measured
+	parts       map[string]*Part
+	tools       map[string]*Tool
+	entries     map[string]*Entry
+}
+
+// Goal is a value that the build is to reach.
+type Goal struct {
+	Path     string
+	Quantity quantity.Quantity
+	At       source.Range
+}
+
+// Entry is one entry.
+type Entry struct {
+	*parse.Entry
+	Index      int // in Journal.Entries
+	Title      string
+	TitleAt    source.Range
+	Plan       bool // it has no date
+	Meter      *quantity.Quantity
+	MeterWas   *quantity.Quantity
+	MeterThen  *quantity.Quantity // its own meter, else the last one before
+	EngineTemp *quantity.Quantity
+	Bought     []Ref
+	Fitted     []Ref
+	Removed    []Ref
+	With       []Ref
+	Tags       []string
+	Values     []*Value // found, brought, set and pulled, in that order
+	Pulls      []*Pulls
+	FittedThen []*Part // what was fitted when it ended
+	Links      []*Mention
+}
+
+// Address is the entry's address on the site, without `.html`: its path with `.` for `/`, in lower case.
+func (e *Entry) Address() string { return address(e.Path) }
+
+// Ref is a name in an entry that refers to a part or a tool.
+type Ref struct {
+	parse.Name
+	Part *Part // nil if no part has that name
+	Tool *Tool // nil if no tool has that name
+}
+
+// Part is one part.
+type Part struct {
+	*parse.Part
+	Title  string
+	Slot   string
+	Price  *quantity.Quantity
+	Brings []parse.Reading
+	Limits []*Limit
+	Stays  []Stay // in order of time
+	Bought *Entry // nil if no entry bought it
+	AsMade bool   // the machine came with it
+	limits *limitTree
+}
+
+// Stay is one time that a part was in: from an entry (nil: the machine came with it) to an entry (nil: it is in now).
+type Stay struct {
+	From, To *Entry
+}
+
+// IsFitted reports whether the part is in now.
+func (p *Part) IsFitted() bool { return len(p.Stays) > 0 && p.Stays[len(p.Stays)-1].To == nil }
+
+// IsPlanned reports whether no entry ever bought or fitted the part.
+func (p *Part) IsPlanned() bool { return p.Bought == nil && len(p.Stays) == 0 }
+
+// Tool is a measuring tool, or a person or shop who measured.
+type Tool struct {
+	*parse.Tool
+	Title         string
+	For           []parse.Name
+	Leaves        []quantity.Quantity
+	Length        *quantity.Quantity
+	Range         *quantity.Quantity
+	Resolution    *quantity.Quantity
+	Error         *quantity.Quantity
+	Uncertainty   *quantity.Quantity
+	Repeatability *quantity.Quantity
+}
+
+// Origin says where a value comes from.
+type Origin string
+
+// The origins of a value.
+const (
+	FromSheet  Origin = "sheet"
+	FromPart   Origin = "part"
+	Found      Origin = "found"
+	Set        Origin = "set"
+	FromPulls  Origin = "pulls"
+	FromWorked Origin = "worked"
+)
+
+// Value is one value at a path: from the build sheet, a fitted part, a reading, or pulls.
+type Value struct {
+	ID       string
+	Path     string
+	Spelled  string
+	Origin   Origin
+	Entry    *Entry // nil for the build sheet and what the machine came with
+	Part     *Part  // of a brought value
+	Order    int    // place in time: entry and moment in it
+	At       source.Range
+	PathAt   source.Range
+	Written  *parse.Value
+	Quantity quantity.Quantity   // of repeats the mean, as a Figure
+	Repeats  []quantity.Quantity // of one measurement, where there are several
+	Words    string              // the value, where it is words
+	Estimate quantity.Estimate   // the figure with its uncertainty
+	Tool     *Tool
+	Temp     *quantity.Quantity  // engine temperature while reading
+	Steps    []quantity.Quantity // where the reading was written step by step
+	Setting  *Value              // what the wrench was set to, where an adapter made the figure from it
+
+	Limit     *Limit
+	Verdict   Verdict
+	Side      int     // of a figure that is not in: -1 below, 1 above
+	Deviation float64 // from nominal, in SI
+	Deviates  bool    // the limit has a nominal
+	Unjudged  string  // why a reading gets no verdict though there is a limit
+	Counts    bool    // it can be current, and settles what came before
+
+	Positions []string
+	Current   bool
+	Settled   bool
+	StaleBy   *Part // the part whose fitting made it stale, where it is not read again
+}
+
+// IsReading reports whether the value was read in an entry.
+func (v *Value) IsReading() bool { return v.Origin == Found || v.Origin == Set }
+
+// isMeasured reports whether the value was read in an entry, or pulled: it can take the place of an older one.
+func (v *Value) isMeasured() bool { return v.IsReading() || v.Origin == FromPulls }
+
+// Holder returns what the value's identity begins with: the entry's path, or `build`.
+func (v *Value) Holder() string {
+	if v.Entry != nil {
+		return v.Entry.Path
+	}
+	return "build"
+}
+
+// Request asks for readings at a path after a moment.
+type Request struct {
+	Path    string
+	At      source.Range // where it is asked for: in the entry's text where there is a place
+	From    source.Range // the line that asks: in the part, or in the entry
+	Entry   *Entry
+	Part    *Part // nil for what the entry itself expects
+	Order   int
+	Missing []string // positions that nothing has read since
+}
+
+// Accept is an accepted finding.
+type Accept struct {
+	Entry   *Entry
+	Finding parse.Name
+	Path    string
+	Why     string
+	At      source.Range
+	Used    bool // it matched a finding
+	Firm    bool // it matched a finding that can't be accepted
+}
+
+// Mention is one of our own links in the body of an entry or the front page.
+type Mention struct {
+	Hole   int // number of the hole in the body
+	Entry  *Entry
+	Value  *Value // of a value: link
+	Part   *Part
+	Tool   *Tool
+	Limit  *Limit
+	Target *Entry
+	File   string // of a relative link or picture: the file below the journal
+	Path   string // of a value: or limit: link
+	Worked bool   // of a value: link: the path is that of a worked-out number
+	Unread bool   // of a value: link: what stands there can't be read
+	Broken string // why it leads nowhere; empty if it does lead somewhere
+	Near   string // of a broken link: the name that was most likely meant
+}
+
+// Part returns the part of that folded name, nil if there is none.
+func (j *Journal) Part(name string) *Part { return j.parts[name] }
+
+// Tool returns the tool of that folded name, nil if there is none.
+func (j *Journal) Tool(name string) *Tool { return j.tools[name] }
+
+// Entry returns the entry of that path, nil if there is none.
+func (j *Journal) Entry(path string) *Entry { return j.entries[path] }
+
+// History returns the values that spoke for a position, in order of time.
+func (j *Journal) History(position string) []*Value { return j.history[position] }
+
+// IsWithheld reports whether files of a kind (`limits`, `parts`, `tools`, `entries`) are broken, so that nothing can be concluded from
+// what they lack.
+func (j *Journal) IsWithheld(kind string) bool {
+	for _, k := range j.Withheld {
+		if k == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// IsFitUnclear reports whether it can't be told what is fitted, because an entry's list of parts can't be read.
+func (j *Journal) IsFitUnclear() bool {
+	if j.IsWithheld("entries") || j.Build.Fields == nil || j.Build.Fields.IsBad("fitted") {
+		return true
+	}
+	for _, e := range j.Entries {
+		if e.Fields.IsBad("fitted", "removed", "bought") {
+			return true
+		}
+	}
+	for _, p := range j.Parts {
+		if p.Fields.IsBad("slot") {
+			return true
+		}
+	}
+	return false
+}
+
+// Current returns the value in force now at a path: its newest that is not stale, else what a fitted part brings, else the sheet's.
+// Where its positions have different ones it returns nil.
+func (j *Journal) Current(path string) *Value {
+	return j.at(path, j.end())
+}

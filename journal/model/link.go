@@ -1,0 +1,446 @@
+package model
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// linker links decoded files into a journal and gathers what can only be found out by seeing two of them.
+type linker struct {
+	sources  *Sources
+	journal  *Journal
+	findings []source.Finding
+	tracks   map[string][]happening // the journal's
+	ids      map[string]int         // how many values have that identity
+}
+
+// Link links the files of a journal. AsOf, if it is given, is the last day, or the path of the last entry, that counts: later entries
+// are left out.
+func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
+	l := &linker{sources: s, journal: &Journal{
+		Build: s.Build, Hide: map[string]bool{}, history: map[string][]*Value{}, unread: map[string][]int{},
+		parts: map[string]*Part{}, tools: map[string]*Tool{}, entries: map[string]*Entry{},
+	}}
+	l.tracks, l.ids = map[string][]happening{}, map[string]int{}
+	l.journal.tracks = l.tracks
+	l.build()
+	l.sheetLimits()
+	l.allParts()
+	l.allTools()
+	l.allEntries(asOf)
+	l.withheld()
+	l.gather()
+	l.play()
+	l.settle()
+	l.links()
+	for i := range l.findings {
+		l.findings[i].Entry = entryOf(l.findings[i])
+	}
+	return l.journal, l.findings
+}
+
+// entryOf returns the entry that a finding stands in, if it stands in one.
+func entryOf(f source.Finding) string {
+	if name, ok := strings.CutPrefix(f.At.File.Name, "entries/"); ok && f.Entry == "" {
+		return strings.TrimSuffix(name, ".md")
+	}
+	return f.Entry
+}
+
+// AsOf is the moment up to which a journal counts: a day, or an entry. The zero value is no end.
+type AsOf struct {
+	Day   parse.Date
+	Entry string
+}
+
+func (l *linker) report(rule string, severity source.Severity, at source.Range, subject, message, do string, notes ...source.Remark) {
+	l.findings = append(l.findings, source.Finding{Rule: rule, Severity: severity, At: at, Subject: subject, Message: message, Do: do, Notes: notes})
+}
+
+func (l *linker) slip(v *parse.Value, slip *quantity.Slip, subject string) {
+	l.findings = append(l.findings, v.Finding(slip, subject))
+}
+
+// resolve chooses the unit of a value and reports why it can't.
+func (l *linker) resolve(v *parse.Value, want quantity.Want, subject string) (quantity.Quantity, bool) {
+	if len(v.Repeats) > 0 {
+		l.report("bad-quantity", source.Error, v.At, subject, fmt.Sprintf("`%s` holds %d figures; it wants one", subject, len(v.Repeats)), "write one figure")
+		return quantity.Quantity{}, false
+	}
+	if v.Written.Kind == quantity.Words || v.Written.Kind == quantity.Blank {
+		l.report("bad-quantity", source.Error, v.At, subject, fmt.Sprintf("`%s` is not a quantity", v.Written.Text), "write a number and its unit")
+		return quantity.Quantity{}, false
+	}
+	q, slip := v.Written.Resolve(want)
+	if slip != nil {
+		l.slip(v, slip, subject)
+		return quantity.Quantity{}, false
+	}
+	return q, true
+}
+
+func (l *linker) withheld() {
+	broken := map[string]bool{}
+	for _, f := range l.sources.Limits {
+		broken["limits"] = broken["limits"] || !f.Read
+	}
+	for _, f := range l.sources.Parts {
+		broken["parts"] = broken["parts"] || !f.Read
+	}
+	for _, f := range l.sources.Tools {
+		broken["tools"] = broken["tools"] || !f.Read
+	}
+	for _, e := range l.journal.Entries {
+		broken["entries"] = broken["entries"] || e.Fields == nil
+	}
+	for _, kind := range []string{"limits", "parts", "tools", "entries"} {
+		if broken[kind] {
+			l.journal.Withheld = append(l.journal.Withheld, kind)
+		}
+	}
+}
+
+func (l *linker) build() {
+	j, f := l.journal, l.sources.Build.Fields
+	j.Units = unitsOf(f)
+	machine := f.Table("machine")
+	j.Machine = machine.Text("name").Text
+	j.Year, _ = machine.Whole("year")
+	j.Title = f.Text("title").Text
+	if j.Title == "" {
+		j.Title = j.Machine
+	}
+	if j.Title == "" {
+		j.Title = "Build journal"
+	}
+	j.Meter = parse.UnitSpelled("km")
+	if unit := machine.Text("meter").Text; unit != "" {
+		j.Meter = parse.UnitSpelled(unit)
+	}
+	for _, name := range f.Table("engine").Names("cylinders") {
+		j.Cylinders = append(j.Cylinders, name.Name)
+	}
+	for _, name := range f.Table("site").Names("hide") {
+		j.Hide[name.Name] = true
+	}
+	if goals := f.Get("goals"); goals != nil {
+		for i := range goals.Readings {
+			r := &goals.Readings[i]
+			if r.Unread || r.Value.IsBlank() {
+				continue
+			}
+			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written), r.Path); ok {
+				j.Goals = append(j.Goals, Goal{Path: r.Path, Quantity: q, At: r.Value.At})
+			}
+		}
+	}
+}
+
+func (l *linker) sheetLimits() {
+	file := map[*parse.Limit]*source.File{}
+	var all []*parse.Limit
+	for _, f := range l.sources.Limits {
+		for _, limit := range f.Limits {
+			file[limit] = f.File
+			all = append(all, limit)
+		}
+	}
+	l.journal.sheetLimits = l.tree(all, file, nil)
+}
+
+func (l *linker) allParts() {
+	for _, f := range l.sources.Parts {
+		for _, p := range f.Parts {
+			if first := l.journal.parts[p.Name]; first != nil {
+				l.report("defined-twice", source.Error, p.NameAt, p.Name, fmt.Sprintf("the part `%s` is defined twice", p.Typed), "keep one of the two, or rename it", source.Remark{At: first.NameAt, Message: "the first one"})
+				continue
+			}
+			l.part(p)
+		}
+	}
+	slices.SortFunc(l.journal.Parts, func(a, b *Part) int { return strings.Compare(a.Name, b.Name) })
+}
+
+func (l *linker) part(p *parse.Part) {
+	j := l.journal
+	part := &Part{Part: p, Title: p.Fields.Text("title").Text, Slot: p.Fields.Name("slot").Name}
+	if part.Title == "" {
+		part.Title = p.Typed
+	}
+	if v := p.Fields.Value("price"); v != nil {
+		part.Price = l.money(v, p.Name)
+	}
+	if f := p.Fields.Get("brings"); f != nil {
+		part.Brings = f.Readings
+	}
+	var limits []*parse.Limit
+	file := map[*parse.Limit]*source.File{}
+	if f := p.Fields.Get("limits"); f != nil {
+		limits = f.Limits
+		for _, limit := range limits {
+			file[limit] = p.File
+		}
+	}
+	j.parts[p.Name] = part
+	j.Parts = append(j.Parts, part)
+	part.limits = l.tree(limits, file, part)
+	for _, path := range sortedKeys(part.limits.byPath) {
+		part.Limits = append(part.Limits, part.limits.byPath[path])
+	}
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, comparePaths)
+	return keys
+}
+
+func (l *linker) money(v *parse.Value, subject string) *quantity.Quantity {
+	if l.journal.Build.Fields == nil || l.journal.Units.Unread[quantity.Money] {
+		return nil
+	}
+	want := quantity.Want{Dimensions: []quantity.Dimension{quantity.Money}, Money: l.journal.Units.Currency}
+	if want.Money != "" {
+		want.Bare = parse.UnitSpelled(want.Money)
+	}
+	if q, ok := l.resolve(v, want, subject); ok {
+		return &q
+	}
+	return nil
+}
+
+func (l *linker) allTools() {
+	for _, f := range l.sources.Tools {
+		for _, t := range f.Tools {
+			if first := l.journal.tools[t.Name]; first != nil {
+				l.report("defined-twice", source.Error, t.NameAt, t.Name, fmt.Sprintf("the tool `%s` is defined twice", t.Typed), "keep one of the two, or rename it", source.Remark{At: first.NameAt, Message: "the first one"})
+				continue
+			}
+			l.tool(t)
+		}
+	}
+	slices.SortFunc(l.journal.Tools, func(a, b *Tool) int { return strings.Compare(a.Name, b.Name) })
+}
+
+func (l *linker) tool(t *parse.Tool) {
+	tool := &Tool{Tool: t, Title: t.Fields.Text("title").Text, For: t.Fields.Names("for")}
+	if tool.Title == "" {
+		tool.Title = t.Typed
+	}
+	var dimensions []quantity.Dimension
+	for _, path := range tool.For {
+		if pattern := parse.FindPattern(path.Name); pattern != nil {
+			dimensions = append(dimensions, pattern.Dimensions...)
+		}
+	}
+	figure := func(name string) *quantity.Quantity {
+		v := t.Fields.Value(name)
+		if v == nil {
+			return nil
+		}
+		for _, share := range []quantity.Dimension{quantity.Pure, quantity.TemperatureStep} {
+			if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{share}}); slip == nil && (share == quantity.Pure || slices.Contains(dimensions, quantity.Temperature)) {
+				return &q
+			}
+		}
+		if q, ok := l.resolve(v, quantity.Want{Dimensions: dimensions}, t.Name); ok {
+			return &q
+		}
+		return nil
+	}
+	tool.Range, tool.Resolution, tool.Error = figure("range"), figure("resolution"), figure("error")
+	tool.Uncertainty, tool.Repeatability, tool.Length = figure("uncertainty"), figure("repeatability"), l.length(t, "length")
+	leaves := t.Fields.Values("leaves")
+	for i := range leaves {
+		if q, slip := leaves[i].Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}}); slip == nil {
+			tool.Leaves = append(tool.Leaves, q)
+		}
+	}
+	l.journal.tools[t.Name] = tool
+	l.journal.Tools = append(l.journal.Tools, tool)
+}
+
+func (l *linker) length(t *parse.Tool, name string) *quantity.Quantity {
+	v := t.Fields.Value(name)
+	if v == nil {
+		return nil
+	}
+	q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	if slip != nil {
+		return nil // the decoder has reported it
+	}
+	return &q
+}
+
+// reads reports whether the tool is for a path.
+func (t *Tool) reads(path string) bool {
+	for _, p := range t.For {
+		if isAtOrBelow(path, p.Name) {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *linker) allEntries(asOf AsOf) {
+	var dated, plans []*Entry
+	for _, p := range l.sources.Entries {
+		e := l.entry(p)
+		if e.Plan {
+			plans = append(plans, e)
+		} else {
+			dated = append(dated, e)
+		}
+	}
+	slices.SortFunc(dated, compareEntries)
+	slices.SortFunc(plans, compareEntries)
+	dated = l.upTo(dated, asOf)
+	l.journal.Entries = append(dated, plans...)
+	for i, e := range l.journal.Entries {
+		e.Index = i
+		l.journal.entries[e.Path] = e
+	}
+	addresses := map[string]*Entry{}
+	for _, path := range sortedKeys(l.journal.entries) {
+		e := l.journal.entries[path]
+		if first := addresses[e.Address()]; first != nil {
+			l.report("same-address", source.Error, e.File.Whole(), e.Path, fmt.Sprintf("the entry would stand at the same address as `%s`", first.File.Name), "rename one of the two: case and folders are folded in addresses")
+			continue
+		}
+		addresses[e.Address()] = e
+	}
+}
+
+// upTo leaves out the entries after the moment that counts.
+func (l *linker) upTo(dated []*Entry, asOf AsOf) []*Entry {
+	for i, e := range dated {
+		late := !asOf.Day.IsZero() && e.Date.String() > asOf.Day.String()
+		if late || asOf.Entry != "" && i > 0 && dated[i-1].Path == asOf.Entry {
+			return dated[:i:i]
+		}
+	}
+	return dated
+}
+
+// compareEntries orders entries by day, those without a time of day first, then by time, then by path with digits as numbers.
+func compareEntries(a, b *Entry) int {
+	if c := strings.Compare(a.Date.String(), b.Date.String()); c != 0 {
+		return c
+	}
+	if c := strings.Compare(a.Date.Time, b.Date.Time); c != 0 {
+		return c
+	}
+	return compareNatural(a.Path, b.Path)
+}
+
+// compareNatural compares texts with runs of digits as numbers; where that finds no difference, by bytes.
+func compareNatural(a, b string) int {
+	x, y := a, b
+	for x != "" && y != "" {
+		if isDigit(x[0]) && isDigit(y[0]) {
+			m, n := digits(x), digits(y)
+			p, q := strings.TrimLeft(m, "0"), strings.TrimLeft(n, "0")
+			if len(p) != len(q) {
+				return len(p) - len(q)
+			}
+			if c := strings.Compare(p, q); c != 0 {
+				return c
+			}
+			x, y = x[len(m):], y[len(n):]
+			continue
+		}
+		if x[0] != y[0] {
+			return int(x[0]) - int(y[0])
+		}
+		x, y = x[1:], y[1:]
+	}
+	if len(x) != len(y) {
+		return len(x) - len(y)
+	}
+	return strings.Compare(a, b)
+}
+
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }
+
+func digits(text string) string {
+	for i := range len(text) {
+		if !isDigit(text[i]) {
+			return text[:i]
+		}
+	}
+	return text
+}
+
+func (l *linker) entry(decoded *parse.Entry) *Entry {
+	own := *decoded // readings from CSV files are added to the journal's own copy
+	p := &own
+	p.Found, p.Set = slices.Clip(p.Found), slices.Clip(p.Set)
+	e := &Entry{Entry: p, Plan: p.Date.IsZero() && !p.DateBad}
+	e.Title, e.TitleAt = p.Fields.Text("title").Text, p.Fields.Text("title").At
+	if e.Title == "" && p.Body != nil && p.Body.Title != nil {
+		e.Title, e.TitleAt = p.Body.Title.Text, p.Body.Title.At
+	}
+	if e.Title == "" {
+		e.Title = path.Base(p.Path)
+	}
+	if p.Fields == nil {
+		return e
+	}
+	e.Meter, e.MeterWas = l.meter(p, "meter"), l.meter(p, "meter-was")
+	if v := p.Fields.Value("engine-temp"); v != nil {
+		if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Temperature}}); slip == nil {
+			e.EngineTemp = &q
+		}
+	}
+	e.Bought, e.Fitted, e.Removed = l.refs(p, "bought"), l.refs(p, "fitted"), l.refs(p, "removed")
+	e.With = l.refs(p, "with")
+	for _, tag := range p.Fields.Names("tags") {
+		e.Tags = append(e.Tags, tag.Name)
+	}
+	return e
+}
+
+func (l *linker) meter(p *parse.Entry, name string) *quantity.Quantity {
+	v := p.Fields.Value(name)
+	if build := l.journal.Build.Fields; v == nil || build == nil || build.Table("machine").IsBad("meter") {
+		return nil // what the meter counts can't be read
+	}
+	unit := l.journal.Meter
+	if q, ok := l.resolve(v, quantity.Want{Dimensions: []quantity.Dimension{unit.Dimension}, Bare: unit}, name); ok {
+		return &q
+	}
+	return nil
+}
+
+func (l *linker) refs(p *parse.Entry, key string) []Ref {
+	var refs []Ref
+	for _, name := range p.Fields.Names(key) {
+		refs = append(refs, Ref{Name: name, Part: l.journal.parts[name.Name], Tool: l.journal.tools[name.Name]})
+	}
+	return refs
+}
+
+// address folds a path below `entries/` to the name of a page.
+func address(path string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(path) {
+		switch {
+		case r == '/':
+			b.WriteByte('.')
+		case r == ' ' || r == '_':
+			b.WriteByte('-')
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,232 @@
+package model
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/markdown"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/source"
+)
+
+// links resolves our own links in the bodies of the entries.
+func (l *linker) links() {
+	l.journal.Photos = slices.Clone(l.sources.Photos)
+	if home := l.sources.Build.Home; home != nil {
+		for i := range home.Holes {
+			m := l.journal.Resolve(&home.Holes[i], nil, l.sources.Files)
+			l.journal.Home = append(l.journal.Home, m)
+			l.journal.shows(m.File)
+		}
+	}
+	for _, e := range l.journal.Entries {
+		if e.Body == nil {
+			continue
+		}
+		for i := range e.Body.Holes {
+			m := l.journal.Resolve(&e.Body.Holes[i], e, l.sources.Files)
+			e.Links = append(e.Links, m)
+			l.journal.shows(m.File)
+		}
+	}
+}
+
+// shows marks a photo as shown.
+func (j *Journal) shows(name string) {
+	for i := range j.Photos {
+		if j.Photos[i].File.Name == name {
+			j.Photos[i].Shown = true
+		}
+	}
+}
+
+// Resolve finds what a link of ours leads to. The entry is the one that it stands in, nil for the front page; files are those below
+// the journal. Links nearly right are given a better target in Near.
+func (j *Journal) Resolve(h *markdown.Hole, in *Entry, files map[string]bool) *Mention {
+	link := &Mention{Hole: h.N, Entry: in}
+	name := parse.Fold(h.Target)
+	switch h.Scheme {
+	case markdown.SchemePart:
+		link.Part = j.parts[name]
+		link.missing(link.Part == nil, "part", h.Target, nearest(name, sortedKeys(j.parts)))
+	case markdown.SchemeTool:
+		link.Tool = j.tools[name]
+		link.missing(link.Tool == nil, "tool", h.Target, nearest(name, sortedKeys(j.tools)))
+	case markdown.SchemeEntry:
+		link.Target = j.findEntry(h.Target)
+		link.missing(link.Target == nil, "entry", h.Target, nearest(h.Target, sortedKeys(j.entries)))
+	case markdown.SchemeLimit:
+		j.resolveLimit(link, h.Target)
+	case markdown.SchemeValue:
+		j.resolveValue(link, h.Target)
+	case markdown.SchemeChart:
+		link.Path = name
+	default:
+		j.resolveFile(link, h.Target, files)
+	}
+	return link
+}
+
+func nearest(name string, known []string) string { return source.Nearest(name, known) }
+
+func (link *Mention) missing(is bool, kind, target, near string) {
+	if !is {
+		return
+	}
+	link.Broken = fmt.Sprintf("there is no %s `%s`", kind, target)
+	link.Near = near
+}
+
+// findEntry returns the entry of a path, or the only one that has its address.
+func (j *Journal) findEntry(target string) *Entry {
+	target = strings.TrimSuffix(strings.TrimPrefix(target, "entries/"), ".md")
+	if e := j.entries[target]; e != nil {
+		return e
+	}
+	var found *Entry
+	for _, e := range j.Entries {
+		if address(e.Path) == address(target) {
+			if found != nil {
+				return nil
+			}
+			found = e
+		}
+	}
+	return found
+}
+
+func (j *Journal) resolveLimit(link *Mention, target string) {
+	link.Path = parse.FoldPath(target)
+	fitted := j.Fitted
+	if link.Entry != nil {
+		fitted = link.Entry.FittedThen
+	}
+	if limits := j.governing(link.Path, fitted); len(limits) > 0 {
+		link.Limit = limits[0]
+		return
+	}
+	var known []string
+	for _, limit := range j.Limits {
+		if limit.Path == link.Path {
+			link.Limit = limit
+			return
+		}
+		known = append(known, limit.Path)
+	}
+	link.missing(true, "limit at", target, nearest(link.Path, known))
+}
+
+// resolveValue finds the value that `value:PATH`, `value:found/PATH`, `value:set/PATH` or `value:ENTRY/set/PATH` names: the first as
+// the entry left it, on the front page the one in force now.
+func (j *Journal) resolveValue(link *Mention, target string) {
+	holder, origin, place := splitValue(target)
+	link.Path = parse.FoldPath(place)
+	in := link.Entry
+	if holder != "" {
+		if in = j.findEntry(holder); in == nil {
+			link.missing(true, "entry", holder, nearest(holder, sortedKeys(j.entries)))
+			return
+		}
+	}
+	switch {
+	case origin != "":
+		if in != nil {
+			link.Value = in.reading(Origin(origin), link.Path)
+		}
+		if link.Value == nil {
+			link.Broken = fmt.Sprintf("nothing was %s at `%s` here", map[string]string{"found": "found", "set": "set"}[origin], place)
+		}
+	case in == nil:
+		link.Value = j.Current(link.Path)
+	case in.Plan:
+		link.Value = in.reading(Set, link.Path)
+		if link.Value == nil {
+			link.Value = j.Current(link.Path)
+		}
+	default:
+		link.Value = j.At(link.Path, in)
+	}
+	if origin == "" && link.Value != nil && j.isUnreadSince(link, in) {
+		link.Value, link.Unread = nil, true
+		return
+	}
+	if link.Value == nil && parse.IsWorked(link.Path) {
+		link.Worked, link.Broken = true, ""
+		return
+	}
+	sheet := j.Build.Fields == nil && parse.SheetPaths()[link.Path] != nil
+	if link.Value == nil && (sheet || j.IsUnread(link.Path)) {
+		link.Unread, link.Broken = true, ""
+		return
+	}
+	if link.Value == nil && link.Broken == "" {
+		link.Broken = fmt.Sprintf("there is no value at `%s`", place)
+		link.Near = nearest(link.Path, j.Read())
+	}
+}
+
+// isUnreadSince reports whether something newer than the value of a link was measured, up to the moment that it speaks of, but can't be
+// read.
+func (j *Journal) isUnreadSince(link *Mention, in *Entry) bool {
+	until := j.end()
+	if in != nil && !in.Plan {
+		until = j.EndOf(in)
+	}
+	return slices.ContainsFunc(j.Positions.Below(link.Path), func(position string) bool {
+		return j.isUnreadBetween(position, link.Value.Order, until)
+	})
+}
+
+// splitValue takes the target of a value link apart.
+func splitValue(target string) (holder, origin, place string) {
+	i := strings.LastIndexByte(target, '/')
+	if i < 0 {
+		return "", "", target
+	}
+	place = target[i+1:]
+	rest := target[:i]
+	origin = path.Base(rest)
+	if origin != "found" && origin != "set" {
+		return rest, "", place
+	}
+	holder = strings.TrimSuffix(strings.TrimSuffix(rest, origin), "/")
+	return holder, origin, place
+}
+
+// reading returns the entry's reading of that origin at a path, or above it.
+func (e *Entry) reading(origin Origin, at string) *Value {
+	for ; at != ""; at = above(at) {
+		i := slices.IndexFunc(e.Values, func(v *Value) bool { return v.Origin == origin && v.Path == at })
+		if i >= 0 {
+			return e.Values[i]
+		}
+	}
+	return nil
+}
+
+// resolveFile finds the file that a relative link names, from the entry's folder or from the journal's.
+func (j *Journal) resolveFile(link *Mention, target string, files map[string]bool) {
+	if target == "" {
+		return // a place in the same page
+	}
+	folder := "."
+	if link.Entry != nil {
+		folder = path.Dir(link.Entry.File.Name)
+	}
+	for _, name := range []string{path.Join(folder, target), path.Clean(strings.TrimPrefix(target, "/"))} {
+		if !files[name] {
+			continue
+		}
+		link.File = name
+		if trimmed, ok := strings.CutPrefix(name, "entries/"); ok && strings.HasSuffix(name, ".md") {
+			link.Target = j.entries[strings.TrimSuffix(trimmed, ".md")]
+			if link.Target == nil {
+				link.Broken = fmt.Sprintf("`%s` is no entry that counts", target)
+			}
+		}
+		return
+	}
+	link.missing(true, "file", target, nearest(target, sortedKeys(files)))
+}

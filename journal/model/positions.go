@@ -1,0 +1,91 @@
+package model
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/parse"
+)
+
+// Positions are the places that values can stand at: the deepest paths that the cylinders, the limits and all readings name. A path
+// above speaks for every position below it.
+type Positions struct {
+	leaves []string // sorted so that those below a path stand together
+}
+
+func newPositions(paths map[string]bool, cylinders []string) *Positions {
+	all := map[string]bool{}
+	for path := range paths {
+		all[path] = true
+		for up := path; up != ""; up = above(up) {
+			for _, deeper := range byCylinder(up, cylinders) {
+				all[deeper] = true
+			}
+		}
+	}
+	inner := map[string]bool{}
+	for path := range all {
+		for up := above(path); up != ""; up = above(up) {
+			inner[up] = true
+		}
+	}
+	p := &Positions{}
+	for path := range all {
+		if !inner[path] {
+			p.leaves = append(p.leaves, path)
+		}
+	}
+	slices.SortFunc(p.leaves, comparePaths)
+	return p
+}
+
+// byCylinder returns the paths of the single cylinders, where the path table has the cylinder follow at once.
+func byCylinder(path string, cylinders []string) []string {
+	pattern := parse.FindPattern(path)
+	if pattern == nil || len(cylinders) == 0 {
+		return nil
+	}
+	depth, ok := pattern.Cylinders()
+	if !ok || strings.Count(path, ".")+1 != depth {
+		return nil
+	}
+	deeper := make([]string, len(cylinders))
+	for i, c := range cylinders {
+		deeper[i] = path + "." + c
+	}
+	return deeper
+}
+
+// comparePaths orders paths segment by segment, so that a path stands right before those below it.
+func comparePaths(a, b string) int {
+	return strings.Compare(strings.ReplaceAll(a, ".", "\x00"), strings.ReplaceAll(b, ".", "\x00"))
+}
+
+// Below returns the positions at and below a path: the path itself if nothing names a deeper one.
+func (p *Positions) Below(path string) []string {
+	start, _ := slices.BinarySearchFunc(p.leaves, path, comparePaths)
+	end := start
+	for end < len(p.leaves) && isAtOrBelow(p.leaves[end], path) {
+		end++
+	}
+	if start == end {
+		return []string{path}
+	}
+	return p.leaves[start:end:end]
+}
+
+// All returns every position, in order.
+func (p *Positions) All() []string { return p.leaves }
+
+// isAtOrBelow reports whether a path is the other, or deeper.
+func isAtOrBelow(path, top string) bool {
+	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')
+}
+
+// above returns the path above, "" for one of a single segment.
+func above(path string) string {
+	if i := strings.LastIndexByte(path, '.'); i >= 0 {
+		return path[:i]
+	}
+	return ""
+}

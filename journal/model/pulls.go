@@ -1,0 +1,276 @@
+package model
+
+import (
+	"fmt"
+	"path"
+	"strconv"
+	"strings"
+
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// Pulls are the pulls of one session: repeats in one air, before or after the fitting of their entry.
+type Pulls struct {
+	Entry     *Entry
+	State     string // `before` or `after`
+	Order     int
+	At        source.Range
+	Dyno      *Tool
+	Corrected string // folded; `none` where the figures carry no correction
+	Runs      []Run
+	Peak      *Value // peak power, the mean of the pulls
+	Torque    *Value // peak torque
+}
+
+// Run is one pull, from a file, with its points in the order of the file. All figures are SI: rad/s, W, N·m.
+type Run struct {
+	File   *source.File
+	Points []Point
+}
+
+// Point is one row of a pull. What the file doesn't hold is worked out from the other: P = M·ω.
+type Point struct {
+	Speed, Power, Torque float64
+	Row                  int // in the CSV
+}
+
+// pulls takes in the sessions of an entry that were before, or after, its fitting.
+func (l *linker) pulls(e *Entry, state string, moment int) {
+	names := map[string]int{}
+	for i := range e.Fields.Tables("pulls") {
+		table := &e.Fields.Tables("pulls")[i]
+		if table.IsBad("state") {
+			continue // which side of the fitting they stand on can't be told
+		}
+		if s := table.Text("state").Text; s != state && !(s == "" && state == "after") {
+			continue
+		}
+		p := &Pulls{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Corrected: foldWords(table.Text("corrected").Text)}
+		if name := table.Name("dyno"); !name.IsZero() {
+			p.Dyno = l.journal.tools[name.Name]
+		}
+		var peaks, torques []quantity.Quantity
+		for _, name := range table.Texts("data") {
+			if run, ok := l.run(name, table.Table("columns")); ok {
+				p.Runs = append(p.Runs, run)
+				peaks = append(peaks, l.peak(run, func(pt Point) float64 { return pt.Power }, quantity.Power))
+				torques = append(torques, l.peak(run, func(pt Point) float64 { return pt.Torque }, quantity.Torque))
+			}
+		}
+		peaks = append(peaks, l.screen(table, "peak", quantity.Power)...)
+		torques = append(torques, l.screen(table, "torque", quantity.Torque)...)
+		id := "pulls-" + state
+		if data := table.Texts("data"); len(data) > 0 {
+			id += ":" + strings.TrimSuffix(path.Base(data[0].Text), path.Ext(data[0].Text))
+		}
+		names[id]++
+		if names[id] > 1 {
+			id += "~" + strconv.Itoa(names[id])
+		}
+		p.Peak = l.pulled(p, id, "power.peak", peaks, table)
+		if table.Get("data") == nil && table.Get("peak") == nil && table.Get("torque") == nil && !table.IsBad("data", "peak", "torque") {
+			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold neither `data` nor `peak`", "name the CSV files of the pulls, or write the peak that the screen showed")
+		}
+		p.Torque = l.pulled(p, id, "power.torque", torques, table)
+		e.Pulls = append(e.Pulls, p)
+	}
+}
+
+// screen returns the figures that were read off a screen.
+func (l *linker) screen(table *parse.Fields, key string, d quantity.Dimension) []quantity.Quantity {
+	var figures []quantity.Quantity
+	for _, v := range table.Values(key) {
+		if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{d}}); slip == nil {
+			figures = append(figures, q)
+		}
+	}
+	return figures
+}
+
+// peak returns the greatest figure of a run.
+func (l *linker) peak(run Run, of func(Point) float64, d quantity.Dimension) quantity.Quantity {
+	best := of(run.Points[0])
+	for _, p := range run.Points {
+		best = max(best, of(p))
+	}
+	unit := l.journal.Units.Leading(d)
+	return quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: best / unit.Factor, Step: 0.1}
+}
+
+// pulled makes the value of a session's peaks.
+func (l *linker) pulled(p *Pulls, id, path string, peaks []quantity.Quantity, table *parse.Fields) *Value {
+	if len(peaks) == 0 {
+		return nil
+	}
+	v := &Value{Path: path, Spelled: path, Origin: FromPulls, Entry: p.Entry, Order: p.Order, At: table.At, PathAt: table.At, Counts: true, Tool: p.Dyno}
+	v.ID = p.Entry.Path + "/" + id + "/" + path
+	v.Written = &parse.Value{At: table.At}
+	v.Quantity = peaks[0]
+	if len(peaks) > 1 {
+		v.Repeats = peaks
+		if !l.mean(v) {
+			return nil
+		}
+	}
+	v.judgeIn(l.journal.governing(path, l.journal.Fitted))
+	v.estimate()
+	l.happens(v)
+	return v
+}
+
+// pullColumn is a column of a pull, with the words that its head is known by.
+type pullColumn struct {
+	name      string
+	dimension quantity.Dimension
+	heads     []string
+}
+
+var pullColumns = [...]pullColumn{
+	{"rpm", quantity.Rotation, []string{"rpm", "n", "speed", "engine speed", "revs"}},
+	{"power", quantity.Power, []string{"power", "p"}},
+	{"torque", quantity.Torque, []string{"torque", "t", "m"}},
+}
+
+// maxBadRows is how many rows of a file may be bad before it counts as no pull at all.
+const maxBadRows = 25
+
+// run reads one pull.
+func (l *linker) run(name parse.Text, columns *parse.Fields) (Run, bool) {
+	csv := l.data(name)
+	if csv == nil {
+		return Run{}, false
+	}
+	run := Run{File: csv.File}
+	at, units := [3]int{}, [3]*quantity.Unit{}
+	for i, c := range pullColumns {
+		column, good := l.column(csv, c, columns)
+		if !good {
+			return Run{}, false
+		}
+		at[i] = column
+		if column >= 0 {
+			units[i] = columnUnit(csv.Heads[column].Unit, c.dimension)
+		}
+	}
+	if at[0] < 0 || at[1] < 0 && at[2] < 0 {
+		l.report("bad-csv", source.Error, csv.Heads[0].Cell.At.To(csv.Heads[len(csv.Heads)-1].Cell.At), csv.File.Name,
+			"a pull needs a column of engine speed and one of power or torque, with their units", "name them in the head row, as in `rpm,power [hp]`, or in `columns`")
+		return Run{}, false
+	}
+	bad := 0
+	for r, row := range csv.Rows {
+		p, ok := l.point(csv, row, at, units)
+		if ok {
+			p.Row = r
+			run.Points = append(run.Points, p)
+			continue
+		}
+		if bad++; bad == maxBadRows && r < len(csv.Rows)-1 {
+			l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", bad), "mend the file: this is not the data of a pull")
+			return Run{}, false
+		}
+	}
+	if len(run.Points) == 0 && len(csv.Rows) == 0 {
+		l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, "the pull has no row that could be read", "mend its rows")
+	}
+	return run, len(run.Points) > 0
+}
+
+// point reads one row. Power or torque that the file doesn't hold is worked out from the other: P = M·ω.
+func (l *linker) point(csv *parse.CSV, row []parse.Cell, at [3]int, units [3]*quantity.Unit) (Point, bool) {
+	var si [3]float64
+	for i := range at {
+		if at[i] < 0 {
+			continue
+		}
+		x, ok := l.number(csv, row[at[i]])
+		if !ok {
+			return Point{}, false
+		}
+		si[i] = x * units[i].Factor
+	}
+	if si[0] <= 0 {
+		l.report("bad-csv", source.Error, row[at[0]].At, csv.File.Name, fmt.Sprintf("an engine speed of `%s` is not one of a pull", row[at[0]].Text), "take the row out, or mend it")
+		return Point{}, false
+	}
+	switch {
+	case at[1] < 0:
+		si[1] = si[2] * si[0]
+	case at[2] < 0:
+		si[2] = si[1] / si[0]
+	}
+	return Point{Speed: si[0], Power: si[1], Torque: si[2]}, true
+}
+
+// column finds a column by what the entry says, by its head, or by its unit: −1 if there is none. It is not good if it is there but what
+// it holds can't be told.
+func (l *linker) column(csv *parse.CSV, c pullColumn, columns *parse.Fields) (at int, good bool) {
+	if told := columns.Text(c.name); !told.IsZero() {
+		if at = csv.Column(told.Text); at < 0 {
+			l.report("bad-csv", source.Error, told.At, csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", csv.File.Name, told.Text), "write the head as it stands in the file")
+			return -1, false
+		}
+		return at, l.hasUnit(csv, at, c)
+	}
+	for _, word := range c.heads {
+		at = csv.Column(word)
+		if at < 0 || len(word) == 1 && columnUnit(csv.Heads[at].Unit, c.dimension) == nil || isOfAnother(csv.Heads[at].Unit, c.dimension) {
+			continue // `t [s]` is time, not torque; `speed [km/h]` is the road's
+		}
+		return at, l.hasUnit(csv, at, c)
+	}
+	for i, head := range csv.Heads {
+		if head.Unit != "" && columnUnit(head.Unit, c.dimension) != nil {
+			return i, true
+		}
+	}
+	return -1, true
+}
+
+// hasUnit reports a column without a unit of what it should hold.
+func (l *linker) hasUnit(csv *parse.CSV, at int, c pullColumn) bool {
+	head := csv.Heads[at]
+	if columnUnit(head.Unit, c.dimension) != nil {
+		return true
+	}
+	message := fmt.Sprintf("the column `%s` has no unit", head.Cell.Text)
+	if head.Unit != "" {
+		message = fmt.Sprintf("`%s` is not a unit of %s", head.Unit, c.dimension)
+	}
+	l.report("bad-csv", source.Error, head.Cell.At, csv.File.Name, message, "write the unit in brackets after the head")
+	return false
+}
+
+// columnUnit returns the unit of a dimension that a head's unit means, nil if it means none. Engine speed needs none: it is rpm.
+func columnUnit(spelling string, d quantity.Dimension) *quantity.Unit {
+	if spelling == "" && d == quantity.Rotation {
+		return parse.UnitSpelled("rpm")
+	}
+	for _, u := range quantity.UnitsSpelled(spelling) {
+		if u.Dimension == d {
+			return u
+		}
+	}
+	return nil
+}
+
+// isOfAnother reports whether a head's unit is a known one of another dimension.
+func isOfAnother(spelling string, d quantity.Dimension) bool {
+	return spelling != "" && columnUnit(spelling, d) == nil && len(quantity.UnitsSpelled(spelling)) > 0
+}
+
+// number reads a cell that holds a bare number.
+func (l *linker) number(csv *parse.CSV, cell parse.Cell) (float64, bool) {
+	text := cell.Text
+	if csv.DecimalComma {
+		text = strings.Replace(text, ",", ".", 1)
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || x != x || x > 1e12 || x < -1e12 || strings.ContainsAny(text, "xXpP_") {
+		l.report("bad-csv", source.Error, cell.At, csv.File.Name, fmt.Sprintf("`%s` is not a number", cell.Text), "mend the cell, or take its row out")
+		return 0, false
+	}
+	return x, true
+}

@@ -1,0 +1,97 @@
+package model
+
+import (
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+)
+
+// Units are the units that the builder wants to see, by dimension.
+type Units struct {
+	Lead     map[quantity.Dimension]*quantity.Unit
+	Second   map[quantity.Dimension]*quantity.Unit
+	Currency string
+	Unread   map[quantity.Dimension]bool // what the builder names can't be read
+}
+
+func unitsOf(build *parse.Fields) Units {
+	u := Units{Lead: map[quantity.Dimension]*quantity.Unit{}, Second: map[quantity.Dimension]*quantity.Unit{}, Unread: map[quantity.Dimension]bool{}}
+	field := build.Get("units")
+	if field == nil {
+		return u
+	}
+	for _, choice := range field.Units {
+		if len(choice.Units) == 0 {
+			u.Unread[choice.Dimension] = true
+			continue
+		}
+		u.Lead[choice.Dimension] = choice.Units[0]
+		if len(choice.Units) > 1 {
+			u.Second[choice.Dimension] = choice.Units[1]
+		}
+		if choice.Currency != "" {
+			u.Currency = choice.Currency
+		}
+	}
+	return u
+}
+
+// defaults are the units that worked-out numbers are shown in where the builder names none.
+var defaults = map[quantity.Dimension]string{
+	quantity.Length: "mm", quantity.Volume: "cm³", quantity.Torque: "N·m", quantity.Power: "kW", quantity.Pressure: "kPa",
+	quantity.PressureAbs: "kPa abs", quantity.Temperature: "°C", quantity.Angle: "°", quantity.Rotation: "rpm", quantity.Mass: "kg",
+	quantity.Pure: "",
+}
+
+// Leading returns the unit that a dimension is shown in: the builder's, else the usual one, else the dimension's own.
+func (u Units) Leading(d quantity.Dimension) *quantity.Unit {
+	if unit := u.Lead[d]; unit != nil {
+		return unit
+	}
+	symbol, usual := defaults[d]
+	for _, unit := range quantity.Units() {
+		if unit.Dimension == d && (!usual || unit.Symbol == symbol) {
+			return unit
+		}
+	}
+	return nil
+}
+
+// want returns what a value at a path must be: the path table decides, else the limit there, else the builder's units.
+func (j *Journal) want(path string, limit *Limit, written quantity.Written) quantity.Want {
+	want := quantity.Want{Money: j.Units.Currency}
+	pattern := parse.FindPattern(path)
+	switch {
+	case pattern != nil && len(pattern.Dimensions) > 0:
+		want.Dimensions = pattern.Dimensions
+		want.Ratio, want.SupplyHeld = pattern.Ratio, pattern.SupplyHeld
+		if pattern.Unit != "" {
+			want.Bare = parse.UnitSpelled(pattern.Unit)
+		}
+		if pattern.Ratio {
+			want.Bare = parse.One
+		}
+	case limit != nil && limit.Dimension != quantity.Unknown:
+		want.Dimensions = []quantity.Dimension{limit.Dimension}
+		if limit.Dimension == quantity.Pure {
+			want.Bare, want.Ratio = parse.One, true
+		}
+	default:
+		want.Bare = parse.One
+		want.Dimensions = j.narrowed(written.Units)
+	}
+	return want
+}
+
+// narrowed returns the dimension that the builder's own units choose among the units that a spelling may mean; none where they don't.
+func (j *Journal) narrowed(units []*quantity.Unit) []quantity.Dimension {
+	if len(units) < 2 {
+		return nil
+	}
+	var chosen []quantity.Dimension
+	for _, u := range units {
+		if lead := j.Units.Lead[u.Dimension]; lead != nil {
+			chosen = append(chosen, u.Dimension)
+		}
+	}
+	return chosen
+}

@@ -1,0 +1,76 @@
+package parse
+
+import (
+	"fmt"
+	"path"
+	"strings"
+
+	"example.org/locknut/journal/markdown"
+	"example.org/locknut/journal/source"
+)
+
+// Entry is one entry as it was decoded. While its head can't be read it has a body but no fields.
+type Entry struct {
+	File     *source.File
+	Path     string       // below `entries/`, without `.md`
+	Fence    source.Range // the line that opens the head: the place for what the head lacks
+	Fields   *Fields      // nil while the head is broken
+	Date     Date         // from the head, else from the file's name; none for a plan
+	DateBad  bool         // the head has a date that can't be read, be it that the head can't
+	Found    []Reading
+	Set      []Reading
+	Body     *markdown.Body
+	BodyFrom int // offset at which the body begins
+}
+
+// DecodeEntry decodes a Markdown file below `entries/`. It returns nil for a file that is no entry.
+func DecodeEntry(file *source.File, options markdown.Options) (*Entry, []source.Finding) {
+	name := strings.TrimSuffix(strings.TrimPrefix(file.Name, "entries/"), ".md")
+	d := &decoder{file: file, entry: name}
+	if !d.readable(MaxEntry) {
+		return nil, d.findings
+	}
+	h, ok, skip := d.findHead()
+	if skip {
+		return nil, d.findings
+	}
+	e := &Entry{File: file, Path: name, Fence: h.fence, BodyFrom: h.body}
+	if ok {
+		d.head = file.At(h.start, h.end)
+		d.decodeHead(e, h)
+	} else {
+		e.Date = dateInName(path.Base(name))
+	}
+	e.Body = markdown.Render(file, e.BodyFrom, len(file.Text), options)
+	for _, f := range e.Body.Findings {
+		f.Entry = name
+		d.findings = append(d.findings, f)
+	}
+	return e, d.findings
+}
+
+func (d *decoder) decodeHead(e *Entry, h head) {
+	named := dateInName(path.Base(e.Path))
+	e.Date = named
+	root := d.document(h.start, h.end)
+	if root == nil {
+		seen, _ := locate(d.file, h.start, h.end)
+		e.DateBad = childFolded(seen, "date") != nil
+		return
+	}
+	d.top = root
+	e.Fields = d.table(root, entryKeys)
+	if f := e.Fields.Get("date"); f != nil {
+		e.Date = f.Dates[0]
+		if !named.IsZero() && named.String() != e.Date.String() {
+			d.report("date-disagrees", source.Warning, e.Date.At, "date", fmt.Sprintf("the head says `%s`, the file's name %s", e.Date, named), "the head counts; rename the file or mend the date")
+		}
+	} else if n := childFolded(root, "date"); n != nil {
+		e.DateBad = true
+	}
+	for state, into := range map[string]*[]Reading{"found": &e.Found, "set": &e.Set} {
+		if f := e.Fields.Get(state); f != nil {
+			*into = f.Readings
+		}
+	}
+}

@@ -1,0 +1,173 @@
+package parse
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+func (d *decoder) figure(f *Field, n *node) bool {
+	value, ok := d.value(n, f.Key.Name)
+	if !ok {
+		return false
+	}
+	if value.IsBlank() {
+		d.report("empty-value", source.Note, n.place(), f.Key.Name, fmt.Sprintf("`%s` is empty", f.Key.Name), "fill it in or take the line out")
+		return false
+	}
+	if f.Key.Unit != "meter" && f.Key.Unit != "money" && !d.checkFigure(&value, f.Key) {
+		return false
+	}
+	f.Figures = append(f.Figures, value)
+	return true
+}
+
+// Want returns what a figure of the key must be.
+func (k *Key) Want() quantity.Want {
+	want := quantity.Want{Dimensions: k.Dimensions, Ratio: k.Kind == KindRatio || k.Kind == KindRatios}
+	if want.Ratio {
+		want.Dimensions, want.Bare = dims(quantity.Pure), One
+	} else if k.Unit != "" {
+		want.Bare = UnitSpelled(k.Unit)
+	}
+	return want
+}
+
+// One is the unit of a plain number.
+var One = quantity.UnitShown("")
+
+// UnitSpelled returns the first unit that a spelling may mean, the plain number for none, nil for an unknown one.
+func UnitSpelled(spelling string) *quantity.Unit {
+	if spelling == "" {
+		return One
+	}
+	if units := quantity.UnitsSpelled(spelling); len(units) > 0 {
+		return units[0]
+	}
+	return nil
+}
+
+// checkFigure reports a figure that is not what its key wants.
+func (d *decoder) checkFigure(v *Value, key *Key) bool {
+	if len(key.Dimensions) == 0 && key.Kind != KindRatio && key.Kind != KindRatios {
+		return true // a limit's or a tool's own figure: its path decides, in the model
+	}
+	if v.Written.Kind == quantity.Words {
+		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Written.Text, key.Name), key.Doc)
+		return false
+	}
+	if _, slip := v.Written.Resolve(key.Want()); slip != nil {
+		d.slip(v, slip, key.Name)
+		return false
+	}
+	return true
+}
+
+func (d *decoder) slip(v *Value, slip *quantity.Slip, subject string) {
+	finding := v.Finding(slip, subject)
+	finding.Entry = d.entry
+	d.findings = append(d.findings, finding)
+}
+
+// slipRule returns the rule that a slip in a figure falls under: those that people often make have one each.
+func slipRule(kind string) string {
+	switch kind {
+	case "about", "bound-sign":
+		return "rough-figure"
+	case "no-unit":
+		return "missing-unit"
+	case "reversed":
+		return "reversed-interval"
+	case "stray-quotes", "inch-mark-doubled":
+		return "inch-mark"
+	case "ambiguous-unit", "curly-quotes", "decimal-comma", "leading-dot", "money-unclear", "range-dash", "thousands", "two-units", "unknown-unit", "wrong-dimension":
+		return kind
+	}
+	return "bad-quantity"
+}
+
+// Finding makes the finding of a slip in the value's text.
+func (v *Value) Finding(slip *quantity.Slip, subject string) source.Finding {
+	finding := source.Finding{Rule: slipRule(slip.Kind), Severity: source.Error, At: v.Span(slip.Start, slip.End), Subject: subject, Message: slip.Message, Do: slip.Do}
+	for _, offer := range slip.Offers {
+		if fix, ok := v.offer(offer); ok {
+			finding.Fixes = append(finding.Fixes, fix)
+		}
+	}
+	return finding
+}
+
+// offer returns the fix that puts a text in the value's place, or false where that text can't stand there: a cell of a grid holds
+// no blanks.
+func (v *Value) offer(text string) (source.Fix, bool) {
+	title := fmt.Sprintf("write `%s`", text)
+	switch {
+	case v.node == nil && v.file != nil:
+		return source.Replace(title, v.At, csvCell(text)), true
+	case v.node == nil || !v.node.isString():
+		return source.Replace(fmt.Sprintf("write `\"%s\"`", text), v.At, strconv.Quote(text)), true
+	case v.node.runsOverLines() && strings.ContainsFunc(text, unicode.IsSpace):
+		return source.Fix{}, false
+	}
+	return source.Replace(title, v.Span(0, len(v.Written.Text)), v.node.escaped(text)), true
+}
+
+// escaped returns a text as it stands between the quotes of a string.
+func (n *node) escaped(text string) string {
+	if strings.HasPrefix(n.at.Text(), "'") {
+		return text
+	}
+	return strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text)
+}
+
+// runsOverLines reports whether a string has several lines: then it is a grid, where a value is due.
+func (n *node) runsOverLines() bool {
+	return n.isString() && strings.Contains(strings.TrimSpace(n.text), "\n")
+}
+
+// value decodes a scalar as a value: a string, or a number as it was typed.
+func (d *decoder) value(n *node, subject string) (Value, bool) {
+	v := Value{At: n.at, node: n}
+	switch n.kind {
+	case nodeString, nodeMultiline:
+		if n.runsOverLines() {
+			break
+		}
+		written, slip := quantity.Parse(n.text)
+		v.Written = written
+		if slip != nil {
+			v.Written.Text = n.text
+			d.slip(&v, slip, subject)
+			return v, false
+		}
+		return v, true
+	case nodeInteger, nodeFloat:
+		if !isPlainNumber(n.text) {
+			d.report("bad-number", source.Error, n.at, subject, fmt.Sprintf("`%s` is not a figure that can be measured", n.text), "write a decimal number with its unit")
+			return v, false
+		}
+		v.Written = quantity.Bare(n.text)
+		return v, true
+	case nodeBad, nodeMissing:
+		return v, false
+	}
+	holds := n.kind.words()
+	if n.isString() {
+		holds = "a text of several lines"
+	}
+	d.report("wrong-kind", source.Error, n.place(), subject, fmt.Sprintf("`%s` holds %s; it wants a quantity in quotes", subject, holds), "write it as `\"0.08 mm\"`")
+	return v, false
+}
+
+func isPlainNumber(text string) bool {
+	for _, r := range text {
+		if !(r >= '0' && r <= '9' || strings.ContainsRune("+-._eE", r)) {
+			return false
+		}
+	}
+	return text != ""
+}

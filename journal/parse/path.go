@@ -1,0 +1,274 @@
+package parse
+
+import (
+	"strings"
+
+	"example.org/locknut/journal/quantity"
+)
+
+// Pattern is one row of the path table: a path that means something, what its values are, and what they feed. Segments are a
+// word, words to choose from in brackets, CYL (a cylinder), NAME (any one name), or … (any further names).
+type Pattern struct {
+	Path       string
+	Dimensions []quantity.Dimension // what a value there may be; empty: any
+	Unit       string               // the unit of a bare number; empty: a bare number needs one
+	Words      bool                 // the value is words
+	Ratio      bool                 // `A/B` is a ratio
+	SupplyHeld bool                 // `A/B` is the pressure supplied and held: percent lost
+	Doc        string               // one clause
+
+	segments []segment
+}
+
+type segment struct {
+	words []string // choices; nil for a name
+	kind  byte     // 'w' word, 'c' cylinder, 'n' name, 'r' the rest
+}
+
+// Paths is the path table: the paths that mean something, most telling first. Every other path is free.
+var Paths = compilePatterns([]Pattern{
+	{Path: "lash.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Doc: "valve lash: adjuster turn, shim to fit, trend"},
+	{Path: "shim.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Doc: "thickness of the shim that is in"},
+	{Path: "cam.(intake|exhaust).(opens|closes|centre)", Dimensions: dims(quantity.Angle), Doc: "cam timing in crank degrees"},
+	{Path: "cam.(intake|exhaust).(lift|at)", Dimensions: dims(quantity.Length), Doc: "cam lift, and the lift at which its events were taken"},
+	{Path: "timing.marks", Words: true, Doc: "timing marks: aligned, or how they stand"},
+	{Path: "port.(exhaust|transfer|intake).(opens|closes)", Dimensions: dims(quantity.Angle), Doc: "two-stroke port timing"},
+	{Path: "port.(exhaust|transfer|intake).height", Dimensions: dims(quantity.Length), Doc: "height of a two-stroke port"},
+	{Path: "ignition.timing", Dimensions: dims(quantity.Angle, quantity.Length), Doc: "ignition timing, in degrees or millimetres"},
+	{Path: "torque.NAME", Dimensions: dims(quantity.Torque, quantity.Angle), Doc: "tightening torque of a fastener: preload, wrench setting"},
+	{Path: "setting.NAME", Dimensions: dims(quantity.Torque), Doc: "what the wrench was set to, with an adapter"},
+	{Path: "compression.CYL", Dimensions: dims(quantity.Pressure), Doc: "cranking pressure: spread, expected"},
+	{Path: "leak.CYL", Dimensions: dims(quantity.Pure), SupplyHeld: true, Doc: "leak-down: percent lost, or pressure supplied over held"},
+	{Path: "bore.CYL.…", Dimensions: dims(quantity.Length), Doc: "bore by depth and direction: taper, out-of-round, clearance"},
+	{Path: "piston.…", Dimensions: dims(quantity.Length, quantity.Mass), Doc: "piston sizes: clearance"},
+	{Path: "journal.…", Dimensions: dims(quantity.Length), Doc: "shaft journals: clearance"},
+	{Path: "bearing.…", Dimensions: dims(quantity.Length), Doc: "bearing bores: clearance"},
+	{Path: "pin.…", Dimensions: dims(quantity.Length), Doc: "gudgeon and crank pins: clearance"},
+	{Path: "gap.ring.CYL.NAME", Dimensions: dims(quantity.Length), Doc: "piston ring end gap"},
+	{Path: "gap.plug.CYL", Dimensions: dims(quantity.Length), Doc: "spark plug gap"},
+	{Path: "clearance.…", Dimensions: dims(quantity.Length), Doc: "clearances"},
+	{Path: "float.…", Dimensions: dims(quantity.Length), Doc: "end float"},
+	{Path: "squish.…", Dimensions: dims(quantity.Length), Doc: "squish: piston to head"},
+	{Path: "spring.…", Dimensions: dims(quantity.Length, quantity.Force, quantity.SpringRate, quantity.Mass), Doc: "springs: free length, load, rate"},
+	{Path: "chain.…", Doc: "chains: slack, length, wear"},
+	{Path: "tyre.pressure.…", Dimensions: dims(quantity.Pressure), Doc: "tyre pressures, cold"},
+	{Path: "oil.change", Dimensions: dims(quantity.Volume), Doc: "oil put in at a change"},
+	{Path: "oil.level", Doc: "oil level"},
+	{Path: "oil.pressure", Dimensions: dims(quantity.Pressure), Doc: "oil pressure"},
+	{Path: "oil.temp", Dimensions: dims(quantity.Temperature), Doc: "oil temperature"},
+	{Path: "coolant.…", Doc: "coolant"},
+	{Path: "jet.…", Doc: "carburettor jets and needles"},
+	{Path: "map.…", Doc: "fuelling and ignition maps"},
+	{Path: "power.peak", Dimensions: dims(quantity.Power), Doc: "peak power, read off a screen"},
+	{Path: "power.torque", Dimensions: dims(quantity.Torque), Doc: "peak torque, read off a screen"},
+})
+
+// Worked is the table of the paths that worked-out numbers stand at. They are never read, and never stand below a reading.
+var Worked = compilePatterns([]Pattern{
+	{Path: "deviation.…", Dimensions: dims(quantity.Length), Doc: "how far a lash stands from nominal"},
+	{Path: "adjust.…", Dimensions: dims(quantity.Angle), Doc: "how far to turn a valve adjuster"},
+	{Path: "shim-to-fit.…", Dimensions: dims(quantity.Length), Doc: "the shim that brings the lash to nominal"},
+	{Path: "gain.…", Dimensions: dims(quantity.Power), Doc: "gain in power"},
+	{Path: "engine.displacement", Dimensions: dims(quantity.Volume), Doc: "swept volume of the whole engine"},
+	{Path: "engine.compression-ratio", Dimensions: dims(quantity.Pure), Doc: "static compression ratio"},
+})
+
+// IsWorked reports whether a path is that of a worked-out number.
+func IsWorked(path string) bool {
+	words := strings.Split(path, ".")
+	for i := range Worked {
+		if n := len(Worked[i].segments); Worked[i].fits(words) && (len(words) >= n) {
+			return true
+		}
+	}
+	return false
+}
+
+func compilePatterns(table []Pattern) []Pattern {
+	for i := range table {
+		for _, s := range strings.Split(table[i].Path, ".") {
+			switch {
+			case s == "CYL":
+				table[i].segments = append(table[i].segments, segment{kind: 'c'})
+			case s == "NAME":
+				table[i].segments = append(table[i].segments, segment{kind: 'n'})
+			case s == "…":
+				table[i].segments = append(table[i].segments, segment{kind: 'r'})
+			default:
+				table[i].segments = append(table[i].segments, segment{kind: 'w', words: strings.Split(strings.Trim(s, "()"), "|")})
+			}
+		}
+	}
+	return table
+}
+
+func (s segment) fits(word string) bool {
+	if s.kind != 'w' {
+		return true
+	}
+	for _, w := range s.words {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}
+
+// FindPattern returns the first row of the path table that a path, or the beginning of a longer one, fits; nil for a free path.
+func FindPattern(path string) *Pattern {
+	words := strings.Split(path, ".")
+	for i := range Paths {
+		if Paths[i].fits(words) {
+			return &Paths[i]
+		}
+	}
+	return sheetPattern(path)
+}
+
+func (p *Pattern) fits(words []string) bool {
+	for i, w := range words {
+		if i >= len(p.segments) {
+			return false
+		}
+		if p.segments[i].kind == 'r' {
+			return true
+		}
+		if !p.segments[i].fits(w) {
+			return false
+		}
+	}
+	return true
+}
+
+// Takes reports whether a value of that dimension may stand at the pattern.
+func (p *Pattern) Takes(d quantity.Dimension) bool {
+	if len(p.Dimensions) == 0 {
+		return true
+	}
+	for _, x := range p.Dimensions {
+		if x == d {
+			return true
+		}
+	}
+	return false
+}
+
+// Cylinders returns how many segments of the path stand before the cylinder's, if the path (or what lies below it) names a
+// cylinder in the path table.
+func (p *Pattern) Cylinders() (depth int, ok bool) {
+	for i, s := range p.segments {
+		if s.kind == 'c' {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// sheetPatterns are the rows that the engine and drive keys of the build sheet make: a reading there replaces the sheet.
+var sheetPatterns = sheetRows("engine", engineKeys, sheetRows("drive", buildKeys.child("drive").Keys, nil))
+
+func sheetRows(prefix string, keys []Key, rows map[string]*Pattern) map[string]*Pattern {
+	if rows == nil {
+		rows = map[string]*Pattern{}
+	}
+	for _, k := range keys {
+		path := prefix + "." + k.Name
+		switch k.Kind {
+		case KindTable:
+			sheetRows(path, k.Keys, rows)
+		case KindFigure:
+			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, Unit: k.Unit, Doc: k.Doc}
+		case KindRatio:
+			rows[path] = &Pattern{Path: path, Dimensions: dims(quantity.Pure), Ratio: true, Doc: k.Doc}
+		}
+	}
+	return rows
+}
+
+func sheetPattern(path string) *Pattern { return sheetPatterns[path] }
+
+// SheetPaths returns the paths of the build sheet that hold values: `engine.bore`, `drive.final` …
+func SheetPaths() map[string]*Pattern { return sheetPatterns }
+
+// Fold returns a name as paths and identities spell it: in lower case, `_` as `-`.
+func Fold(name string) string {
+	folded := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), "_", "-")
+	return folded
+}
+
+// FoldPath folds each segment of a path; `inlet` becomes `intake`.
+func FoldPath(path string) string {
+	folded := Fold(path)
+	if !strings.Contains(folded, "inlet") {
+		return folded
+	}
+	words := strings.Split(folded, ".")
+	for i, w := range words {
+		words[i] = foldSegment(w)
+	}
+	return strings.Join(words, ".")
+}
+
+func foldSegment(word string) string {
+	folded := Fold(word)
+	if folded == "inlet" {
+		return "intake"
+	}
+	return folded
+}
+
+// SegmentsAt returns the words that the path table has at a place of a path whose other segments fit.
+func SegmentsAt(words []string, at int) []string {
+	var found []string
+	for i := range Paths {
+		p := &Paths[i]
+		if at >= len(p.segments) || p.segments[at].kind != 'w' {
+			continue
+		}
+		tried := append([]string(nil), words...)
+		tried[at] = p.segments[at].words[0]
+		if p.fits(tried) {
+			found = append(found, p.segments[at].words...)
+		}
+	}
+	return found
+}
+
+// FitsNamed reports whether a path fits a row of the path table with each cylinder's segment being the name of one, and at least two
+// of its segments being words of the row.
+func FitsNamed(words, cylinders []string) bool {
+	for i := range Paths {
+		p := &Paths[i]
+		if !p.fits(words) {
+			continue
+		}
+		named, good := 0, true
+		for j, word := range words {
+			if j >= len(p.segments) {
+				break
+			}
+			switch p.segments[j].kind {
+			case 'w':
+				named++
+			case 'c':
+				if !contains(cylinders, word) {
+					good = false
+				}
+				named++
+			}
+		}
+		if good && named >= 2 {
+			return true
+		}
+	}
+	return false
+}
+
+func contains(words []string, word string) bool {
+	for _, w := range words {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}

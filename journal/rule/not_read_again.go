@@ -1,0 +1,30 @@
+package rule
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/locknut/journal/source"
+)
+
+// notReadAgain reports what must be read after a part went in, or what an entry expects, and nobody has read since.
+func notReadAgain(c *Context) {
+	if c.Journal.IsFitUnclear() {
+		return
+	}
+	for _, r := range c.Journal.Requests {
+		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}
+		missing := ""
+		if len(r.Missing) != 1 || r.Missing[0] != r.Path {
+			missing = ": " + strings.Join(r.Missing, ", ")
+		}
+		if r.Part != nil {
+			f.Origin = r.Part.Name
+			f.Message = fmt.Sprintf("`%s` has not been read since `%s` went in%s", r.Path, r.Part.Name, missing)
+			f.Notes = []source.Remark{{At: r.From, Message: "asked for here"}}
+		} else {
+			f.Message = fmt.Sprintf("`%s` is expected here and has not been read since%s", r.Path, missing)
+		}
+		c.report(f, c.Journal.EndOf(r.Entry))
+	}
+}

@@ -1,0 +1,158 @@
+package rule
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// outOfLimits reports values outside their limit, but those that look like a slip of the pen.
+func outOfLimits(c *Context) {
+	for _, v := range c.Journal.Values {
+		if v.Verdict != model.Out || c.slipOf(v) != nil {
+			continue
+		}
+		c.value(v, source.Error, outWords(v), outAdvice(v), limitNote(v.Limit)...)
+	}
+	for _, n := range c.Numbers {
+		if n.Verdict == model.Out {
+			c.number(n, source.Error, fmt.Sprintf("`%s` works out at %s, which is out: %s", n.Path, shownNumber(n), boundsWords(n.Limit)), "check the figures that it is worked out from")
+		}
+	}
+}
+
+// number adds a finding about a worked-out number. It has no text of its own, so it points at its limit.
+func (c *Context) number(n *derive.Number, severity source.Severity, message, do string) {
+	c.report(source.Finding{Severity: severity, At: n.Limit.PathAt, Message: message, Do: do, Subject: n.Path, Origin: string(model.FromWorked)}, -1)
+}
+
+func shownNumber(n *derive.Number) string {
+	value, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
+	return value.String()
+}
+
+// outWords says how far out a value is.
+func outWords(v *model.Value) string {
+	l := v.Limit
+	if len(l.Expect) > 0 {
+		return fmt.Sprintf("`%s` is `%s`; it should be %s", v.Path, spoken(v), orWords(l.Expect))
+	}
+	if !l.IsFigures() || v.Side == 0 {
+		return fmt.Sprintf("`%s` is %s, which is out: %s", v.Path, shown(v), stepWords(l))
+	}
+	bound, beyond := l.High, "above"
+	worn := l.Worn[1]
+	if v.Side < 0 {
+		bound, beyond, worn = l.Low, "below", l.Worn[0]
+	}
+	if worn.Is {
+		return fmt.Sprintf("`%s` is %s: %s the service limit of %s", v.Path, shown(v), beyond, l.Show(worn))
+	}
+	over := math.Abs(v.Quantity.SI() - bound.SI)
+	if v.Quantity.Kind == quantity.Interval || len(v.Repeats) > 0 {
+		return fmt.Sprintf("`%s` is %s: %s the limit of %s", v.Path, shown(v), beyond, l.Show(bound))
+	}
+	return fmt.Sprintf("`%s` is %s: %s the limit of %s by %s", v.Path, shown(v), beyond, l.Show(bound), showDifference(over, l.Unit, min(l.Step, v.Quantity.StepSI())))
+}
+
+// outAdvice says what to do about a value that is out: which way, where the path tells.
+func outAdvice(v *model.Value) string {
+	l := v.Limit
+	switch {
+	case len(l.Expect) > 0:
+		return "put it right and write what it is then under `[set]`"
+	case v.Origin == model.Found:
+		return "put it right and write the new reading under `[set]`"
+	case v.Origin == model.FromSheet || v.Origin == model.FromPart:
+		return "check the figure, and the limit"
+	}
+	return "measure again; put it right before the engine turns"
+}
+
+// shown returns a value's figure as it was written.
+func shown(v *model.Value) string {
+	if v.Words != "" {
+		return "`" + v.Words + "`"
+	}
+	return v.Quantity.Shown().String()
+}
+
+// spoken returns a value as the builder said it.
+func spoken(v *model.Value) string {
+	if v.Words != "" {
+		return v.Words
+	}
+	return v.Written.Written.Text
+}
+
+// showDifference shows a difference in a unit; temperatures differ in kelvin.
+func showDifference(si float64, u *quantity.Unit, step float64) quantity.Shown {
+	if u.Offset == 0 {
+		return quantity.Show(si, u, step)
+	}
+	x := quantity.Quantity{Kind: quantity.Figure, Unit: u, Value: si / u.Factor, Step: step / u.Factor}
+	return quantity.Shown{Number: x.Shown().Number, Unit: u.Symbol}
+}
+
+// boundsWords says what a limit asks for.
+func boundsWords(l *model.Limit) string {
+	switch {
+	case len(l.Expect) > 0:
+		return orWords(l.Expect)
+	case l.Low.Is && l.High.Is:
+		return fmt.Sprintf("the limit is %s to %s", l.Show(l.Low).Number, l.Show(l.High))
+	case l.High.Is:
+		return fmt.Sprintf("the limit is at most %s", l.Show(l.High))
+	case l.Low.Is:
+		return fmt.Sprintf("the limit is at least %s", l.Show(l.Low))
+	}
+	return stepWords(l)
+}
+
+func stepWords(l *model.Limit) string {
+	words := "the limit is "
+	for _, s := range l.Steps {
+		words += s.Shown().String() + " then "
+	}
+	if l.Nominal != nil {
+		return words + l.Nominal.Shown().String()
+	}
+	return words
+}
+
+// orWords joins the words that a limit expects.
+func orWords(words []string) string {
+	text := ""
+	for i, w := range words {
+		if i > 0 {
+			text += " or "
+		}
+		text += "`" + w + "`"
+	}
+	return text
+}
+
+// limitNote points at the limit's own line.
+func limitNote(l *model.Limit) []source.Remark {
+	if l == nil {
+		return nil
+	}
+	return []source.Remark{{At: limitPlace(l), Message: "limit"}}
+}
+
+// limitPlace is where the limit says its figure: the bound that has a place, else its name.
+func limitPlace(l *model.Limit) source.Range {
+	if l.Line != nil {
+		return l.PathAt.To(l.Line.At)
+	}
+	for _, key := range []string{"nominal", "high", "low", "expect"} {
+		if f := l.Fields.Get(key); f != nil {
+			return f.KeyAt.To(f.At)
+		}
+	}
+	return l.PathAt
+}

@@ -1,0 +1,119 @@
+// Package rule checks a linked journal: one rule a file, with its page beside it.
+//
+// A journal and its numbers go in; findings come out, each open, settled or accepted. The one invariant: a rule only reads. What it
+// reports points at the builder's text and says what is wrong with the figures in it and what to do.
+package rule
+
+import (
+	"embed"
+	"strings"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/source"
+)
+
+// Rule is one kind of finding.
+type Rule struct {
+	Name string
+	// Check reports the findings of this kind. It is nil for those that reading the files makes: a text that can't be read is found where
+	// it is read.
+	Check func(*Context)
+	// Firm findings can't be accepted: text that can't be read, and what can't be.
+	Firm bool
+}
+
+// Context is what a rule reads, and where it reports.
+type Context struct {
+	Journal *model.Journal
+	Numbers []*derive.Number
+
+	rules    []Rule
+	rule     *Rule
+	findings []source.Finding
+	orders   []int // of each finding: the moment it is about; for accepting
+}
+
+//go:embed *.md
+var pages embed.FS
+
+// Page returns the page of a rule, in Markdown; "" if there is no rule of that name.
+func Page(name string) string {
+	text, err := pages.ReadFile(strings.ReplaceAll(name, "-", "_") + ".md")
+	if err != nil {
+		return ""
+	}
+	return string(text)
+}
+
+// Find returns the rule of a name, nil if there is none.
+func Find(name string) *Rule { return find(All, name) }
+
+func find(rules []Rule, name string) *Rule {
+	for i := range rules {
+		if rules[i].Name == name {
+			return &rules[i]
+		}
+	}
+	return nil
+}
+
+// Run checks a journal by all rules. Findings are those of reading and linking it; they come back among the rules' own, accepted where
+// the builder has accepted them.
+func Run(j *model.Journal, numbers []*derive.Number, findings []source.Finding) []source.Finding {
+	c := &Context{rules: All, Journal: j, Numbers: numbers, findings: findings, orders: make([]int, len(findings))}
+	for i := range All {
+		if All[i].Check != nil && All[i].Name != unusedAccept {
+			c.rule = &All[i]
+			All[i].Check(c)
+		}
+	}
+	c.accept()
+	c.rule = find(c.rules, unusedAccept)
+	c.rule.Check(c)
+	return c.findings
+}
+
+// report adds a finding of the rule that is running. The moment is the one it is about, for accepting.
+func (c *Context) report(f source.Finding, order int) {
+	f.Rule = c.rule.Name
+	c.findings = append(c.findings, f)
+	c.orders = append(c.orders, order)
+}
+
+// value adds a finding about a value: settled once a newer reading has taken its place.
+func (c *Context) value(v *model.Value, severity source.Severity, message, do string, notes ...source.Remark) {
+	f := source.Finding{Severity: severity, At: v.At, Message: message, Do: do, Subject: v.Path, Origin: string(v.Origin), Notes: notes}
+	if v.Entry != nil {
+		f.Entry = v.Entry.Path
+	}
+	if v.Settled {
+		f.State = source.Settled
+	}
+	c.report(f, v.Order)
+}
+
+// accept marks the findings that the builder has accepted.
+func (c *Context) accept() {
+	for _, a := range c.Journal.Accepts {
+		rule := find(c.rules, a.Finding.Name)
+		end := c.Journal.EndOf(a.Entry)
+		for i := range c.findings {
+			f := &c.findings[i]
+			if f.Rule != a.Finding.Name || c.orders[i] > end {
+				continue
+			}
+			if a.Path != "" && f.Subject != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
+				continue
+			}
+			if rule == nil || rule.Firm {
+				continue
+			}
+			a.Used = true
+			if f.State == source.Open {
+				f.State = source.Accepted
+				f.Notes = append(f.Notes, source.Remark{At: a.At, Message: "accepted: " + a.Why})
+			}
+		}
+	}
+}

@@ -1,0 +1,50 @@
+package rule
+
+import (
+	"fmt"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// secondFigure reports limits whose figure in another unit does not agree with the first.
+func secondFigure(c *Context) {
+	for _, l := range c.Journal.Limits {
+		if l.Also == nil || l.Unit == nil {
+			continue
+		}
+		main, ok := mainFigure(l)
+		if !ok || agrees(main, *l.Also, l.Size) {
+			continue
+		}
+		v := l.Fields.Value("also")
+		c.report(source.Finding{Severity: source.Warning, At: v.At, Subject: l.Path,
+			Message: fmt.Sprintf("%s is %s, but the limit `%s` says %s", l.Also.Shown(), l.Also.ShownIn(l.Unit), l.Path, main.Shown()),
+			Do:      "look the figure up again: one of the two is mistyped, or misprinted",
+			Notes:   limitNote(l)}, -1)
+	}
+}
+
+// mainFigure returns what `also` repeats: nominal, or the only bound.
+func mainFigure(l *model.Limit) (quantity.Quantity, bool) {
+	if l.Nominal != nil {
+		return *l.Nominal, true
+	}
+	b := l.High
+	if !b.Is {
+		b = l.Low
+	}
+	if !b.Is || l.Low.Is && l.High.Is {
+		return quantity.Quantity{}, false
+	}
+	q := quantity.Quantity{Kind: quantity.Figure, Unit: l.Unit, Value: l.Unit.FromSI(b.SI), Step: l.Unit.StepFromSI(l.Step, l.Unit.FromSI(b.SI))}
+	return q, true
+}
+
+// agrees reports whether two figures can be one: half their last digit either way, they overlap.
+func agrees(a, b quantity.Quantity, size float64) bool {
+	low, high := a.SI()-a.StepSI()/2, a.SI()+a.StepSI()/2
+	otherLow, otherHigh := b.SI()-b.StepSI()/2, b.SI()+b.StepSI()/2
+	return quantity.Compare(low, otherHigh, size) <= 0 && quantity.Compare(otherLow, high, size) <= 0
+}

@@ -1,0 +1,154 @@
+package rule
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// slip is what a figure that is far out was probably meant to be.
+type slip struct {
+	meant quantity.Quantity
+	why   string
+}
+
+// suspectedSlip reports figures that are far out, but for one way of misreading or mistyping them that lands inside.
+func suspectedSlip(c *Context) {
+	for _, v := range c.Journal.Values {
+		s := c.slipOf(v)
+		if s == nil {
+			continue
+		}
+		c.value(v, source.Error, fmt.Sprintf("`%s` is %s, far outside its limit (%s): %s would be inside", v.Path, shown(v), boundsWords(v.Limit), s.meant.Shown()),
+			fmt.Sprintf("%s? if so write `%s`; if not, measure again", s.why, s.meant.Shown()), limitNote(v.Limit)...)
+		if f := &c.findings[len(c.findings)-1]; v.Entry != nil && len(v.Written.Repeats) == 0 {
+			f.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", s.meant.Shown()), v.Written.Span(0, len(v.Written.Written.Text)), s.meant.Shown().String())}
+		}
+	}
+}
+
+// slipBands is how many bands a figure must stand from the nearer bound before it is taken for a slip.
+const slipBands = 3
+
+// slipOf returns what an out figure was probably meant to be, nil where that isn't plain. Nothing but a single figure is taken for a
+// slip.
+func (c *Context) slipOf(v *model.Value) *slip {
+	l := v.Limit
+	if v.Verdict != model.Out || v.Origin == model.FromPulls || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval || len(v.Repeats) > 0 || v.Setting != nil || v.Side == 0 {
+		return nil
+	}
+	if s := c.swapped(v); s != nil {
+		return s
+	}
+	if !farOff(v) {
+		return nil
+	}
+	var inside []slip
+	for _, s := range otherReadings(v.Quantity) {
+		if !holdsIn(l, s.meant) || slices.ContainsFunc(inside, func(x slip) bool { return quantity.Compare(x.meant.SI(), s.meant.SI(), l.Size) == 0 }) {
+			continue
+		}
+		inside = append(inside, s)
+	}
+	if len(inside) != 1 {
+		return nil
+	}
+	return &inside[0]
+}
+
+// farOff reports whether a figure stands more than three bands from the bound that it is past.
+func farOff(v *model.Value) bool {
+	bound := v.Limit.High
+	if v.Side < 0 {
+		bound = v.Limit.Low
+	}
+	off := v.Quantity.SI() - bound.SI
+	if off < 0 {
+		off = -off
+	}
+	return bound.Is && quantity.Compare(off, slipBands*v.Limit.Band(), max(v.Limit.Size, v.Quantity.SI(), -v.Quantity.SI())) > 0
+}
+
+// holdsIn reports whether a figure lies inside standard.
+func holdsIn(l *model.Limit, q quantity.Quantity) bool {
+	return !(l.Low.Is && quantity.Compare(q.SI(), l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(q.SI(), l.High.SI, l.Size) > 0)
+}
+
+// confused lists the units that are written down one for the other.
+var confused = [][]string{{"mm", "in", "thou"}, {"N·m", "lbf·ft", "lbf·in", "kgf·m"}, {"kPa", "psi", "bar"}}
+
+// otherReadings returns what else the digits that were typed could mean: in another unit, then with the point elsewhere. Of two that come to
+// the same quantity the first counts.
+func otherReadings(q quantity.Quantity) []slip {
+	var all []slip
+	for _, group := range confused {
+		if !slices.Contains(group, q.Unit.Symbol) {
+			continue
+		}
+		for _, symbol := range group {
+			if symbol == q.Unit.Symbol || q.Unit.Symbol != "mm" && symbol == "thou" {
+				continue
+			}
+			other := q
+			other.Unit = unitOf(symbol, q.Unit.Dimension)
+			all = append(all, slip{other, "a figure in " + symbol})
+		}
+	}
+	for _, f := range []struct {
+		factor float64
+		why    string
+	}{{10, "a decimal place too few"}, {0.1, "a decimal place too many"}, {100, "two decimal places too few"}, {0.01, "two decimal places too many"}} {
+		other := q
+		other.Value, other.Step, other.Text = q.Value*f.factor, q.Step*f.factor, ""
+		all = append(all, slip{other, f.why})
+	}
+	return all
+}
+
+func unitOf(symbol string, d quantity.Dimension) *quantity.Unit {
+	for _, u := range quantity.UnitsSpelled(symbol) {
+		if u.Dimension == d {
+			return u
+		}
+	}
+	return nil
+}
+
+// swapped finds the reading on the other side of the engine, intake or exhaust, that was taken at the same moment and is out too, where
+// each of the two figures fits the other's limit.
+func (c *Context) swapped(v *model.Value) *slip {
+	other := otherSide(v.Path)
+	if other == "" || v.Entry == nil {
+		return nil
+	}
+	for _, w := range v.Entry.Values {
+		if w.Path != other || w.Origin != v.Origin || w.Verdict != model.Out || w.Limit == nil || w.Quantity.Unit == nil || w.Quantity.Kind == quantity.Interval || len(w.Repeats) > 0 {
+			continue
+		}
+		if holdsIn(v.Limit, w.Quantity) && holdsIn(w.Limit, v.Quantity) {
+			meant := w.Quantity
+			return &slip{meant, "intake and exhaust swapped"}
+		}
+	}
+	return nil
+}
+
+// otherSide returns the path with intake and exhaust exchanged, "" where it has neither.
+func otherSide(path string) string {
+	words := strings.Split(path, ".")
+	for i, w := range words {
+		switch w {
+		case "intake":
+			words[i] = "exhaust"
+			return strings.Join(words, ".")
+		case "exhaust":
+			words[i] = "intake"
+			return strings.Join(words, ".")
+		}
+	}
+	return ""
+}

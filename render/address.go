@@ -1,0 +1,163 @@
+package render
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"net/url"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/source"
+)
+
+// place is somewhere on the site: a page, and perhaps an id on it. The zero place is nowhere: what leads there is plain text.
+type place struct{ page, id string }
+
+// maxName is how many bytes of a thing's name its file's name keeps: file systems take 255, less the folder's and the ending's.
+const maxName = 180
+
+// fileName folds a name so that it can be the name of a file on any system, a USB stick's too. It has no `/`.
+func fileName(name string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case r == '/':
+			b.WriteByte('.')
+		case unicode.IsSpace(r) || unicode.IsControl(r) || r == utf8.RuneError || strings.ContainsRune("_\\<>:\"|?*#%", r):
+			b.WriteByte('-')
+		default:
+			b.WriteRune(r)
+		}
+	}
+	folded := strings.TrimLeft(b.String(), ".")
+	if len(folded) > maxName {
+		sum := sha256.Sum256([]byte(name))
+		cut := maxName
+		for !utf8.RuneStart(folded[cut]) {
+			cut--
+		}
+		folded = folded[:cut] + "~" + hex.EncodeToString(sum[:4])
+	}
+	if folded == "" {
+		return "-"
+	}
+	return folded
+}
+
+// assign gives each name a page of its own in a folder. Names that fold to one address are told apart by a number, the first keeping
+// the plain one.
+func assign(folder string, names []string) map[string]string {
+	pages := make(map[string]string, len(names))
+	used := map[string]bool{}
+	for _, name := range names {
+		if _, again := pages[name]; again {
+			continue
+		}
+		base := folder + "/" + fileName(name)
+		address := base
+		for n := 2; used[address]; n++ {
+			address = base + "~" + strconv.Itoa(n)
+		}
+		used[address] = true
+		pages[name] = address + ".html"
+	}
+	return pages
+}
+
+// anchor returns the id that an identity has on a page: an id holds no blanks.
+func anchor(id string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || unicode.IsControl(r) || r == utf8.RuneError {
+			return '-'
+		}
+		return r
+	}, id)
+}
+
+// address returns the relative address of a place from a page.
+func address(from string, to place) string {
+	fragment := ""
+	if to.id != "" {
+		fragment = "#" + encode(to.id)
+		if to.page == from {
+			return fragment
+		}
+	}
+	up := ""
+	if strings.Contains(from, "/") {
+		up = "../"
+	}
+	return up + encode(to.page) + fragment
+}
+
+// encode percent-encodes a path, or an id, whose `/` stand for themselves.
+func encode(path string) string {
+	parts := strings.Split(path, "/")
+	for i, part := range parts {
+		parts[i] = url.PathEscape(part)
+	}
+	return strings.Join(parts, "/")
+}
+
+// The places of things. Each is nowhere for a thing that has no page, or that is never published.
+
+func (s *site) entryPlace(e *model.Entry) place {
+	if e == nil || !s.shown[e] {
+		return place{}
+	}
+	return place{page: s.entryPages[e.Path]}
+}
+
+func (s *site) pathPlace(path string) place { return place{page: s.pathPages[path]} }
+
+func (s *site) partPlace(part *model.Part) place {
+	if part == nil {
+		return place{}
+	}
+	return place{page: s.partPages[part.Name]}
+}
+
+func (s *site) toolPlace(tool *model.Tool) place {
+	if tool == nil {
+		return place{}
+	}
+	return place{page: s.toolPages[tool.Name]}
+}
+
+func (s *site) tagPlace(tag string) place { return place{page: s.tagPages[tag]} }
+
+func (s *site) rulePlace(rule string) place { return place{page: s.rulePages[rule]} }
+
+func (s *site) findingPlace(f *source.Finding) place {
+	return place{"warnings.html", anchor(f.ID())}
+}
+
+// valuePlace is the row of a value: on its entry's page, or on its path's where it comes from no entry.
+func (s *site) valuePlace(v *model.Value) place {
+	switch {
+	case v == nil || !s.showsValue(v):
+		return place{}
+	case v.Entry != nil:
+		return place{s.entryPages[v.Entry.Path], anchor(v.ID)}
+	case s.pathPages[v.Path] == "":
+		return place{}
+	}
+	return place{s.pathPages[v.Path], anchor(v.ID)}
+}
+
+// numberPlace is where a worked-out number stands: on the page of its family, or on that of the entry that left it so.
+func (s *site) numberPlace(n *derive.Number) place {
+	switch {
+	case n == nil || !s.showsNumber(n):
+		return place{}
+	case n.Entry == nil:
+		return place{s.familyPages[n.Family.Name], anchor(n.ID())}
+	case n.Reason != "":
+		return place{}
+	}
+	return place{s.entryPages[n.Entry.Path], anchor(n.ID())}
+}

@@ -1,0 +1,298 @@
+// Package disk is the sink that is a folder: a site is written beside its target and then exchanged for it.
+//
+// What makes the pages goes in; a folder that holds all of them, or the old one untouched, comes out. The one invariant: whatever fails,
+// and wherever, the target is at every moment a whole site, old or new, or it is not there and the next run brings it back; and no folder
+// that this program did not write is ever replaced.
+package disk
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"example.org/locknut/journal"
+	"example.org/locknut/render"
+)
+
+// Summary says what was written.
+type Summary struct {
+	Pages int    // files of the site, the mark not among them
+	Bytes int64  // in them
+	Left  string // a folder with the old site that could not be taken away; the next run does it. Empty if there is none
+}
+
+// Write has a site made and puts it in the place of the target folder, whole or not at all. The journal's folder, and what is above it,
+// can't be a target, nor can a link, a file, or a folder that holds anything that an earlier run did not write. The folder above the
+// target must be there. Two runs at once are an error for the second. Errors are about the disk, or the maker's own.
+func Write(target, journalDir string, build func(render.Sink) error) (Summary, error) {
+	t, err := newTarget(target, journalDir)
+	if err != nil {
+		return Summary{}, err
+	}
+	unlock, err := lock(t.lock)
+	if err != nil {
+		return Summary{}, err
+	}
+	summary, err := t.write(build)
+	if e := unlock(); err == nil && e != nil {
+		err = fmt.Errorf("the site is written, but its lock stays: %w", e)
+	}
+	return summary, err
+}
+
+// target is the folder that the site goes to, with what stands beside it while it is written.
+type target struct {
+	folder string // absolute
+	staged string // the new site while it is written; after the exchange the old one
+	before string // the old site between two renames
+	lock   string
+}
+
+func newTarget(folder, journalDir string) (*target, error) {
+	abs, err := filepath.Abs(folder)
+	if err != nil {
+		return nil, err
+	}
+	above, name := filepath.Split(abs)
+	if name == "" {
+		return nil, fmt.Errorf("%s can't be a site's folder", folder)
+	}
+	if above, err = filepath.EvalSymlinks(above); err != nil {
+		return nil, fmt.Errorf("the folder above the site's: %w", err)
+	}
+	at := func(suffix string) string { return filepath.Join(above, "."+name+suffix) }
+	t := &target{folder: filepath.Join(above, name), staged: at(".new"), before: at(".before"), lock: at(".lock")}
+	if err := t.isApart(journalDir); err != nil {
+		return nil, err
+	}
+	return t, t.check()
+}
+
+// isApart refuses a target that is the journal's folder, or above it.
+func (t *target) isApart(journalDir string) error {
+	dir, err := filepath.Abs(journalDir)
+	if err != nil {
+		return err
+	}
+	if dir, err = filepath.EvalSymlinks(dir); err != nil {
+		return fmt.Errorf("the journal's folder: %w", err)
+	}
+	info, err := os.Stat(t.folder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	for {
+		if other, err := os.Stat(dir); err == nil && os.SameFile(info, other) {
+			return fmt.Errorf("%s holds the journal itself: the site needs a folder of its own", t.folder)
+		}
+		if dir == filepath.Dir(dir) {
+			return nil
+		}
+		dir = filepath.Dir(dir)
+	}
+}
+
+// check refuses a target that may not be replaced.
+func (t *target) check() error {
+	info, err := os.Lstat(t.folder)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case info.Mode()&fs.ModeSymlink != 0:
+		return fmt.Errorf("%s is a link: name the folder that it leads to", t.folder)
+	case !info.IsDir():
+		return fmt.Errorf("%s is a file: the site needs a folder", t.folder)
+	}
+	foreign, err := foreignIn(t.folder)
+	if err != nil {
+		return err
+	}
+	if foreign != "" {
+		return fmt.Errorf("%s holds `%s`, which is no part of a site written here: nothing was changed; move it, or name another folder", t.folder, foreign)
+	}
+	return nil
+}
+
+// litter are the files that file managers leave in any folder.
+var litter = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
+
+// foreignIn returns the first file in a folder that its mark does not list; "" if there is none.
+func foreignIn(folder string) (string, error) {
+	mark, err := os.ReadFile(filepath.Join(folder, journal.SiteMark))
+	if errors.Is(err, fs.ErrNotExist) {
+		return firstIn(folder)
+	}
+	if err != nil {
+		return "", err
+	}
+	ours := map[string]bool{journal.SiteMark: true}
+	for line := range strings.Lines(string(mark)) {
+		if _, name, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "  "); ok {
+			ours[name] = true
+		}
+	}
+	foreign := ""
+	err = filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		below, err := filepath.Rel(folder, name)
+		if err != nil {
+			return err
+		}
+		if below = filepath.ToSlash(below); !ours[below] && !slices.Contains(litter, d.Name()) {
+			foreign = below
+			return fs.SkipAll
+		}
+		return nil
+	})
+	return foreign, err
+}
+
+// firstIn returns the first thing in a folder, litter aside; "" if it is empty.
+func firstIn(folder string) (string, error) {
+	all, err := os.ReadDir(folder)
+	for _, d := range all {
+		if !slices.Contains(litter, d.Name()) {
+			return d.Name(), err
+		}
+	}
+	return "", err
+}
+
+// write recovers what an earlier run left, stages the new site and exchanges it for the old one.
+func (t *target) write(build func(render.Sink) error) (Summary, error) {
+	if err := t.recover(); err != nil {
+		return Summary{}, err
+	}
+	// The target may have changed while an earlier run held the lock.
+	if err := t.check(); err != nil {
+		return Summary{}, err
+	}
+	s := &stage{folder: t.staged, sums: map[string]string{}}
+	err := s.fill(build)
+	if err == nil {
+		err = t.exchange()
+	}
+	if err != nil {
+		if e := removeAll(t.staged); e != nil {
+			err = fmt.Errorf("%w; besides, %s could not be taken away: %w", err, t.staged, e)
+		}
+		return Summary{}, err
+	}
+	summary := Summary{Pages: len(s.sums), Bytes: s.bytes}
+	for _, old := range []string{t.staged, t.before} {
+		if err := removeAll(old); err != nil {
+			summary.Left = old
+		}
+	}
+	return summary, nil
+}
+
+// recover finishes, or undoes, what a run that died has left: where it took the old site away and put no new one there, the old one
+// comes back.
+func (t *target) recover() error {
+	_, err := os.Lstat(t.folder)
+	if _, e := os.Lstat(t.before); e == nil && errors.Is(err, fs.ErrNotExist) {
+		if err := rename(t.before, t.folder); err != nil {
+			return fmt.Errorf("bring the old site back: %w", err)
+		}
+	}
+	for _, old := range []string{t.staged, t.before} {
+		if err := removeAll(old); err != nil {
+			return fmt.Errorf("take away what an earlier run left: %w", err)
+		}
+	}
+	return nil
+}
+
+// exchange puts the staged folder in the place of the target, in one call where the system has one.
+func (t *target) exchange() error {
+	if _, err := os.Lstat(t.folder); errors.Is(err, fs.ErrNotExist) {
+		return rename(t.staged, t.folder)
+	}
+	err := swap(t.staged, t.folder)
+	if !errors.Is(err, errors.ErrUnsupported) {
+		return err
+	}
+	if err := rename(t.folder, t.before); err != nil {
+		return err
+	}
+	err = rename(t.staged, t.folder)
+	if err == nil {
+		return nil
+	}
+	if e := rename(t.before, t.folder); e != nil {
+		return fmt.Errorf("%w; the old site stands in %s until the next run: %w", err, t.before, e)
+	}
+	return err
+}
+
+// stage is a site while it is written. It takes pages from several goroutines at once.
+type stage struct {
+	folder string
+
+	mu    sync.Mutex
+	sums  map[string]string // SHA-256 in hexadecimal digits, by name
+	bytes int64
+}
+
+// fill makes the site, and last of all its mark.
+func (s *stage) fill(build func(render.Sink) error) error {
+	if err := mkdir(s.folder); err != nil {
+		return err
+	}
+	if err := build(s); err != nil {
+		return err
+	}
+	return writeFile(filepath.Join(s.folder, journal.SiteMark), s.mark())
+}
+
+// mark lists the files of the site with their digests, sorted: what `sha256sum --check` reads.
+func (s *stage) mark() []byte {
+	names := make([]string, 0, len(s.sums))
+	for name := range s.sums {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	var mark []byte
+	for _, name := range names {
+		mark = append(mark, s.sums[name]+"  "+name+"\n"...)
+	}
+	return mark
+}
+
+// Put writes a page.
+func (s *stage) Put(name string, content []byte) error {
+	if !fs.ValidPath(name) || name == "." || name == journal.SiteMark || strings.ContainsAny(name, "\n\r\\") {
+		return fmt.Errorf("`%s` can't be the name of a page", name)
+	}
+	sum := sha256.Sum256(content)
+	s.mu.Lock()
+	if _, again := s.sums[name]; again {
+		s.mu.Unlock()
+		return fmt.Errorf("two pages are named `%s`", name)
+	}
+	s.sums[name] = hex.EncodeToString(sum[:])
+	s.bytes += int64(len(content))
+	s.mu.Unlock()
+	if folder := path.Dir(name); folder != "." {
+		if err := mkdirAll(filepath.Join(s.folder, filepath.FromSlash(folder))); err != nil {
+			return err
+		}
+	}
+	return writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)
+}

@@ -1,0 +1,135 @@
+package render
+
+import (
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+const (
+	newestEntries = 10
+	worstFindings = 12
+)
+
+// homePage is the build as it stands now.
+func (s *site) homePage(p *page) {
+	j := s.journal
+	p.begin(head{title: j.Title, about: "The build journal of the " + p.machineName() + ": entries, limits, readings and what they say.", plate: s.plateNow()})
+	if home := j.Build.Home; home != nil {
+		if home.Title != nil {
+			p.element("h2", home.Title.Text)
+			p.put("\n")
+		}
+		p.prose(home, j.Home)
+	}
+	p.goals()
+	p.section("open", "Open findings")
+	open := s.findingsIn(source.Open)
+	if len(open) == 0 {
+		p.put("<p>Nothing is open.</p>\n")
+	} else {
+		p.tally(open)
+		p.findings(open[:min(worstFindings, len(open))], false)
+		p.put("<p>")
+		p.to(warningsCrumb.at, "All warnings")
+		p.put("</p>\n")
+	}
+	p.endSection()
+	p.toRead()
+	p.section("newest", "Newest entries")
+	p.put("<ol class=\"entries\">\n")
+	shown := 0
+	for i := len(s.entries) - 1; i >= 0 && shown < newestEntries; i-- {
+		if e := s.entries[i]; !e.Plan {
+			p.entryLine(e)
+			shown++
+		}
+	}
+	p.put("</ol>\n<p>")
+	p.to(entriesCrumb.at, "All entries")
+	p.put("</p>\n")
+	p.endSection()
+	p.end()
+}
+
+func (p *page) machineName() string {
+	if name := p.site.journal.Machine; name != "" {
+		return name
+	}
+	return p.site.journal.Title
+}
+
+// goals writes what the build is to reach, and how far it is.
+func (p *page) goals() {
+	s := p.site
+	var goals []model.Goal
+	for _, goal := range s.journal.Goals {
+		if !(s.hides("spend") && isDimension(goal.Quantity.Unit, quantity.Money)) {
+			goals = append(goals, goal)
+		}
+	}
+	if len(goals) == 0 {
+		return
+	}
+	p.section("goals", "Goals")
+	p.table("Goals", "What", "Goal", "Now", "To go")
+	for _, goal := range goals {
+		now := s.journal.Current(goal.Path)
+		if now != nil && !s.showsValue(now) {
+			now = nil
+		}
+		p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() {
+			if now == nil {
+				p.put("–")
+				return
+			}
+			at := p.open(s.valuePlace(now))
+			p.text(plainValue(now))
+			if at {
+				p.put("</a>")
+			}
+		}, func() { p.toGo(goal.Quantity, now) })
+	}
+	p.endTable()
+	p.endSection()
+}
+
+func (p *page) toGo(goal quantity.Quantity, now *model.Value) {
+	if now == nil || now.Words != "" || now.Quantity.Unit == nil || now.Quantity.Kind == quantity.Interval || goal.Kind == quantity.Interval || !now.Quantity.Unit.ConvertsTo(goal.Unit) {
+		p.put("–")
+		return
+	}
+	p.difference(goal.SI()-now.Quantity.SI(), goal.Unit, min(goal.StepSI(), now.Quantity.StepSI()))
+}
+
+// toRead writes the readings that fitted parts and entries still ask for.
+func (p *page) toRead() {
+	s := p.site
+	first := true
+	for _, r := range s.journal.Requests {
+		if r.Entry != nil && !s.shown[r.Entry] {
+			continue
+		}
+		if first {
+			p.section("to-read", "To be read again")
+			p.put("<ul>\n")
+		}
+		first = false
+		p.put("<li>")
+		p.path(r.Path)
+		if r.Part != nil {
+			p.put(", since ")
+			p.to(s.partPlace(r.Part), r.Part.Title)
+			p.put(" went in")
+		}
+		if r.Entry != nil {
+			p.put(": ")
+			p.to(s.entryPlace(r.Entry), entryTitle(r.Entry))
+		}
+		p.put("</li>\n")
+	}
+	if !first {
+		p.put("</ul>\n")
+		p.endSection()
+	}
+}

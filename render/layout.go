@@ -1,0 +1,356 @@
+package render
+
+import (
+	"strconv"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/source"
+)
+
+// page is one page while it is written.
+type page struct {
+	writer
+	site *site
+	name string
+	ids  map[string]bool // given out on this page
+}
+
+func newPage(s *site, name string, room []byte) *page {
+	return &page{writer: writer{bytes: room}, site: s, name: name, ids: map[string]bool{}}
+}
+
+// id writes the id of an element, unless an element before it has the same one.
+func (p *page) id(id string) {
+	if id == "" || p.ids[id] {
+		return
+	}
+	p.ids[id] = true
+	p.attr("id", id)
+}
+
+// open opens a link to a place and reports whether there is one to close.
+func (p *page) open(to place) bool {
+	if to.page == "" {
+		return false
+	}
+	p.put("<a")
+	p.attr("href", address(p.name, to))
+	p.put(">")
+	return true
+}
+
+// to writes a text that links to a place, or the text alone where that is nowhere.
+func (p *page) to(at place, text string) {
+	link := p.open(at)
+	p.text(text)
+	if link {
+		p.put("</a>")
+	}
+}
+
+// path writes a path, so that it may break at its dots, linked to its page.
+func (p *page) path(path string) { p.pathTo(p.site.pathPlace(path), path) }
+
+func (p *page) pathTo(at place, path string) {
+	p.put(`<span class="path">`)
+	link := p.open(at)
+	for i := 0; i < len(path); {
+		next := i + 1
+		for next < len(path) && path[next] != '.' {
+			next++
+		}
+		if i > 0 {
+			p.put("<wbr>")
+		}
+		p.text(path[i:next])
+		i = next
+	}
+	if link {
+		p.put("</a>")
+	}
+	p.put(`</span>`)
+}
+
+// crumb is a step on the way from the first page to this one.
+type crumb struct {
+	at    place
+	title string
+}
+
+var (
+	entriesCrumb  = crumb{place{page: "entries.html"}, "Entries"}
+	limitsCrumb   = crumb{place{page: "limits.html"}, "Limits and values"}
+	partsCrumb    = crumb{place{page: "parts.html"}, "Parts"}
+	warningsCrumb = crumb{place{page: "warnings.html"}, "Warnings"}
+	numbersCrumb  = crumb{place{page: "numbers.html"}, "Numbers"}
+	toolsCrumb    = crumb{place{page: "tools.html"}, "Tools"}
+)
+
+const policy = "default-src 'none'; style-src 'self'; img-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'"
+
+// head is what a page begins with: its title, what it is about in one line, the way to it, and the figures of its data plate.
+type head struct {
+	title, about string
+	crumbs       []crumb
+	plate        []plateField
+}
+
+func (p *page) begin(h head) {
+	s := p.site
+	full := h.title
+	if p.name != "index.html" {
+		full += " – " + s.journal.Title
+	}
+	p.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
+	p.put(`<meta http-equiv="Content-Security-Policy"`)
+	p.attr("content", policy)
+	p.put(">\n<meta name=\"referrer\" content=\"no-referrer\">\n<meta name=\"description\"")
+	p.attr("content", h.about)
+	p.put(">\n")
+	p.element("title", full)
+	p.put("\n<link rel=\"stylesheet\"")
+	p.attr("href", address(p.name, place{page: "theme.css"}))
+	p.put(">\n</head>\n<body>\n<a class=\"skip\" href=\"#page.content\">Skip to the content</a>\n")
+	p.plate(h.plate)
+	p.navigation()
+	p.breadcrumbs(h)
+	p.put("<main")
+	p.id("page.content")
+	p.put(" tabindex=\"-1\">\n")
+	p.element("h1", h.title)
+	p.put("\n")
+}
+
+func (p *page) end() {
+	p.put("</main>\n<footer>\n<p>One builder’s own record, not a manual. Hot and turning parts, fuel, exhaust gas, springs, and a machine on a stand, a roller or the road can hurt: " +
+		"the maker’s manual, local rules and a licensed practitioner come first.</p>\n</footer>\n</body>\n</html>\n")
+}
+
+// plate writes the data plate: the way home, and the state of the engine in one line.
+func (p *page) plate(fields []plateField) {
+	j := p.site.journal
+	name := j.Machine
+	if name == "" {
+		name = j.Title
+	}
+	p.put(`<header class="plate">` + "\n" + `<p class="machine">`)
+	p.to(place{page: "index.html"}, name)
+	if j.Year != 0 {
+		p.put(` <span class="year">`)
+		p.text(strconv.Itoa(j.Year))
+		p.put("</span>")
+	}
+	p.put("</p>\n")
+	if len(fields) > 0 {
+		p.put("<dl>\n")
+		for _, f := range fields {
+			p.put("<div>")
+			p.element("dt", f.label)
+			p.put("<dd>")
+			f.write(p)
+			p.put("</dd></div>\n")
+		}
+		p.put("</dl>\n")
+	}
+	p.put("</header>\n")
+}
+
+func (p *page) navigation() {
+	p.put("<nav class=\"site\" aria-label=\"Site\">\n<ul>\n")
+	crumbs := []crumb{entriesCrumb, warningsCrumb, limitsCrumb, partsCrumb, numbersCrumb}
+	if !p.site.hides("tools") {
+		crumbs = append(crumbs, toolsCrumb)
+	}
+	for _, c := range crumbs {
+		p.put("<li><a")
+		p.attr("href", address(p.name, c.at))
+		if c.at.page == p.name {
+			p.put(` aria-current="page"`)
+		}
+		p.put(">")
+		p.text(c.title)
+		p.put("</a></li>\n")
+	}
+	p.put("</ul>\n</nav>\n")
+}
+
+func (p *page) breadcrumbs(h head) {
+	if p.name == "index.html" {
+		return
+	}
+	p.put("<nav class=\"crumbs\" aria-label=\"Breadcrumb\">\n<ol>\n<li>")
+	p.to(place{page: "index.html"}, "The build")
+	p.put("</li>\n")
+	for _, c := range h.crumbs {
+		p.put("<li>")
+		p.to(c.at, c.title)
+		p.put("</li>\n")
+	}
+	p.put("<li aria-current=\"page\">")
+	p.text(h.title)
+	p.put("</li>\n</ol>\n</nav>\n")
+}
+
+// section opens a section under a heading of level 2. Ids of our own hold a dot, which those of the builder's headings never do.
+func (p *page) section(id, title string) {
+	p.put("<section")
+	p.attr("aria-labelledby", "section."+id)
+	p.put(">\n<h2")
+	p.id("section." + id)
+	p.put(">")
+	p.text(title)
+	p.put("</h2>\n")
+}
+
+func (p *page) endSection() { p.put("</section>\n") }
+
+// table opens a table in a box that scrolls on a narrow screen and can be reached by keyboard.
+func (p *page) table(label string, heads ...string) {
+	p.put(`<div class="scroll" tabindex="0" role="region"`)
+	p.attr("aria-label", label)
+	p.put(">\n<table>\n<thead>\n<tr>")
+	for _, head := range heads {
+		p.put(`<th scope="col">`)
+		p.text(head)
+		p.put("</th>")
+	}
+	p.put("</tr>\n</thead>\n<tbody>\n")
+}
+
+func (p *page) endTable() { p.put("</tbody>\n</table>\n</div>\n") }
+
+// row writes a row of cells, the first of which is its head.
+func (p *page) row(first func(), rest ...func()) {
+	p.put(`<tr><th scope="row">`)
+	first()
+	p.put("</th>")
+	for _, cell := range rest {
+		p.put("<td>")
+		cell()
+		p.put("</td>")
+	}
+	p.put("</tr>\n")
+}
+
+// term writes a term and what it means, in a list of such.
+func (p *page) term(name string, write func()) {
+	p.put("<div>")
+	p.element("dt", name)
+	p.put("<dd>")
+	write()
+	p.put("</dd></div>\n")
+}
+
+func (p *page) textTerm(name, text string) {
+	if text != "" {
+		p.term(name, func() { p.text(text) })
+	}
+}
+
+// mentionList writes what mentions a thing.
+func (p *page) mentionList(thing string) {
+	list := p.site.mentions[thing]
+	if len(list) == 0 {
+		return
+	}
+	p.section("mentions", "Mentioned by")
+	p.put("<ul class=\"mentions\">\n")
+	for _, m := range list {
+		p.put("<li>")
+		p.to(m.at, m.title)
+		for i, how := range m.how {
+			if i == 0 {
+				p.put(`: <span class="how">`)
+			} else {
+				p.put(", ")
+			}
+			p.text(how)
+		}
+		p.put("</span></li>\n")
+	}
+	p.put("</ul>\n")
+	p.endSection()
+}
+
+// plateField is one figure of a data plate.
+type plateField struct {
+	label string
+	write func(*page)
+}
+
+// plateNow is the state of the engine now: for the first page and the lists.
+func (s *site) plateNow() []plateField {
+	fields := s.plateNumbers(s.numbers)
+	if e := s.lastDated(); e != nil && e.MeterThen != nil {
+		fields = append(fields, plateField{"meter", func(p *page) { p.figure(e.MeterThen.Shown()) }})
+	}
+	fields = append(fields, s.platePower(s.journal.Current("power.peak"), find(s.numbers, "gain.total"))...)
+	return append(fields, plateField{"open findings", func(p *page) {
+		link := p.open(warningsCrumb.at)
+		p.put(`<span class="figure">`)
+		p.text(strconv.Itoa(len(s.findingsIn(source.Open))))
+		p.put("</span>")
+		if link {
+			p.put("</a>")
+		}
+	}})
+}
+
+// plateAsLeft is the state of the engine as an entry left it.
+func (s *site) plateAsLeft(e *model.Entry, numbers []*derive.Number) []plateField {
+	fields := s.plateNumbers(numbers)
+	if e.MeterThen != nil {
+		fields = append(fields, plateField{"meter", func(p *page) { p.figure(e.MeterThen.Shown()) }})
+	}
+	return append(fields, s.platePower(s.journal.At("power.peak", e), find(numbers, "gain.total"))...)
+}
+
+// plateStill is what every other page carries.
+func (s *site) plateStill() []plateField {
+	return s.plateNumbers(s.numbers)[:min(1, len(s.plateNumbers(s.numbers)))]
+}
+
+func (s *site) plateNumbers(numbers []*derive.Number) []plateField {
+	var fields []plateField
+	for _, f := range [][2]string{{"engine.displacement", "capacity"}, {"engine.compression-ratio", "ratio"}} {
+		if n := find(numbers, f[0]); n != nil && n.Reason == "" {
+			fields = append(fields, plateField{f[1], func(p *page) { p.figure(numberFigure(n)) }})
+		}
+	}
+	return fields
+}
+
+func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
+	if v == nil || v.Quantity.Unit == nil || !s.showsValue(v) {
+		return nil
+	}
+	return []plateField{{"power", func(p *page) {
+		p.figure(s.lead(v.Quantity))
+		if gain != nil && gain.Reason == "" {
+			p.put(` <span class="gain">(`)
+			p.figure(signed(numberFigure(gain), gain.Estimate.Value))
+			p.put(`<span class="since"> since the first pulls</span>)</span>`)
+		}
+	}}}
+}
+
+// lastDated returns the newest entry that is published and no plan.
+func (s *site) lastDated() *model.Entry {
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		if !s.entries[i].Plan {
+			return s.entries[i]
+		}
+	}
+	return nil
+}
+
+// find returns the number at a path, nil if there is none.
+func find(numbers []*derive.Number, path string) *derive.Number {
+	for _, n := range numbers {
+		if n.Path == path {
+			return n
+		}
+	}
+	return nil
+}

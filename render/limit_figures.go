@@ -1,0 +1,123 @@
+package render
+
+import (
+	"math"
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// limit writes what a limit holds a value to, in its own unit and in the other one.
+func (p *page) limit(l *model.Limit) {
+	if len(l.Expect) > 0 {
+		p.put("“")
+		p.text(strings.Join(l.Expect, "” or “"))
+		p.put("”")
+		return
+	}
+	for _, step := range l.Steps {
+		p.figure(step.Shown())
+		p.put(" then ")
+	}
+	figures := standardOf(l)
+	p.figures(figures, nil)
+	if u := p.site.others[l.Unit]; u != nil && len(figures) > 0 {
+		p.put(` <span class="other">(`)
+		p.figures(figures, u)
+		p.put(")</span>")
+	}
+	if q, ok := interval(l, l.Worn[0], l.Worn[1]); ok {
+		p.put(`; service `)
+		p.figure(q.Shown())
+	}
+}
+
+// figures writes figures one after the other, in a unit, or as they were written where it is nil.
+func (p *page) figures(list []quantity.Quantity, u *quantity.Unit) {
+	for i, q := range list {
+		if i > 0 {
+			p.put(", ")
+		}
+		if u != nil {
+			p.figure(q.ShownIn(u))
+		} else {
+			p.figure(q.Shown())
+		}
+	}
+}
+
+// standardOf returns the figures of a limit: its nominal with an even tolerance, else the nominal and the bounds, as far as they go.
+func standardOf(l *model.Limit) []quantity.Quantity {
+	var list []quantity.Quantity
+	if l.Nominal != nil {
+		nominal := *l.Nominal
+		n := nominal.SI()
+		if !nominal.HasSpread && l.Low.Is && l.High.Is && !nominal.Unit.Reciprocal && quantity.Compare(l.High.SI-n, n-l.Low.SI, l.Size) == 0 {
+			nominal.HasSpread, nominal.Spread = true, (l.High.SI-n)/nominal.Unit.Factor
+		}
+		list = append(list, nominal)
+		if nominal.HasSpread {
+			return list
+		}
+	}
+	if l.Line != nil && l.Nominal == nil {
+		if q, slip := l.Line.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{l.Dimension}, Bare: l.Unit}); slip == nil && q.Kind == quantity.Interval {
+			return append(list, q)
+		}
+	}
+	if q, ok := interval(l, l.Low, l.High); ok {
+		list = append(list, q)
+	}
+	return list
+}
+
+// interval puts two bounds together, told by as many digits as they need.
+func interval(l *model.Limit, low, high model.Bound) (quantity.Quantity, bool) {
+	if !low.Is && !high.Is || l.Unit == nil {
+		return quantity.Quantity{}, false
+	}
+	if l.Unit.Reciprocal {
+		low, high = high, low
+	}
+	q := quantity.Quantity{Kind: quantity.Interval, Unit: l.Unit, HasLow: low.Is, HasHigh: high.Is}
+	if low.Is {
+		q.Low = l.Unit.FromSI(low.SI)
+		q.Value = q.Low
+	}
+	if high.Is {
+		q.High = l.Unit.FromSI(high.SI)
+		q.Value = q.High
+	}
+	if low.Is && high.Is {
+		q.Value = (q.Low + q.High) / 2
+	}
+	if l.Nominal != nil {
+		q.Event = l.Nominal.Event
+	}
+	q.Step = digitsOf(l)
+	return q, true
+}
+
+// digitsOf returns the size of the last digit that the bounds of a limit need, in its unit: as fine as the finest of them and as its
+// nominal.
+func digitsOf(l *model.Limit) float64 {
+	step := math.Inf(1)
+	for _, b := range []model.Bound{l.Low, l.High, l.Worn[0], l.Worn[1]} {
+		if b.Is {
+			step = min(step, digitOf(b.SI, l.Unit))
+		}
+	}
+	if l.Nominal != nil {
+		if own, ok := l.Nominal.In(l.Unit); ok && own.Step > 0 {
+			step = min(step, own.Step)
+		}
+	}
+	return step
+}
+
+// digitOf returns the size of the last digit that a bound needs, in its unit.
+func digitOf(si float64, u *quantity.Unit) float64 {
+	_, decimals, _ := strings.Cut(quantity.Show(si, u, 0).Number, ".")
+	return math.Pow(10, -float64(len(decimals)))
+}

@@ -1,0 +1,324 @@
+package render
+
+import (
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+)
+
+// partsPage lists the parts: those in now, those in the drawer, those planned.
+func (s *site) partsPage(p *page) {
+	p.begin(head{title: "Parts", about: "Every part of the build: fitted now, taken out, and planned.", plate: s.plateNow()})
+	for _, group := range []struct {
+		id, title string
+		holds     func(*model.Part) bool
+	}{
+		{"fitted", "Fitted now", (*model.Part).IsFitted},
+		{"drawer", "Not fitted now", func(part *model.Part) bool { return !part.IsFitted() && !part.IsPlanned() }},
+		{"planned", "Planned", (*model.Part).IsPlanned},
+	} {
+		var list []*model.Part
+		for _, part := range s.journal.Parts {
+			if group.holds(part) {
+				list = append(list, part)
+			}
+		}
+		if len(list) > 0 {
+			p.section(group.id, group.title)
+			p.partTable(group.title, list)
+			p.endSection()
+		}
+	}
+	if len(s.journal.Parts) == 0 {
+		p.put("<p>No parts are listed.</p>\n")
+	}
+	p.end()
+}
+
+func (p *page) partTable(label string, list []*model.Part) {
+	s := p.site
+	heads := []string{"Part", "Place", "Since", "Mass"}
+	if !s.hides("spend") {
+		heads = append(heads, "Price")
+	}
+	p.table(label, heads...)
+	for _, part := range list {
+		cells := []func(){
+			func() { p.text(part.Slot) },
+			func() { p.since(part) },
+			func() {
+				if v := part.Fields.Value("mass"); v != nil {
+					p.written(v, quantity.Want{Dimensions: []quantity.Dimension{quantity.Mass}})
+				}
+			},
+		}
+		if !s.hides("spend") {
+			cells = append(cells, func() {
+				if part.Price != nil {
+					p.figure(part.Price.Shown())
+				}
+			})
+		}
+		p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
+	}
+	p.endTable()
+}
+
+// since says when a part's newest time in began, or ended, or when it was bought.
+func (p *page) since(part *model.Part) {
+	switch {
+	case len(part.Stays) == 0 && part.Bought != nil:
+		p.put("bought ")
+		p.when(part.Bought)
+	case len(part.Stays) == 0:
+	case part.IsFitted():
+		p.when(part.Stays[len(part.Stays)-1].From)
+	default:
+		p.put("out ")
+		p.when(part.Stays[len(part.Stays)-1].To)
+	}
+}
+
+// when writes an entry as a moment, linked to it: nil is the start.
+func (p *page) when(e *model.Entry) {
+	switch {
+	case e == nil:
+		p.put("the start")
+	case !p.site.shown[e]:
+		p.put("an entry that is not published")
+	case e.Date.IsZero():
+		p.to(p.site.entryPlace(e), e.Title)
+	default:
+		p.to(p.site.entryPlace(e), e.Date.String())
+	}
+}
+
+// partPage is one part: what it is, when it was in, what it needs and brings.
+func (s *site) partPage(p *page, part *model.Part) {
+	p.begin(head{title: part.Title, about: "The part " + part.Title + ": when it was in, what it needs, what it brings.", crumbs: []crumb{partsCrumb}, plate: s.plateStill()})
+	p.put("<dl class=\"facts\">\n")
+	p.term("Name", func() { p.element("code", part.Name) })
+	p.textTerm("Place", part.Slot)
+	p.term("State", func() { p.partState(part) })
+	if part.Price != nil && !s.hides("spend") {
+		p.term("Price", func() { p.figure(part.Price.Shown()) })
+	}
+	for _, key := range []struct {
+		key, label string
+		want       quantity.Want
+	}{
+		{"mass", "Mass", quantity.Want{Dimensions: []quantity.Dimension{quantity.Mass}}},
+		{"meter", "Had run before", quantity.Want{Dimensions: []quantity.Dimension{quantity.Length, quantity.Duration}, Bare: s.journal.Meter}},
+		{"every", "Due every", quantity.Want{Dimensions: []quantity.Dimension{quantity.Length, quantity.Duration, quantity.Calendar}}},
+	} {
+		if values := part.Fields.Values(key.key); len(values) > 0 {
+			p.term(key.label, func() {
+				for i := range values {
+					if i > 0 {
+						p.put(" or ")
+					}
+					p.written(&values[i], key.want)
+				}
+			})
+		}
+	}
+	p.claim(part)
+	p.needs(part)
+	p.textTerm("Source", part.Fields.Text("source").Text)
+	p.textTerm("Note", part.Fields.Text("note").Text)
+	p.put("</dl>\n")
+	p.brings(part)
+	p.partLimits(part)
+	p.then(part)
+	p.mentionList(partThing(part.Name))
+	p.end()
+}
+
+func (p *page) partState(part *model.Part) {
+	if part.IsPlanned() {
+		p.put("planned")
+		return
+	}
+	if part.Bought != nil {
+		p.put("bought ")
+		p.when(part.Bought)
+	} else if part.AsMade {
+		p.put("came with the machine")
+	}
+	for i, stay := range part.Stays {
+		if i > 0 || part.Bought != nil || part.AsMade {
+			p.put("; ")
+		}
+		p.put("in from ")
+		p.when(stay.From)
+		if stay.To == nil {
+			p.put(" until now")
+		} else {
+			p.put(" to ")
+			p.when(stay.To)
+		}
+	}
+}
+
+func (p *page) claim(part *model.Part) {
+	claim := part.Fields.Table("claim")
+	if claim == nil {
+		return
+	}
+	p.term("Claim", func() {
+		for i, f := range claim.List {
+			if len(f.Figures) == 0 {
+				continue
+			}
+			if i > 0 {
+				p.put(", ")
+			}
+			p.text(f.Key.Name + " ")
+			p.written(&f.Figures[0], f.Key.Want())
+		}
+	})
+}
+
+func (p *page) needs(part *model.Part) {
+	for _, key := range [][2]string{{"needs", "Needs"}, {"gives", "Gives"}, {"clashes", "Clashes with"}} {
+		names := part.Fields.Names(key[0])
+		if len(names) == 0 {
+			continue
+		}
+		p.term(key[1], func() {
+			for i, name := range names {
+				if i > 0 {
+					p.put(", ")
+				}
+				p.partName(name)
+				if key[0] == "needs" {
+					p.givers(name.Name)
+				}
+			}
+		})
+	}
+}
+
+func (p *page) partName(name parse.Name) {
+	if part := p.site.journal.Part(name.Name); part != nil {
+		p.to(p.site.partPlace(part), part.Title)
+		return
+	}
+	p.text(name.Typed)
+}
+
+// givers writes the parts that give what another needs.
+func (p *page) givers(need string) {
+	first := true
+	for _, part := range p.site.journal.Parts {
+		for _, name := range part.Fields.Names("gives") {
+			if name.Name != need {
+				continue
+			}
+			if first {
+				p.put(" (given by ")
+			} else {
+				p.put(", ")
+			}
+			first = false
+			p.to(p.site.partPlace(part), part.Title)
+		}
+	}
+	if !first {
+		p.put(")")
+	}
+}
+
+// brings writes the values that hold while the part is fitted.
+func (p *page) brings(part *model.Part) {
+	s := p.site
+	first := true
+	for i := range part.Brings {
+		r := &part.Brings[i]
+		if s.isMoney(r.Path) {
+			continue
+		}
+		if first {
+			p.section("brings", "Brings, while fitted")
+			p.put("<dl class=\"facts\">\n")
+		}
+		first = false
+		p.put("<div><dt>")
+		p.path(r.Path)
+		p.put("</dt><dd>")
+		p.brought(part, r)
+		p.put("</dd></div>\n")
+	}
+	if !first {
+		p.put("</dl>\n")
+		p.endSection()
+	}
+}
+
+// brought writes what a part brings to a path: as it was judged when it went in, else as its sheet has it.
+func (p *page) brought(part *model.Part, r *parse.Reading) {
+	for _, v := range p.site.journal.History(firstOf(p.site.journal.Positions.Below(r.Path))) {
+		if v.Part == part && v.Path == r.Path {
+			p.value(v)
+			return
+		}
+	}
+	want := quantity.Want{}
+	if pattern := parse.FindPattern(r.Path); pattern != nil {
+		want.Dimensions, want.Ratio = pattern.Dimensions, pattern.Ratio
+	}
+	p.written(&r.Value, want)
+}
+
+func firstOf(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[0]
+}
+
+func (p *page) partLimits(part *model.Part) {
+	s := p.site
+	first := true
+	for _, l := range part.Limits {
+		if !isLimit(l) || !s.showsLimit(l) {
+			continue
+		}
+		if first {
+			p.section("limits", "Limits, while fitted")
+			p.put("<dl class=\"facts\">\n")
+		}
+		first = false
+		p.put("<div><dt>")
+		p.pathTo(s.limitPlace(l), l.Path)
+		p.put("</dt><dd>")
+		p.limit(l)
+		p.put("</dd></div>\n")
+	}
+	if !first {
+		p.put("</dl>\n")
+		p.endSection()
+	}
+}
+
+// then writes what has to be read once the part is in, and whether it has been.
+func (p *page) then(part *model.Part) {
+	names := part.Fields.Names("then")
+	if len(names) == 0 {
+		return
+	}
+	p.section("then", "To be read once it is in")
+	p.put("<ul>\n")
+	for _, name := range names {
+		p.put("<li>")
+		p.path(name.Name)
+		for _, r := range p.site.journal.Requests {
+			if r.Part == part && r.Path == name.Name {
+				p.put(": <strong>not yet</strong>")
+			}
+		}
+		p.put("</li>\n")
+	}
+	p.put("</ul>\n")
+	p.endSection()
+}

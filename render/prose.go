@@ -1,0 +1,202 @@
+package render
+
+import (
+	"strings"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/markdown"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// bodyOf renders a text of this program's own, such as the page of a rule.
+func bodyOf(name, text string) *markdown.Body {
+	return markdown.Render(source.NewFile(name, text), 0, len(text), markdown.Options{})
+}
+
+// prose writes a body, its holes filled. The body's pieces are whole, escaped HTML: it is the one thing from outside this package that
+// goes out as it is.
+func (p *page) prose(b *markdown.Body, links []*model.Mention) {
+	for _, h := range b.Headings {
+		p.ids[h.ID] = true
+	}
+	p.put("<div class=\"prose\">\n")
+	if b.Title != nil && b.Title.ID != "" {
+		p.ids[b.Title.ID] = true
+	}
+	p.bytes = b.Append(p.bytes, func(dst []byte, h *markdown.Hole, text string) []byte {
+		filler := &page{writer: writer{bytes: dst}, site: p.site, name: p.name, ids: p.ids}
+		if h.N < len(links) {
+			filler.fill(h, links[h.N], text)
+		} else {
+			filler.fill(h, &model.Mention{}, text)
+		}
+		return filler.bytes
+	}, nil)
+	p.put("</div>\n")
+}
+
+// fill writes what stands in a hole: a picture's words, or a link's text with its link. The text is HTML already.
+func (p *page) fill(h *markdown.Hole, link *model.Mention, text string) {
+	if h.Picture {
+		p.picture(h)
+		return
+	}
+	switch {
+	case link.Value != nil && link.Broken == "":
+		text = p.filled(h, link.Value, text)
+	case link.Worked && h.Text == "?":
+		text = strings.Replace(text, "?", p.workedOut(link), 1)
+	}
+	at := p.site.linkPlace(h, link)
+	opened := p.open(at)
+	p.bytes = append(p.bytes, text...)
+	if opened {
+		p.put("</a>")
+	}
+}
+
+// picture writes the words that stand in for a picture.
+func (p *page) picture(h *markdown.Hole) {
+	chart := h.Scheme == markdown.SchemeChart
+	if h.Text == "" || !chart && p.site.hides("photos") {
+		return
+	}
+	open, shut := literal(`<span class="picture">`), literal(`</span>`)
+	if h.Alone {
+		open, shut = `<p class="picture">`, "</p>\n"
+	}
+	p.put(open)
+	if chart {
+		p.put("Chart: ")
+	} else {
+		p.put("Picture: ")
+	}
+	p.text(h.Text)
+	p.put(shut)
+}
+
+// filled puts a value's figure in the place of the `?` that asks for it.
+func (p *page) filled(h *markdown.Hole, v *model.Value, text string) string {
+	if h.Text != "?" && !h.Bare {
+		return text
+	}
+	w := &page{writer: writer{}, site: p.site, name: p.name, ids: p.ids}
+	switch {
+	case !p.site.showsValue(v):
+		w.put("(not published)")
+	case v.Words != "":
+		w.text(v.Words)
+	default:
+		w.figure(v.Quantity.Shown())
+	}
+	if h.Bare {
+		return string(w.bytes)
+	}
+	return strings.Replace(text, "?", string(w.bytes), 1)
+}
+
+// workedOut writes the figure of a worked-out number: as the entry left it, on the front page as it is now.
+func (p *page) workedOut(link *model.Mention) string {
+	w := &page{writer: writer{}, site: p.site, name: p.name, ids: p.ids}
+	n := p.site.number(link)
+	if n == nil || n.Reason != "" {
+		w.put("–")
+		return string(w.bytes)
+	}
+	value, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
+	w.figure(value)
+	return string(w.bytes)
+}
+
+// number returns the worked-out number that a link names, nil where there is none or it is not shown.
+func (s *site) number(link *model.Mention) *derive.Number {
+	numbers := s.numbers
+	if link.Entry != nil {
+		numbers = derive.AsLeft(s.journal, link.Entry)
+	}
+	for _, n := range numbers {
+		if n.Path == link.Path && s.showsNumber(n) {
+			return n
+		}
+	}
+	return nil
+}
+
+// linkPlace is where a link of ours leads; nowhere for one that is broken, hidden, or to a file that is not on the site.
+func (s *site) linkPlace(h *markdown.Hole, link *model.Mention) place {
+	switch {
+	case link.Broken != "":
+		return place{}
+	case link.Value != nil:
+		return s.valuePlace(link.Value)
+	case link.Worked:
+		return s.numberPlace(s.number(link))
+	case link.Part != nil:
+		return s.partPlace(link.Part)
+	case link.Tool != nil:
+		return s.toolPlace(link.Tool)
+	case link.Limit != nil:
+		return s.limitPlace(link.Limit)
+	case link.Target != nil:
+		return s.inEntry(link.Target, h.Fragment)
+	case h.Scheme == "" && h.Target == "" && link.Entry != nil:
+		return s.inEntry(link.Entry, h.Fragment)
+	}
+	return place{}
+}
+
+// limitPlace is the row of a limit on its path's page.
+func (s *site) limitPlace(l *model.Limit) place {
+	at := s.pathPlace(l.Path)
+	if at.page != "" && isLimit(l) && s.showsLimit(l) {
+		at.id = limitID(l)
+	}
+	return at
+}
+
+func limitID(l *model.Limit) string {
+	if l.Part != nil {
+		return anchor("limit." + l.Part.Name)
+	}
+	return "limit.sheet"
+}
+
+// inEntry is a heading of an entry, or its page where it has no such heading.
+func (s *site) inEntry(e *model.Entry, fragment string) place {
+	at := s.entryPlace(e)
+	if at.page == "" || fragment == "" || e.Body == nil {
+		return at
+	}
+	for _, h := range e.Body.Headings {
+		if h.ID == fragment {
+			at.id = fragment
+		}
+	}
+	return at
+}
+
+// message writes the words of a finding: what stands in back-quotes is the builder's own text.
+func (p *page) message(text string) {
+	for i, piece := range strings.Split(text, "`") {
+		if i%2 == 1 {
+			p.element("code", piece)
+		} else {
+			p.text(piece)
+		}
+	}
+}
+
+// manual writes a page of documentation, written in this project's own Markdown.
+func (p *page) manual(text string) { p.prose(bodyOf("manual.md", text), nil) }
+
+// manualTitle returns the title of a page of documentation, "" if it has none.
+func manualTitle(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	title, ok := strings.CutPrefix(strings.TrimSpace(line), "# ")
+	if !ok {
+		return ""
+	}
+	return strings.ReplaceAll(title, "`", "")
+}

@@ -1,0 +1,329 @@
+package render
+
+import (
+	"strings"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+)
+
+// readings writes the values of an entry: a row each, those of one path together, in the order in which the paths come.
+func (p *page) readings(e *model.Entry) {
+	groups := p.site.byPath(e)
+	if len(groups) == 0 {
+		return
+	}
+	withTool := false
+	for _, group := range groups {
+		for _, v := range group {
+			withTool = withTool || v.Tool != nil && !p.site.hides("tools")
+		}
+	}
+	heads := []string{"Where", "State", "Value", "Verdict", "Limit", "Deviation"}
+	if withTool {
+		heads = append(heads, "With")
+	}
+	p.section("readings", "Readings")
+	p.table("Readings", heads...)
+	for _, group := range groups {
+		for i, v := range group {
+			p.reading(v, len(group), i == 0, withTool)
+		}
+	}
+	p.endTable()
+	p.endSection()
+}
+
+// byPath returns the published values of an entry, less the pulls', by path.
+func (s *site) byPath(e *model.Entry) [][]*model.Value {
+	var groups [][]*model.Value
+	at := map[string]int{}
+	for _, v := range e.Values {
+		if v.Origin == model.FromPulls || !s.showsValue(v) {
+			continue
+		}
+		i, there := at[v.Path]
+		if !there {
+			i = len(groups)
+			at[v.Path] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], v)
+	}
+	return groups
+}
+
+func (p *page) reading(v *model.Value, rows int, first, withTool bool) {
+	p.put("<tr")
+	p.id(anchor(v.ID))
+	p.put(">")
+	if first {
+		p.put(`<th scope="rowgroup"`)
+		if rows > 1 {
+			p.attr("rowspan", decimal(rows))
+		}
+		p.put(">")
+		p.path(v.Path)
+		p.put("</th>")
+	}
+	p.put("<td>")
+	p.origin(v)
+	p.put("</td><td>")
+	p.value(v)
+	p.details(v)
+	p.put("</td><td>")
+	p.judged(v)
+	p.put("</td><td>")
+	p.limitOf(v)
+	p.put("</td><td>")
+	p.deviation(v)
+	p.put("</td>")
+	if withTool {
+		p.put("<td>")
+		if v.Tool != nil {
+			p.to(p.site.toolPlace(v.Tool), v.Tool.Title)
+		}
+		p.put("</td>")
+	}
+	p.put("</tr>\n")
+}
+
+// origin says where a value comes from.
+func (p *page) origin(v *model.Value) {
+	switch v.Origin {
+	case model.FromSheet:
+		p.put("build sheet")
+	case model.FromPart:
+		p.put("brought by ")
+		p.to(p.site.partPlace(v.Part), v.Part.Title)
+	case model.Found:
+		p.put("found")
+	case model.Set:
+		p.put("set")
+	case model.FromPulls:
+		p.put("pulls")
+	case model.FromWorked:
+		p.put("worked out")
+	}
+}
+
+// details writes what a value carries beside its figure.
+func (p *page) details(v *model.Value) {
+	if v.Setting != nil {
+		p.aside("at the fastener; the wrench was set to ", func() { p.figure(v.Setting.Quantity.Shown()) })
+	}
+	if v.Temp != nil && v.Entry != nil && v.Temp != v.Entry.EngineTemp {
+		p.aside("engine at ", func() { p.figure(v.Temp.Shown()) })
+	}
+	if v.Written == nil || v.Written.Details == nil {
+		return
+	}
+	d := v.Written.Details
+	if !d.Was.IsZero() {
+		p.aside("corrected; it said ", func() { p.element("s", d.Was.Text) })
+	}
+	if !d.Note.IsZero() {
+		p.aside("", func() { p.text(d.Note.Text) })
+	}
+}
+
+func (p *page) aside(words literal, write func()) {
+	p.put(`<span class="aside">`)
+	p.put(words)
+	write()
+	p.put("</span>")
+}
+
+// limitOf writes the limit that a value is held to, linked to its own row.
+func (p *page) limitOf(v *model.Value) {
+	if v.Limit == nil || !p.site.showsLimit(v.Limit) {
+		return
+	}
+	link := p.open(p.site.limitPlace(v.Limit))
+	p.limit(v.Limit)
+	if link {
+		p.put("</a>")
+	}
+}
+
+// pulls writes the sessions on a dyno.
+func (p *page) pulls(e *model.Entry) {
+	for i, session := range e.Pulls {
+		if i == 0 {
+			p.section("pulls", "Pulls")
+		}
+		p.session(session, i)
+	}
+	if len(e.Pulls) > 0 {
+		p.endSection()
+	}
+}
+
+func (p *page) session(session *model.Pulls, i int) {
+	p.put("<h3>")
+	if session.State == "before" {
+		p.put("Before this entry’s work")
+	} else {
+		p.put("After this entry’s work")
+	}
+	p.put("</h3>\n<dl class=\"facts\">\n")
+	for _, peak := range []struct {
+		label string
+		v     *model.Value
+	}{{"Peak power", session.Peak}, {"Peak torque", session.Torque}} {
+		if peak.v == nil {
+			continue
+		}
+		p.put("<div")
+		p.id(anchor(peak.v.ID))
+		p.put(">")
+		p.element("dt", peak.label)
+		p.put("<dd>")
+		p.value(peak.v)
+		if peak.v.Limit != nil {
+			p.put(" ")
+			p.judged(peak.v)
+		}
+		p.put("</dd></div>\n")
+	}
+	if n := len(session.Runs); n > 0 {
+		p.textTerm("From", counted(n, "pull"))
+	}
+	if session.Dyno != nil && !p.site.hides("tools") {
+		p.term("On", func() { p.to(p.site.toolPlace(session.Dyno), session.Dyno.Title) })
+	}
+	p.air(session)
+	p.put("</dl>\n")
+}
+
+// air writes the gear, the correction and the air of a session, as its table has them.
+func (p *page) air(session *model.Pulls) {
+	tables := session.Entry.Fields.Tables("pulls")
+	var table *parse.Fields
+	for i := range tables {
+		if tables[i].At == session.At {
+			table = &tables[i]
+		}
+	}
+	if gear, ok := table.Whole("gear"); ok {
+		p.textTerm("Gear", decimal(gear))
+	}
+	p.textTerm("Corrected", table.Text("corrected").Text)
+	p.textTerm("Note", table.Text("note").Text)
+	air := table.Table("air")
+	if air == nil {
+		return
+	}
+	p.term("Air", func() {
+		first := true
+		for _, f := range air.List {
+			if len(f.Figures) == 0 || p.site.hides("places") && (f.Key.Name == "altitude" || f.Key.Name == "sea-level") {
+				continue
+			}
+			if !first {
+				p.put(", ")
+			}
+			first = false
+			p.text(strings.ReplaceAll(f.Key.Name, "-", " ") + " ")
+			p.written(&f.Figures[0], f.Key.Want())
+		}
+	})
+}
+
+// leftNumbers writes what could be worked out of the engine as an entry left it.
+func (p *page) leftNumbers(numbers []*derive.Number) {
+	if len(numbers) == 0 {
+		return
+	}
+	p.section("numbers", "Numbers, as this entry left the engine")
+	p.table("Numbers", append([]string{"Number", "Figure", "From"}, p.site.limitHeads(numbers)...)...)
+	for _, n := range numbers {
+		p.put("<tr")
+		p.id(anchor(n.ID()))
+		p.put(`><th scope="row">`)
+		p.to(p.site.numberPlace(find(p.site.numbers, n.Path)), n.Title)
+		p.put("</th><td>")
+		p.numberWords(n)
+		p.put("</td><td>")
+		p.inputs(n)
+		p.put("</td>")
+		p.numberCells(n, numbers)
+		p.put("</tr>\n")
+	}
+	p.endTable()
+	p.endSection()
+}
+
+// limitHeads are the heads of a table of numbers for their limits: none where no number has one.
+func (s *site) limitHeads(numbers []*derive.Number) []string {
+	for _, n := range numbers {
+		if n.Limit != nil && s.showsLimit(n.Limit) {
+			return []string{"Limit", "Verdict"}
+		}
+	}
+	return nil
+}
+
+// numberCells writes the cells of limit and verdict, in a table that has them.
+func (p *page) numberCells(n *derive.Number, all []*derive.Number) {
+	if p.site.limitHeads(all) == nil {
+		return
+	}
+	p.put("<td>")
+	if n.Limit == nil || !p.site.showsLimit(n.Limit) {
+		p.put("</td><td></td>")
+		return
+	}
+	link := p.open(p.site.limitPlace(n.Limit))
+	p.limit(n.Limit)
+	if link {
+		p.put("</a>")
+	}
+	p.put("</td><td>")
+	p.verdict(n.Verdict)
+	p.put("</td>")
+}
+
+// numberWords writes a number and what to do with it, or why it can't be had.
+func (p *page) numberWords(n *derive.Number) {
+	if n.Reason != "" {
+		p.put("– ")
+		p.text(n.Reason)
+		return
+	}
+	p.number(n)
+	if n.Words != "" {
+		p.put(", ")
+		p.text(n.Words)
+	}
+}
+
+// inputs writes what went into a number, each linked to where it stands.
+func (p *page) inputs(n *derive.Number) {
+	for i, in := range n.Inputs {
+		if i > 0 {
+			p.put("; ")
+		}
+		p.put("<var>")
+		p.text(in.Symbol)
+		p.put("</var> = ")
+		if in.Number != nil {
+			link := p.open(p.site.numberPlace(in.Number))
+			if in.Number.Reason == "" {
+				p.figure(numberFigure(in.Number))
+			} else {
+				p.put("–")
+			}
+			if link {
+				p.put("</a>")
+			}
+			continue
+		}
+		link := p.open(p.site.valuePlace(in.Value))
+		p.figure(in.Value.Quantity.Shown())
+		if link {
+			p.put("</a>")
+		}
+	}
+}

@@ -1,0 +1,109 @@
+// Package render makes the site of a journal: pages of plain HTML that link to each other and ask for nothing from outside.
+//
+// A compiled journal goes in; named pages come out, one at a time, into a [Sink]. It hides the markup, the addresses and what is never
+// published. The one invariant: nothing that the builder typed reaches a page unescaped, and nothing that `hide` names reaches one at all.
+package render
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"example.org/locknut/journal"
+)
+
+// Sink takes the pages of a site. Put may be called from several goroutines at once; each name comes once, relative, with `/`. The
+// content is the sink's only until Put returns. An error ends the rendering.
+type Sink interface {
+	Put(name string, content []byte) error
+}
+
+// Site renders a journal into a sink: pages are made in parallel, each handed over and forgotten. The bytes of a page depend on the
+// journal alone. A journal with a reason not to have a site gives an error before anything is put; every other error is the sink's.
+func Site(result *journal.Result, sink Sink) error {
+	if result.NoSite != "" {
+		return errors.New("no site is written: " + result.NoSite)
+	}
+	s := newSite(result)
+	sheets, err := s.allSheets()
+	if err != nil {
+		return err
+	}
+	return putAll(s, sheets, sink)
+}
+
+// sheet is one file of the site: its name, and what writes it.
+type sheet struct {
+	name  string
+	write func(*page)
+}
+
+func putAll(s *site, sheets []sheet, sink Sink) error {
+	var next atomic.Int64
+	var failed atomic.Bool
+	failures := make([]error, len(sheets))
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(sheets)) {
+		wait.Go(func() {
+			var room []byte
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(sheets) || failed.Load() {
+					return
+				}
+				p := newPage(s, sheets[i].name, room[:0])
+				sheets[i].write(p)
+				if err := sink.Put(p.name, p.bytes); err != nil {
+					failures[i] = fmt.Errorf("put %s: %w", p.name, err)
+					failed.Store(true)
+				}
+				room = p.bytes
+			}
+		})
+	}
+	wait.Wait()
+	for _, err := range failures {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Memory is a sink that keeps the pages. The zero value is ready.
+type Memory struct {
+	mu    sync.Mutex
+	pages map[string][]byte
+}
+
+// Put keeps a copy of a page. A name that was there before is an error.
+func (m *Memory) Put(name string, content []byte) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if _, there := m.pages[name]; there {
+		return fmt.Errorf("two pages are named `%s`", name)
+	}
+	if m.pages == nil {
+		m.pages = map[string][]byte{}
+	}
+	m.pages[name] = slices.Clone(content)
+	return nil
+}
+
+// Names returns the names of the pages, sorted.
+func (m *Memory) Names() []string {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return slices.Sorted(maps.Keys(m.pages))
+}
+
+// Page returns the content of a page, nil if there is none of that name.
+func (m *Memory) Page(name string) []byte {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.pages[name]
+}

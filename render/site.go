@@ -1,0 +1,197 @@
+package render
+
+import (
+	"slices"
+
+	"example.org/locknut/journal"
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+	"example.org/locknut/themes"
+)
+
+// site is what all pages are made from. It is put together once and only read from then on.
+type site struct {
+	*publication
+
+	numbers  []*derive.Number // published, as they are now
+	findings []source.Finding // published
+	paths    []string         // those that have a page, in order
+
+	entryPages, pathPages, partPages, toolPages, tagPages, rulePages, familyPages map[string]string // names of pages
+
+	others map[*quantity.Unit]*quantity.Unit // the unit that figures in one are shown in beside
+
+	tagged   map[string][]*model.Entry
+	order    map[*model.Value]int        // place in the journal's values
+	read     map[string]*model.Value     // by entry, origin and path
+	uses     map[string][]*derive.Number // by path of an input
+	mentions map[string][]mention        // by thing
+}
+
+func newSite(result *journal.Result) *site {
+	s := &site{publication: publish(result), order: map[*model.Value]int{}, read: map[string]*model.Value{}}
+	for _, n := range result.Numbers {
+		if s.showsNumber(n) {
+			s.numbers = append(s.numbers, n)
+		}
+	}
+	for i := range result.Findings {
+		if s.showsFinding(&result.Findings[i]) {
+			s.findings = append(s.findings, result.Findings[i])
+		}
+	}
+	for i, v := range s.journal.Values {
+		s.order[v] = i
+		s.read[readingKey(v.Holder(), string(v.Origin), v.Path)] = v
+	}
+	s.others = otherUnits(s.journal.Units)
+	s.assignPages()
+	s.gatherUses()
+	s.gatherMentions()
+	return s
+}
+
+func readingKey(holder, origin, path string) string { return holder + "/" + origin + "/" + path }
+
+// assignPages finds out what has a page, and gives each its name.
+func (s *site) assignPages() {
+	j := s.journal
+	var entries, rules, families, parts, tools []string
+	s.tagged = map[string][]*model.Entry{}
+	for _, e := range s.entries {
+		entries = append(entries, e.Path)
+		for _, tag := range e.Tags {
+			if !slices.Contains(s.tagged[tag], e) {
+				s.tagged[tag] = append(s.tagged[tag], e)
+			}
+		}
+	}
+	slices.Sort(entries)
+	for _, part := range j.Parts {
+		parts = append(parts, part.Name)
+	}
+	if !s.hides("tools") {
+		for _, tool := range j.Tools {
+			tools = append(tools, tool.Name)
+		}
+	}
+	for i := range s.findings {
+		rules = append(rules, s.findings[i].Rule)
+	}
+	slices.Sort(rules)
+	for _, n := range s.numbers {
+		families = append(families, n.Family.Name)
+	}
+	slices.Sort(families)
+	s.paths = s.pathsWithPages()
+	s.entryPages, s.pathPages = assign("entries", entries), assign("paths", s.paths)
+	s.partPages, s.toolPages = assign("parts", parts), assign("tools", tools)
+	s.tagPages, s.rulePages, s.familyPages = assign("tags", sorted(s.tagged)), assign("rules", rules), assign("numbers", families)
+}
+
+func sorted[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for key := range m {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+// pathsWithPages returns the paths at which something published was read, is brought, stands in the sheet, or is limited.
+func (s *site) pathsWithPages() []string {
+	seen := map[string]bool{}
+	for _, v := range s.journal.Values {
+		if s.showsValue(v) {
+			seen[v.Path] = true
+		}
+	}
+	for _, e := range s.entries {
+		for _, v := range e.Values {
+			if s.showsValue(v) {
+				seen[v.Path] = true
+			}
+		}
+	}
+	for _, limit := range s.journal.Limits {
+		if isLimit(limit) && s.showsLimit(limit) {
+			seen[limit.Path] = true
+		}
+	}
+	for _, part := range s.journal.Parts {
+		for _, r := range part.Brings {
+			if !s.isMoney(r.Path) {
+				seen[r.Path] = true
+			}
+		}
+	}
+	return sorted(seen)
+}
+
+// isLimit tells a limit from a table above limits.
+func isLimit(l *model.Limit) bool { return l.IsFigures() || len(l.Expect) > 0 || l.Nominal != nil }
+
+// gatherUses finds out which numbers each path feeds.
+func (s *site) gatherUses() {
+	s.uses = map[string][]*derive.Number{}
+	for _, n := range s.numbers {
+		for _, in := range n.Inputs {
+			if in.Value != nil && !slices.Contains(s.uses[in.Value.Path], n) {
+				s.uses[in.Value.Path] = append(s.uses[in.Value.Path], n)
+			}
+		}
+	}
+}
+
+// allSheets lists every file of the site.
+func (s *site) allSheets() ([]sheet, error) {
+	css, err := themes.CSS(s.themeName())
+	if err != nil {
+		return nil, err
+	}
+	sheets := []sheet{
+		{"index.html", s.homePage},
+		{"theme.css", func(p *page) { p.bytes = append(p.bytes, css...) }},
+		{"entries.html", s.entriesPage},
+		{"limits.html", s.limitsPage},
+		{"parts.html", s.partsPage},
+		{"warnings.html", s.warningsPage},
+		{"numbers.html", s.numbersPage},
+	}
+	for i, e := range s.entries {
+		sheets = append(sheets, sheet{s.entryPages[e.Path], func(p *page) { s.entryPage(p, i) }})
+	}
+	for _, path := range s.paths {
+		sheets = append(sheets, sheet{s.pathPages[path], func(p *page) { s.pathPage(p, path) }})
+	}
+	for _, part := range s.journal.Parts {
+		sheets = append(sheets, sheet{s.partPages[part.Name], func(p *page) { s.partPage(p, part) }})
+	}
+	if !s.hides("tools") {
+		sheets = append(sheets, sheet{"tools.html", s.toolsPage})
+		for _, tool := range s.journal.Tools {
+			sheets = append(sheets, sheet{s.toolPages[tool.Name], func(p *page) { s.toolPage(p, tool) }})
+		}
+	}
+	for _, tag := range sorted(s.tagPages) {
+		sheets = append(sheets, sheet{s.tagPages[tag], func(p *page) { s.tagPage(p, tag) }})
+	}
+	for _, rule := range sorted(s.rulePages) {
+		sheets = append(sheets, sheet{s.rulePages[rule], func(p *page) { s.rulePage(p, rule) }})
+	}
+	for _, family := range sorted(s.familyPages) {
+		sheets = append(sheets, sheet{s.familyPages[family], func(p *page) { s.familyPage(p, family) }})
+	}
+	return sheets, nil
+}
+
+// themeName returns the theme that the builder chose, or the usual one.
+func (s *site) themeName() string {
+	name := s.journal.Build.Fields.Table("site").Name("theme").Name
+	if slices.Contains(themes.Names(), name) {
+		return name
+	}
+	return themes.Usual
+}

@@ -1,0 +1,91 @@
+package render
+
+import (
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// toolsPage lists the measuring tools, and who measured.
+func (s *site) toolsPage(p *page) {
+	p.begin(head{title: "Tools", about: "The measuring tools of the build, and the people and shops who measured.", plate: s.plateNow()})
+	if len(s.journal.Tools) == 0 {
+		p.put("<p>No tools are listed.</p>\n")
+	} else {
+		p.table("Tools", "Tool", "For", "Range", "Calibrated")
+		for _, tool := range s.journal.Tools {
+			p.row(func() { p.to(s.toolPlace(tool), tool.Title) }, func() { p.toolPaths(tool) },
+				func() { p.optional(tool.Range) }, func() { p.calibrated(tool) })
+		}
+		p.endTable()
+	}
+	p.end()
+}
+
+func (p *page) toolPaths(tool *model.Tool) {
+	for i, name := range tool.For {
+		if i > 0 {
+			p.put(", ")
+		}
+		p.path(name.Name)
+	}
+}
+
+func (p *page) optional(q *quantity.Quantity) {
+	if q != nil {
+		p.figure(q.Shown())
+	}
+}
+
+// calibrated writes the day of the newest calibration.
+func (p *page) calibrated(tool *model.Tool) {
+	f := tool.Fields.Get("calibrated")
+	if f == nil || len(f.Dates) == 0 {
+		return
+	}
+	newest := f.Dates[0].String()
+	for _, d := range f.Dates {
+		newest = max(newest, d.String())
+	}
+	p.text(newest)
+}
+
+// toolPage is one tool: what it reads, how well, and what it has read.
+func (s *site) toolPage(p *page, tool *model.Tool) {
+	p.begin(head{title: tool.Title, about: "The tool " + tool.Title + ": what it reads, and how well.", crumbs: []crumb{toolsCrumb}, plate: s.plateStill()})
+	p.put("<dl class=\"facts\">\n")
+	p.term("Name", func() { p.element("code", tool.Name) })
+	if len(tool.For) > 0 {
+		p.term("For", func() { p.toolPaths(tool) })
+	}
+	if len(tool.Leaves) > 0 {
+		p.term("Leaves", func() { p.figures(tool.Leaves, nil) })
+	}
+	for _, figure := range []struct {
+		label string
+		q     *quantity.Quantity
+	}{
+		{"Range", tool.Range}, {"Length", tool.Length}, {"Resolution", tool.Resolution}, {"Greatest permitted error", tool.Error},
+		{"Uncertainty (expanded, k = 2)", tool.Uncertainty}, {"Repeatability (one standard deviation)", tool.Repeatability},
+	} {
+		p.quantityTerm(figure.label, figure.q)
+	}
+	if f := tool.Fields.Get("calibrated"); f != nil && len(f.Dates) > 0 {
+		p.term("Calibrated", func() {
+			for i, d := range f.Dates {
+				if i > 0 {
+					p.put(", ")
+				}
+				p.text(d.String())
+			}
+		})
+	}
+	if v := tool.Fields.Value("calibrate-every"); v != nil {
+		p.term("Calibration holds for", func() {
+			p.written(v, quantity.Want{Dimensions: []quantity.Dimension{quantity.Calendar, quantity.Duration}})
+		})
+	}
+	p.textTerm("Note", tool.Fields.Text("note").Text)
+	p.put("</dl>\n")
+	p.mentionList(toolThing(tool.Name))
+	p.end()
+}
