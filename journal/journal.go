@@ -59,6 +59,7 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 		return nil, err
 	}
 	linked, more := model.Link(sources, asOf)
+	findings = counting(findings, sources, linked)
 	result := &Result{Journal: linked, Numbers: derive.Now(linked), Files: files}
 	result.Findings = rule.Run(linked, result.Numbers, slices.Concat(strayLinks(astray), findings, more))
 	source.Number(result.Findings)
@@ -74,6 +75,15 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 		}
 	}
 	return result, nil
+}
+
+// counting leaves out the findings of entries after the moment that counts.
+func counting(findings []source.Finding, sources *model.Sources, linked *model.Journal) []source.Finding {
+	late := map[string]bool{}
+	for _, e := range sources.Entries {
+		late[e.Path] = linked.Entry(e.Path) == nil
+	}
+	return slices.DeleteFunc(findings, func(f source.Finding) bool { return late[f.Entry] })
 }
 
 // moment reads the moment up to which a journal counts.

@@ -245,38 +245,24 @@ func (p *page) later(e *model.Entry) {
 
 // spent writes what the entry cost beside parts.
 func (p *page) spent(e *model.Entry) {
-	tables := e.Fields.Tables("spent")
-	if len(tables) == 0 || p.site.hides("spend") {
+	if len(e.Spent) == 0 || p.site.hides("spend") {
 		return
 	}
 	p.section("spent", "Spent")
 	p.put("<ul>\n")
-	for i := range tables {
-		table := &tables[i]
+	for _, spent := range e.Spent {
 		p.put("<li>")
-		p.text(table.Text("for").Text)
-		if v := table.Value("price"); v != nil {
-			p.put(": ")
-			p.written(v, p.site.moneyWant())
-		}
-		if name := table.Name("part"); !name.IsZero() {
+		p.text(spent.For)
+		p.put(": ")
+		p.figure(spent.Price.Shown())
+		if spent.Part.Part != nil {
 			p.put(", for ")
-			p.to(p.site.partPlace(p.site.journal.Part(name.Name)), name.Typed)
+			p.to(p.site.partPlace(spent.Part.Part), spent.Part.Part.Title)
 		}
 		p.put("</li>\n")
 	}
 	p.put("</ul>\n")
 	p.endSection()
-}
-
-func (s *site) moneyWant() quantity.Want {
-	want := quantity.Want{Dimensions: []quantity.Dimension{quantity.Money}, Money: s.journal.Units.Currency}
-	for _, u := range quantity.Units() {
-		if want.Money != "" && u.Currency == want.Money {
-			want.Bare = u
-		}
-	}
-	return want
 }
 
 // neighbours links to the entries before and after.

@@ -76,6 +76,18 @@ lash.intake.right = "0.13 mm"
 			`,
 		},
 		{
+			name:     "a suspected slip, like a verdict",
+			files:    "-- limits.toml --\n[lash]\nintake = \"0.08 ± 0.02 mm\"\n-- 2026-01-01.md --\n[found]\nlash.intake.left = \"0.8 mm\"\n" + accept("suspected-slip", "lash.intake.left"),
+			values:   "2026-01-01/found/lash.intake.left: out above by lash.intake, +0.72 mm off, current",
+			findings: "error suspected-slip/2026-01-01/found/lash.intake.left, accepted",
+		},
+		{
+			name:     "a path near a known one, like a verdict",
+			files:    "-- limits.toml --\n[lash]\nintake = \"0.08 ± 0.02 mm\"\n-- 2026-01-01.md --\n[found]\nlash.intke.left = \"0.08 mm\"\n" + accept("near-path", "lash.intke.left"),
+			values:   "2026-01-01/found/lash.intke.left: no limit, current",
+			findings: "error near-path/2026-01-01/found/lash.intke.left, accepted",
+		},
+		{
 			name:     "a limit's finding, from any entry",
 			files:    "-- limits.toml --\n[wear]\nhigh = \"1 mm\"\nbasis = \"assumed\"\n-- 2026-01-01.md --\n" + accept("assumed-limit", "wear"),
 			findings: "note assumed-limit/limits.toml/wear, accepted",

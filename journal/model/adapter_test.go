@@ -9,7 +9,7 @@ import (
 )
 
 // Through an adapter what was typed is the setting of the wrench, and the limit judges what the bolt got: T = S·(L + E·cos θ)/L. Straight
-// on, 180 mm and 30 mm make 210/180 of the setting; square (90°) all of it; back toward the hand (180°) 150/180.
+// on, 180 mm and 30 mm make 210/180 of the setting; square (90°) all of it; back toward the hand (180°) 150/180 (recomputed from the lever).
 func TestTheLimitJudgesWhatTheBoltGot(t *testing.T) {
 	const tools = `
 -- tools.toml --

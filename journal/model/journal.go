@@ -89,6 +89,7 @@ type Entry struct {
 	Removed    []Ref
 	With       []Ref
 	Tags       []string
+	Spent      []Spent
 	Values     []*Value // found, brought, set and pulled, in that order
 	Pulls      []*Pulls
 	FittedThen []*Part // what was fitted when it ended
@@ -97,6 +98,14 @@ type Entry struct {
 
 // Address is the entry's address on the site, without `.html`: its path with `.` for `/`, in lower case.
 func (e *Entry) Address() string { return address(e.Path) }
+
+// Spent is money that an entry spent beside the prices of parts.
+type Spent struct {
+	For   string
+	Price quantity.Quantity
+	Part  Ref // the part that it belongs to, if any
+	At    source.Range
+}
 
 // Ref is a name in an entry that refers to a part or a tool.
 type Ref struct {

@@ -60,6 +60,12 @@ func TestBracketsAgainstEveryEdge(t *testing.T) {
 		row(both, "0.31.. mm", "out above"),
 		row(both, "0.15.. mm", "undecided"),
 
+		// A service bound on one side alone leaves the other as it is.
+		row("low = \"0.10 mm\"\nhigh = \"0.20 mm\"\nservice = \"..0.30 mm\"", "0.06..0.08 mm", "out below"),
+		row("low = \"0.10 mm\"\nhigh = \"0.20 mm\"\nservice = \"..0.30 mm\"", "0.21..0.25 mm", "worn above"),
+		row("low = \"0.10 mm\"\nhigh = \"0.20 mm\"\nservice = \"0.05.. mm\"", "0.06..0.08 mm", "worn below"),
+		row("low = \"0.10 mm\"\nhigh = \"0.20 mm\"\nservice = \"0.05.. mm\"", "0.21..0.25 mm", "out above"),
+
 		row(high, "..0.20 mm", "in"),
 		row(high, "..0.19 mm", "in"),
 		row(high, "..0.21 mm", "undecided"),

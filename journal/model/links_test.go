@@ -173,3 +173,40 @@ lash.intake = "0.08 zz"
 `, "")
 	differ(t, "findings", "links to what can't be read", findings(r), "error wrong-dimension/build.toml/bore\nerror unknown-unit/2026-01-01/lash.intake")
 }
+
+// Where the newest word up to the entry can't be read, an older one is not shown in its place; what was found is found all the same, and
+// an entry before knows nothing of it.
+func TestLinksToValuesWithANewerOneThatCantBeRead(t *testing.T) {
+	j := compile(t, `
+-- 2026-01-01.md --
+~~~toml
+[set]
+lash.intake = "0.08 mm"
+~~~
+[a](value:lash.intake)
+-- 2026-01-02.md --
+~~~toml
+[found]
+lash.intake = "0.13 mm"
+[set]
+lash.intake = "0.08 zz"
+~~~
+[a](value:lash.intake) [b](value:found/lash.intake) [c](value:2026-01-01/lash.intake)
+`, "").Journal
+	first, second := j.Entry("2026-01-01").Links, j.Entry("2026-01-02").Links
+	for _, link := range []struct {
+		of   *model.Mention
+		want string
+	}{
+		{first[0], "value 2026-01-01/set/lash.intake"},
+		{second[1], "value 2026-01-02/found/lash.intake"},
+		{second[2], "value 2026-01-01/set/lash.intake"},
+	} {
+		if got := leadsTo(link.of); got != link.want {
+			t.Errorf("a link leads to: %s, want: %s", got, link.want)
+		}
+	}
+	if m := second[0]; m.Value != nil || !m.Unread || m.Broken != "" {
+		t.Errorf("the link to what can't be read leads to: %s, unread %v", leadsTo(m), m.Unread)
+	}
+}

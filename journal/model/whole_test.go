@@ -317,3 +317,36 @@ lash.intake = "0.08 mm"
 		},
 	})
 }
+
+// Whichever file of the example is broken, nothing is found but in it: no reading, part, tool or link elsewhere is blamed.
+func TestBreakingAFileIsFoundThereAlone(t *testing.T) {
+	files := example(t)
+	before := map[string]bool{}
+	for _, f := range compiled(t, files, "").Findings {
+		before[f.ID()] = true
+	}
+	for name, file := range files {
+		if strings.HasPrefix(name, "data/") {
+			continue
+		}
+		whole := file.Data
+		file.Data = []byte("= 1\n" + string(whole))
+		if fence := "```toml\n"; strings.HasPrefix(string(whole), fence) {
+			file.Data = []byte(strings.Replace(string(whole), fence, fence+"= 1\n", 1))
+		}
+		there := 0
+		for _, f := range compiled(t, files, "").Findings {
+			switch {
+			case f.State != source.Open || before[f.ID()]:
+			case f.At.File.Name == name:
+				there++
+			default:
+				t.Errorf("with %s broken, %s is found: %s", name, f.ID(), f.Message)
+			}
+		}
+		if there != 1 {
+			t.Errorf("with %s broken, %d findings stand in it, want 1", name, there)
+		}
+		file.Data = whole
+	}
+}

@@ -28,7 +28,8 @@ func DecodeEntry(file *source.File, options markdown.Options) (*Entry, []source.
 	name := strings.TrimSuffix(strings.TrimPrefix(file.Name, "entries/"), ".md")
 	d := &decoder{file: file, entry: name}
 	if !d.readable(MaxEntry) {
-		return nil, d.findings
+		nothing := markdown.Render(source.NewFile(file.Name, ""), 0, 0, options)
+		return &Entry{File: file, Path: name, Fence: file.Whole(), Date: dateInName(path.Base(name)), Body: nothing, BodyFrom: len(file.Text)}, d.findings
 	}
 	h, ok, skip := d.findHead()
 	if skip {

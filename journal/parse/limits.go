@@ -150,7 +150,7 @@ type UnitChoice struct {
 // dimensionName returns the name of a dimension in `[units]`: `torque`, `spring-rate`, `money`.
 func dimensionName(d quantity.Dimension) string {
 	name := d.String()
-	for _, words := range []string{"sum of ", "number of ", "speed of "} {
+	for _, words := range []string{"number of ", "speed of "} {
 		name = strings.TrimPrefix(name, words)
 	}
 	return strings.ReplaceAll(name, " ", "-")

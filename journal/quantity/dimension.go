@@ -51,7 +51,7 @@ var dimensionNames = [...]string{
 	Acceleration: "acceleration", Duration: "time", Calendar: "calendar time", VolumeFlow: "volume flow", MassFlow: "mass flow",
 	SpringRate: "spring rate", Consumption: "fuel consumption", SpecificConsumption: "specific fuel consumption", Voltage: "voltage",
 	Current: "current", Resistance: "resistance", Frequency: "frequency", Viscosity: "viscosity", Clicks: "number of clicks",
-	Teeth: "number of teeth", Links: "number of links", Lambda: "lambda", AirFuel: "air-fuel ratio", Money: "sum of money",
+	Teeth: "number of teeth", Links: "number of links", Lambda: "lambda", AirFuel: "air-fuel ratio", Money: "money",
 }
 
 // String returns plain words: "length", "spring rate".

@@ -46,7 +46,7 @@ func withheldWords(kinds []string) string {
 	if n := len(kinds); n > 1 {
 		files = strings.Join(kinds[:n-1], ", ") + " and " + kinds[n-1]
 	}
-	return "some files of " + files + " can't be read: nothing is said here about what those files lack"
+	return "not all " + files + " can be read, so nothing is concluded from what they lack"
 }
 
 // Summary counts findings in words: "1 error, 2 warnings open; 6 settled, 1 accepted".

@@ -182,8 +182,8 @@ func TestWhatIsWithheldIsSaidInOneLine(t *testing.T) {
 		kinds []string
 		want  string
 	}{
-		{[]string{"limits"}, "some files of limits can't be read: nothing is said here about what those files lack\n"},
-		{[]string{"limits", "parts", "entries"}, "some files of limits, parts and entries can't be read: nothing is said here about what those files lack\n"},
+		{[]string{"limits"}, "not all limits can be read, so nothing is concluded from what they lack\n"},
+		{[]string{"limits", "parts", "entries"}, "not all limits, parts and entries can be read, so nothing is concluded from what they lack\n"},
 	} {
 		if got := textOf(t, report.TextOptions{}, c.kinds); got != c.want+"no findings\n" {
 			t.Errorf("%v: got %q", c.kinds, got)

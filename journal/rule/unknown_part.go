@@ -17,6 +17,11 @@ func unknownPart(c *Context) {
 		c.unknownName(name, "part", partNames(c.Journal), "")
 	}
 	for _, e := range c.Journal.Entries {
+		for _, spent := range e.Spent {
+			if !spent.Part.IsZero() {
+				c.unknownName(spent.Part.Name, "part", partNames(c.Journal), e.Path)
+			}
+		}
 		for _, refs := range [][]model.Ref{e.Bought, e.Fitted, e.Removed} {
 			for _, ref := range refs {
 				c.unknownName(ref.Name, "part", partNames(c.Journal), e.Path)

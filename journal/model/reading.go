@@ -1,0 +1,311 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// read makes the value of a reading; nil where nothing was measured, or nothing that can be read.
+func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Value {
+	if r.Unread {
+		l.unread(r.Path, orderOf(e.Index, moment))
+		return nil
+	}
+	if r.Value.IsBlank() {
+		return nil
+	}
+	v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: !e.Plan}
+	v.ID = e.Path + "/" + string(origin) + "/" + r.Path
+	v.Temp = e.EngineTemp
+	with := r.With
+	if details := r.Value.Details; details != nil {
+		with = details.With
+		if details.EngineTemp != nil {
+			if q, slip := details.EngineTemp.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Temperature}}); slip == nil {
+				v.Temp = &q
+			}
+		}
+	}
+	if !with.IsZero() {
+		v.Tool = l.journal.tools[with.Name]
+	} else {
+		v.Tool = e.toolFor(v.Path)
+	}
+	return v
+}
+
+// toolFor returns the one of an entry's tools that is for a path; nil where none is, or several are.
+func (e *Entry) toolFor(path string) *Tool {
+	var tool *Tool
+	for _, ref := range e.With {
+		if ref.Tool == nil || !ref.Tool.reads(path) {
+			continue
+		}
+		if tool != nil && tool != ref.Tool {
+			return nil
+		}
+		tool = ref.Tool
+	}
+	return tool
+}
+
+// value resolves a value, judges it by the limits of its moment, and lets it happen at its positions.
+func (l *linker) value(v *Value, fitted []*Part) {
+	limits := l.journal.governing(v.Path, fitted)
+	if !l.figures(v, limits) {
+		l.unread(v.Path, v.Order)
+		return
+	}
+	if l.isUnclear(v, limits) {
+		v.Unjudged, v.Counts = "unclear", false
+		l.unread(v.Path, v.Order)
+	}
+	v.judgeIn(limits)
+	v.estimate()
+	l.happens(v)
+}
+
+// isUnclear reports whether it can't be told what holds for a value, because something that decides it can't be read: the temperature
+// that its limit asks for, or which parts, with limits of their own there, are in.
+func (l *linker) isUnclear(v *Value, limits []*Limit) bool {
+	if v.Entry == nil {
+		return false
+	}
+	if v.Temp == nil && v.Entry.Fields.IsBad("engine-temp") && slices.ContainsFunc(limits, func(limit *Limit) bool { return limit.When != nil }) {
+		return true
+	}
+	limited := l.journal.IsWithheld("parts") || slices.ContainsFunc(l.journal.Parts, func(p *Part) bool { return p.limits.deepest(v.Path) != nil })
+	return limited && l.isFitUnclear(v.Entry)
+}
+
+// isFitUnclear reports whether it can't be told what is in at an entry.
+func (l *linker) isFitUnclear(e *Entry) bool {
+	j := l.journal
+	if j.Build.Fields == nil || j.Build.Fields.IsBad("fitted") || slices.ContainsFunc(j.Parts, func(p *Part) bool { return p.Fields.IsBad("slot") }) {
+		return true
+	}
+	isUnknown := func(name parse.Name) bool { return j.IsWithheld("parts") && j.parts[name.Name] == nil }
+	return slices.ContainsFunc(j.Build.Fields.Names("fitted"), isUnknown) || slices.ContainsFunc(j.Entries[:e.Index+1], func(e *Entry) bool {
+		return e.Fields == nil || e.Fields.IsBad("fitted", "removed") || slices.ContainsFunc(e.Fields.Names("fitted"), isUnknown)
+	})
+}
+
+// distinct numbers an identity that another value has already: the text that makes two values of one name is reported elsewhere.
+func (l *linker) distinct(id string) string {
+	l.ids[id]++
+	if n := l.ids[id]; n > 1 {
+		return l.distinct(id + "~" + strconv.Itoa(n))
+	}
+	return id
+}
+
+// figures resolves the figures of a value, and reports what can't be.
+func (l *linker) figures(v *Value, limits []*Limit) bool {
+	if v.Written.IsWords() {
+		return l.words(v, limits)
+	}
+	repeats := len(v.Written.Repeats) > 0
+	pattern := parse.FindPattern(v.Path)
+	if pattern != nil && pattern.Words || len(limits) > 0 && len(limits[0].Expect) > 0 {
+		v.Words = v.Written.Written.Text
+		if repeats {
+			l.report("bad-quantity", source.Error, v.At, v.Path, fmt.Sprintf("`%s` holds %d figures; it wants words", v.Path, len(v.Written.Repeats)), "write what it is, in words")
+		}
+		return !repeats
+	}
+	for _, f := range v.Written.Figures() {
+		if f.Written.Kind == quantity.Steps {
+			if repeats {
+				l.report("bad-quantity", source.Error, f.At, v.Path, fmt.Sprintf("`%s` is several steps; a list holds repeats of one measurement", f.Written.Text), "write the last step alone, or the steps without the list")
+				return false
+			}
+			return l.stepped(v, &f)
+		}
+		q, ok := l.figure(v, &f, limits)
+		if !ok {
+			return false
+		}
+		v.Quantity = q
+		if repeats {
+			v.Repeats = append(v.Repeats, q)
+		}
+	}
+	return !repeats || l.mean(v)
+}
+
+// mean puts the mean of the repeats in the place of the value. What they may all be off by together, their widest spread, it keeps.
+func (l *linker) mean(v *Value) bool {
+	sum, widest, first := 0.0, 0.0, v.Repeats[0]
+	step := first.StepSI()
+	for _, q := range v.Repeats {
+		if q.Unit.Dimension != first.Unit.Dimension {
+			l.report("wrong-dimension", source.Error, v.At, v.Path, fmt.Sprintf("the repeats at `%s` are of two dimensions: %s and %s", v.Path, first.Unit.Dimension, q.Unit.Dimension), "a list holds repeats of one measurement")
+			return false
+		}
+		in, ok := q.In(first.Unit)
+		if !ok {
+			l.report("wrong-dimension", source.Error, v.At, v.Path, fmt.Sprintf("the repeats at `%s` can't be brought to one unit", v.Path), "write them in one unit")
+			return false
+		}
+		if q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+			l.report("bad-quantity", source.Error, v.At, v.Path, fmt.Sprintf("`%s` has no other end, so the repeats at `%s` have no mean", q.Text, v.Path), "write both ends, or the reading that decides alone")
+			return false
+		}
+		sum += in.Value
+		step = min(step, q.StepSI())
+		if q.HasSpread {
+			widest = max(widest, q.SpreadSI())
+		}
+	}
+	mean := first
+	mean.Kind, mean.Value, mean.HasLow, mean.HasHigh = quantity.Figure, sum/float64(len(v.Repeats)), false, false
+	mean.HasSpread, mean.Spread = widest > 0, first.Unit.StepFromSI(widest, mean.Value)
+	mean.Step = first.Step * step / first.StepSI() / 10
+	v.Quantity = mean
+	return true
+}
+
+// figure resolves one figure: the path decides what it measures, else its limit, of several the first that it fits. On a free path below
+// a limit of another dimension it is read for what it says.
+func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quantity.Quantity, bool) {
+	var limit *Limit
+	if len(limits) > 0 {
+		limit = limits[0]
+	}
+	want := l.journal.want(v.Path, limit, written.Written)
+	q, slip := written.Resolve(want)
+	for i := 1; i < len(limits) && slip != nil && slip.Kind == "wrong-dimension"; i++ {
+		if other, is := written.Resolve(l.journal.want(v.Path, limits[i], written.Written)); is == nil {
+			return other, true
+		}
+	}
+	if slip == nil && (len(want.Dimensions) == 0 || slices.Contains(want.Dimensions, q.Unit.Dimension)) {
+		return q, l.fitsLimit(v, written, q, limits)
+	}
+	if slip == nil {
+		slip = &quantity.Slip{Kind: "wrong-dimension", End: len(written.Written.Text), Message: fmt.Sprintf("the column is in %s, a unit of %s", q.Unit.Symbol, q.Unit.Dimension), Do: "write the unit in the cell, or in the column's head"}
+	}
+	pattern := parse.FindPattern(v.Path)
+	free := pattern == nil || len(pattern.Dimensions) == 0
+	if free && slip.Kind == "wrong-dimension" && limit != nil && limit.Path != v.Path {
+		if q, other := written.Resolve(l.journal.want(v.Path, nil, written.Written)); other == nil {
+			v.Unjudged = "other dimension"
+			return q, true
+		}
+	}
+	l.unreadable(v, written, slip)
+	if slip.Kind == "wrong-dimension" && limit != nil {
+		last := &l.findings[len(l.findings)-1]
+		last.Notes = append(last.Notes, source.Remark{At: limit.PathAt, Message: "limit"})
+	}
+	return q, false
+}
+
+// fitsLimit reports whether a figure measures what one of its limits is for. At the limit's own path another dimension is an error; below
+// it the limit does not hold for the figure.
+func (l *linker) fitsLimit(v *Value, written *parse.Value, q quantity.Quantity, limits []*Limit) bool {
+	own := slices.IndexFunc(limits, func(limit *Limit) bool { return limit.Path == v.Path })
+	if len(limits) == 0 || slices.ContainsFunc(limits, func(limit *Limit) bool { return limit.measures(q.Unit.Dimension) }) {
+		return true
+	}
+	if own < 0 {
+		v.Unjudged = "other dimension"
+		return true
+	}
+	l.unreadable(v, written, &quantity.Slip{Kind: "wrong-dimension", End: len(written.Written.Text),
+		Message: fmt.Sprintf("`%s` is a figure of %s; the limit here is for %s", written.Written.Text, q.Unit.Dimension, limits[own].Dimension), Do: "mend its unit, or the limit"})
+	last := &l.findings[len(l.findings)-1]
+	last.Notes = append(last.Notes, source.Remark{At: limits[own].PathAt, Message: "limit"})
+	return false
+}
+
+// measures reports whether the limit is for figures of a dimension. One that can't be read, or bounds no figure, refuses none.
+func (l *Limit) measures(d quantity.Dimension) bool {
+	if l.Unread || l.Dimension == quantity.Unknown || l.Dimension == d {
+		return true
+	}
+	return slices.ContainsFunc(l.Steps, func(step quantity.Quantity) bool { return step.Unit.Dimension == d })
+}
+
+// unreadable reports a figure of a value that can't be read.
+func (l *linker) unreadable(v *Value, written *parse.Value, slip *quantity.Slip) {
+	finding := written.Finding(slip, v.Path)
+	finding.Origin = string(v.Origin)
+	if v.Entry != nil {
+		finding.Entry = v.Entry.Path
+	}
+	l.findings = append(l.findings, finding)
+}
+
+// stepped takes a reading written step by step.
+func (l *linker) stepped(v *Value, written *parse.Value) bool {
+	for _, step := range written.Written.Steps {
+		q, slip := step.Resolve(l.journal.want(v.Path, nil, step))
+		if slip != nil {
+			l.unreadable(v, written, slip)
+			return false
+		}
+		v.Quantity = q
+		v.Steps = append(v.Steps, q)
+	}
+	v.Steps = v.Steps[:len(v.Steps)-1]
+	return true
+}
+
+// words takes a value that is words: where the limit has figures it says that nothing was measured.
+func (l *linker) words(v *Value, limits []*Limit) bool {
+	v.Words = v.Written.Written.Text
+	pattern := parse.FindPattern(v.Path)
+	switch {
+	case slices.ContainsFunc(limits, (*Limit).IsFigures):
+		v.Counts, v.Unjudged = false, "words"
+	case pattern != nil && len(pattern.Dimensions) > 0 && !v.isWordsByDetail():
+		v.Counts, v.Unjudged = false, "words"
+	}
+	return true
+}
+
+func (v *Value) isWordsByDetail() bool { return v.Written.Details != nil }
+
+// judgeIn judges the value, unless it was taken in a state in which its limit does not count.
+func (v *Value) judgeIn(limits []*Limit) {
+	if v.Unjudged != "" || v.Entry != nil && v.Entry.Plan {
+		return
+	}
+	for _, limit := range limits {
+		if limit.When == nil || !v.IsReading() || !limit.takes(v) {
+			continue
+		}
+		switch {
+		case v.Temp == nil:
+			v.Limit, v.Unjudged, v.Counts = limit, "condition not written", false
+			return
+		case !holds(*limit.When, *v.Temp):
+			v.Limit, v.Unjudged, v.Counts = limit, "condition not met", false
+			return
+		}
+	}
+	v.judgeAll(limits)
+}
+
+// holds reports whether a figure lies in an interval, its ends included.
+func holds(interval, q quantity.Quantity) bool {
+	if interval.Kind != quantity.Interval {
+		return quantity.Compare(q.SI(), interval.SI(), 0) == 0
+	}
+	return !(interval.HasLow && quantity.Compare(q.SI(), interval.LowSI(), 0) < 0 || interval.HasHigh && quantity.Compare(q.SI(), interval.HighSI(), 0) > 0)
+}
+
+// Judge judges a worked-out value by the limits in force now, or as an entry ended. It happens nowhere.
+func (j *Journal) Judge(v *Value, e *Entry) {
+	fitted := j.Fitted
+	if e != nil {
+		fitted = e.FittedThen
+	}
+	v.judgeAll(j.governing(v.Path, fitted))
+}

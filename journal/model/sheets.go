@@ -1,0 +1,139 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+func (l *linker) allParts() {
+	for _, f := range l.sources.Parts {
+		for _, p := range f.Parts {
+			if first := l.journal.parts[p.Name]; first != nil {
+				l.report("defined-twice", source.Error, p.NameAt, p.Name, fmt.Sprintf("the part `%s` is defined twice", p.Typed), "keep one of the two, or rename it", source.Remark{At: first.NameAt, Message: "the first one"})
+				continue
+			}
+			l.part(p)
+		}
+	}
+	slices.SortFunc(l.journal.Parts, func(a, b *Part) int { return strings.Compare(a.Name, b.Name) })
+}
+
+func (l *linker) part(p *parse.Part) {
+	j := l.journal
+	part := &Part{Part: p, Title: p.Fields.Text("title").Text, Slot: p.Fields.Name("slot").Name}
+	if part.Title == "" {
+		part.Title = p.Typed
+	}
+	if v := p.Fields.Value("price"); v != nil {
+		part.Price = l.money(v, p.Name)
+	}
+	if f := p.Fields.Get("brings"); f != nil {
+		part.Brings = f.Readings
+	}
+	var limits []*parse.Limit
+	file := map[*parse.Limit]*source.File{}
+	if f := p.Fields.Get("limits"); f != nil {
+		limits = f.Limits
+		for _, limit := range limits {
+			file[limit] = p.File
+		}
+	}
+	j.parts[p.Name] = part
+	j.Parts = append(j.Parts, part)
+	part.limits = l.tree(limits, file, part)
+	for _, path := range sortedKeys(part.limits.byPath) {
+		part.Limits = append(part.Limits, part.limits.byPath[path])
+	}
+}
+
+func (l *linker) money(v *parse.Value, subject string) *quantity.Quantity {
+	if l.journal.Build.Fields == nil || l.journal.Units.Unread[quantity.Money] {
+		return nil
+	}
+	want := quantity.Want{Dimensions: []quantity.Dimension{quantity.Money}, Money: l.journal.Units.Currency}
+	if want.Money != "" {
+		want.Bare = parse.UnitSpelled(want.Money)
+	}
+	if q, ok := l.resolve(v, want, subject); ok {
+		return &q
+	}
+	return nil
+}
+
+func (l *linker) allTools() {
+	for _, f := range l.sources.Tools {
+		for _, t := range f.Tools {
+			if first := l.journal.tools[t.Name]; first != nil {
+				l.report("defined-twice", source.Error, t.NameAt, t.Name, fmt.Sprintf("the tool `%s` is defined twice", t.Typed), "keep one of the two, or rename it", source.Remark{At: first.NameAt, Message: "the first one"})
+				continue
+			}
+			l.tool(t)
+		}
+	}
+	slices.SortFunc(l.journal.Tools, func(a, b *Tool) int { return strings.Compare(a.Name, b.Name) })
+}
+
+func (l *linker) tool(t *parse.Tool) {
+	tool := &Tool{Tool: t, Title: t.Fields.Text("title").Text, For: t.Fields.Names("for")}
+	if tool.Title == "" {
+		tool.Title = t.Typed
+	}
+	var dimensions []quantity.Dimension
+	for _, path := range tool.For {
+		if pattern := parse.FindPattern(path.Name); pattern != nil {
+			dimensions = append(dimensions, pattern.Dimensions...)
+		}
+	}
+	figure := func(name string) *quantity.Quantity {
+		v := t.Fields.Value(name)
+		if v == nil {
+			return nil
+		}
+		for _, share := range []quantity.Dimension{quantity.Pure, quantity.TemperatureStep} {
+			if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{share}}); slip == nil && (share == quantity.Pure || slices.Contains(dimensions, quantity.Temperature)) {
+				return &q
+			}
+		}
+		if q, ok := l.resolve(v, quantity.Want{Dimensions: dimensions}, t.Name); ok {
+			return &q
+		}
+		return nil
+	}
+	tool.Range, tool.Resolution, tool.Error = figure("range"), figure("resolution"), figure("error")
+	tool.Uncertainty, tool.Repeatability, tool.Length = figure("uncertainty"), figure("repeatability"), l.length(t, "length")
+	leaves := t.Fields.Values("leaves")
+	for i := range leaves {
+		if q, slip := leaves[i].Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}}); slip == nil {
+			tool.Leaves = append(tool.Leaves, q)
+		}
+	}
+	l.journal.tools[t.Name] = tool
+	l.journal.Tools = append(l.journal.Tools, tool)
+}
+
+func (l *linker) length(t *parse.Tool, name string) *quantity.Quantity {
+	v := t.Fields.Value(name)
+	if v == nil {
+		return nil
+	}
+	q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	if slip != nil {
+		return nil // the decoder has reported it
+	}
+	return &q
+}
+
+// reads reports whether the tool is for a path.
+func (t *Tool) reads(path string) bool {
+	for _, p := range t.For {
+		if isAtOrBelow(path, p.Name) {
+			return true
+		}
+	}
+	return false
+}
