@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
@@ -34,6 +35,7 @@ type Options struct {
 // Result is a compiled journal.
 type Result struct {
 	Journal  *model.Journal
+	Sums     *derive.Sums
 	Numbers  []*derive.Number // as they are now
 	Findings []source.Finding // sorted, numbered; open, settled and accepted
 	Files    []string         // below the journal, sorted
@@ -60,8 +62,9 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	}
 	linked, more := model.Link(sources, asOf)
 	findings = counting(findings, sources, linked)
-	result := &Result{Journal: linked, Numbers: derive.Now(linked), Files: files}
-	result.Findings = rule.Run(linked, result.Numbers, slices.Concat(strayLinks(astray), findings, more))
+	sums := derive.Of(linked)
+	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files}
+	result.Findings = rule.Run(sums, result.Numbers, slices.Concat(strayLinks(astray), findings, more))
 	source.Number(result.Findings)
 	if sources.Build.Fields == nil {
 		result.NoSite = "build.toml can't be read"
@@ -94,9 +97,10 @@ func moment(text string, sources *model.Sources) (model.AsOf, error) {
 	if day, ok := parse.ParseDate(text); ok {
 		return model.AsOf{Day: day}, nil
 	}
+	path := strings.TrimSuffix(strings.TrimPrefix(text, "entries/"), ".md") // the file's name will do
 	for _, e := range sources.Entries {
-		if e.Path == text && !e.Date.IsZero() {
-			return model.AsOf{Entry: text}, nil
+		if (e.Path == text || e.Path == path) && !e.Date.IsZero() {
+			return model.AsOf{Entry: e.Path}, nil
 		}
 	}
 	return model.AsOf{}, fmt.Errorf("`%s` is neither a day, as in 2026-04-18, nor the path of a dated entry", text)

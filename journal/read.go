@@ -167,8 +167,14 @@ func (r *reader) build(opts Options) (*parse.Build, []source.Finding, error) {
 
 // file reads one file, of a text that is too big only as much as shows that it is.
 func (r *reader) file(name string, limit int) (*source.File, error) {
-	if info, err := fs.Stat(r.folder, name); err == nil && info.Size() > int64(limit) {
-		return source.NewFile(name, strings.Repeat(" ", limit+1)), nil
+	info, err := fs.Stat(r.folder, name)
+	if err != nil {
+		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	if info.Size() > int64(limit) {
+		tooBig := source.NewFile(name, "")
+		tooBig.Size = info.Size()
+		return tooBig, nil
 	}
 	text, err := fs.ReadFile(r.folder, name)
 	if err != nil {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"strconv"
+	"strings"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
@@ -87,14 +88,28 @@ func (p *page) entryLine(e *model.Entry) {
 			counts[f.Severity]++
 		}
 	}
-	for severity := source.Error; severity >= source.Warning; severity-- {
+	for severity := source.Error; severity >= source.Note; severity-- {
 		if counts[severity] > 0 {
 			p.put(` <span class="count">`)
+			p.severityMark(severity)
 			p.text(counted(counts[severity], severity.String()))
 			p.put("</span>")
 		}
 	}
 	p.put("</li>\n")
+}
+
+// toEntry writes an entry's day and title, linked to a place in it.
+func (p *page) toEntry(at place, e *model.Entry) {
+	link := p.open(at)
+	if !e.Date.IsZero() && !strings.HasPrefix(e.Title, e.Date.String()) {
+		p.day(e)
+		p.put(" ")
+	}
+	p.text(e.Title)
+	if link {
+		p.put("</a>")
+	}
 }
 
 func (p *page) day(e *model.Entry) {

@@ -55,7 +55,7 @@ func about(e *model.Entry) string {
 // asLeft returns the numbers, as far as they are published and could be had, as an entry left them.
 func (s *site) asLeft(e *model.Entry) []*derive.Number {
 	var list []*derive.Number
-	for _, n := range derive.AsLeft(s.journal, e) {
+	for _, n := range s.sums.AsLeft(e) {
 		if n.Reason == "" && s.showsNumber(n) {
 			list = append(list, n)
 		}
@@ -281,12 +281,12 @@ func (p *page) neighbours(i int) {
 	p.put("<nav class=\"neighbours\" aria-label=\"Entries before and after\">\n<ul>\n")
 	if before != nil {
 		p.put("<li>Before: ")
-		p.to(s.entryPlace(before), entryTitle(before))
+		p.toEntry(s.entryPlace(before), before)
 		p.put("</li>\n")
 	}
 	if after != nil {
 		p.put("<li>After: ")
-		p.to(s.entryPlace(after), entryTitle(after))
+		p.toEntry(s.entryPlace(after), after)
 		p.put("</li>\n")
 	}
 	p.put("</ul>\n</nav>\n")

@@ -29,7 +29,7 @@ func plain(s quantity.Shown) string {
 
 // signed puts a plus before a figure that is more than nothing.
 func signed(s quantity.Shown, of float64) quantity.Shown {
-	if of > 0 && !strings.HasPrefix(s.Number, "+") && strings.ContainsAny(s.Number, "123456789") {
+	if of > 0 && !strings.HasPrefix(s.Number, "+") && !isNought(s) {
 		s.Number = "+" + s.Number
 	}
 	return s
@@ -143,53 +143,13 @@ func plainValue(v *model.Value) string {
 	return plain(v.Quantity.Shown())
 }
 
-// numberFigure is a worked-out number without its uncertainty: to the place that the uncertainty leaves, else as fine as its inputs allow.
-func numberFigure(n *derive.Number) quantity.Shown {
-	if n.Estimate.Expanded() > 0 {
-		s, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
-		return s
-	}
-	return quantity.Show(n.Estimate.Value, n.Unit, stepOf(n))
-}
-
 // number writes a worked-out number with its uncertainty.
 func (p *page) number(n *derive.Number) {
-	s := numberFigure(n)
+	s := n.Shown()
 	if _, u := quantity.ShowEstimate(n.Estimate, n.Unit); n.Estimate.Expanded() > 0 {
 		s = quantity.Shown{Number: s.Number + " ± " + u.Number, Unit: u.Unit}
 	}
 	p.figure(s)
-}
-
-// stepOf is how fine, in SI, a number without an uncertainty is told: as fine as the finest input of its dimension, else in the
-// proportion of its most precise input.
-func stepOf(n *derive.Number) float64 {
-	same, share := math.Inf(1), math.Inf(1)
-	for _, in := range n.Inputs {
-		step, si, d := 0.0, 0.0, quantity.Unknown
-		switch {
-		case in.Number != nil:
-			step, si, d = stepOf(in.Number), in.Number.Estimate.Value, in.Number.Estimate.Dimension
-		case in.Value.Quantity.Unit != nil:
-			step, si, d = in.Value.Quantity.StepSI(), in.Value.Estimate.Value, in.Value.Quantity.Unit.Dimension
-		}
-		if !(step > 0) {
-			continue
-		}
-		if d == n.Estimate.Dimension {
-			same = min(same, step)
-		}
-		if si != 0 {
-			share = min(share, step/math.Abs(si))
-		}
-	}
-	switch {
-	case !math.IsInf(same, 1):
-		return same
-	case !math.IsInf(share, 1):
-		return share * math.Abs(n.Estimate.Value)
-	}
-	return 0
 }
 
 // deviation writes how far a figure stands from nominal: as a difference in its unit, and as a share of the tolerance on that side.
@@ -205,11 +165,23 @@ func (p *page) deviation(v *model.Value) {
 	p.share(v.Deviation, v.Limit)
 }
 
-// difference writes a difference given in SI in the unit of the figures that it lies between.
+// difference writes a difference given in SI in the unit of the figures that it lies between. One that is less than half of their last
+// digit gets one digit more, or says that it is less than that.
 func (p *page) difference(si float64, u *quantity.Unit, step float64) {
 	u = differenceUnit(u)
-	p.figure(signed(quantity.Show(si, u, step), si))
+	s := quantity.Show(si, u, step)
+	if si != 0 && step > 0 && isNought(s) && quantity.Compare(si, 0, step) != 0 {
+		if s = quantity.Show(si, u, step/10); isNought(s) {
+			s = quantity.Show(step/10, u, step/10)
+			s.Number = "less than " + s.Number
+			p.figure(s)
+			return
+		}
+	}
+	p.figure(signed(s, si))
 }
+
+func isNought(s quantity.Shown) bool { return !strings.ContainsAny(s.Number, "123456789") }
 
 // differenceUnit is the unit that differences between figures in u have: a unit with neither offset nor reciprocal.
 func differenceUnit(u *quantity.Unit) *quantity.Unit {
@@ -236,13 +208,22 @@ func (p *page) share(deviation float64, l *model.Limit) {
 	if room <= 0 || quantity.Compare(deviation, 0, l.Size) == 0 {
 		return
 	}
+	share := quantity.Show(math.Abs(deviation)/room, quantity.UnitShown("%"), 0.01)
+	if isNought(share) {
+		share.Number = "less than 1"
+	}
 	p.put(` <span class="share">`)
-	p.figure(quantity.Show(math.Abs(deviation)/room, quantity.UnitShown("%"), 0.01))
+	p.figure(share)
 	p.put(" of the tolerance</span>")
 }
 
-// verdict writes a verdict as a word with its own mark: neither rests on colour.
-func (p *page) verdict(verdict model.Verdict) {
+// verdict writes the verdict by a limit, nil for none, as a word with its own mark: neither rests on colour. A nominal alone is a target,
+// which gives no verdict.
+func (p *page) verdict(verdict model.Verdict, by *model.Limit) {
+	if verdict == model.NoLimit && by != nil && by.Nominal != nil && !by.IsFigures() {
+		p.put(`<span class="verdict none"><span class="mark" aria-hidden="true">–</span> target</span>`)
+		return
+	}
 	marks := [...]literal{
 		model.NoLimit:   `<span class="verdict none"><span class="mark" aria-hidden="true">–</span> no limit</span>`,
 		model.In:        `<span class="verdict in"><span class="mark" aria-hidden="true">✓</span> in</span>`,
@@ -255,13 +236,13 @@ func (p *page) verdict(verdict model.Verdict) {
 
 // judged writes the verdict on a value, or why there is none.
 func (p *page) judged(v *model.Value) {
-	if v.Unjudged != "" {
+	if v.Unjudged != model.Judged {
 		p.put(`<span class="unjudged"><span class="mark" aria-hidden="true">–</span> no verdict: `)
-		p.text(v.Unjudged)
+		p.text(v.Unjudged.String())
 		p.put("</span>")
 		return
 	}
-	p.verdict(v.Verdict)
+	p.verdict(v.Verdict, v.Limit)
 	if v.Verdict != model.Out && v.Verdict != model.Worn {
 		return
 	}

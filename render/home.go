@@ -124,7 +124,7 @@ func (p *page) toRead() {
 		}
 		if r.Entry != nil {
 			p.put(": ")
-			p.to(s.entryPlace(r.Entry), entryTitle(r.Entry))
+			p.toEntry(s.entryPlace(r.Entry), r.Entry)
 		}
 		p.put("</li>\n")
 	}

@@ -315,7 +315,7 @@ func (s *site) plateNumbers(numbers []*derive.Number) []plateField {
 	var fields []plateField
 	for _, f := range [][2]string{{"engine.displacement", "capacity"}, {"engine.compression-ratio", "ratio"}} {
 		if n := find(numbers, f[0]); n != nil && n.Reason == "" {
-			fields = append(fields, plateField{f[1], func(p *page) { p.figure(numberFigure(n)) }})
+			fields = append(fields, plateField{f[1], func(p *page) { p.figure(n.Shown()) }})
 		}
 	}
 	return fields
@@ -327,12 +327,21 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 	}
 	return []plateField{{"power", func(p *page) {
 		p.figure(s.lead(v.Quantity))
-		if gain != nil && gain.Reason == "" {
+		if isGainUpTo(gain, v) {
 			p.put(` <span class="gain">(`)
-			p.figure(signed(numberFigure(gain), gain.Estimate.Value))
+			p.figure(signed(gain.Shown(), gain.Estimate.Value))
 			p.put(`<span class="since"> since the first pulls</span>)</span>`)
 		}
 	}}}
+}
+
+// isGainUpTo reports whether a gain over all stages ends at a power: a later figure of another origin is no part of it.
+func isGainUpTo(gain *derive.Number, power *model.Value) bool {
+	if gain == nil || gain.Reason != "" || power.Origin != model.FromPulls || len(gain.Inputs) == 0 {
+		return false
+	}
+	last := gain.Inputs[len(gain.Inputs)-1].Number
+	return last != nil && last.Stage != nil && last.Stage.To.Peak == power
 }
 
 // lastDated returns the newest entry that is published and no plan.

@@ -65,13 +65,31 @@ func (p *page) limitRow(l *model.Limit) {
 			p.aside("", func() { p.text(l.Title) })
 		}
 		if l.Part != nil {
-			p.aside("with ", func() { p.to(s.partPlace(l.Part), l.Part.Title) })
+			p.aside("while ", func() { p.whileFitted(l) })
+		}
+		if s.isOverruled(l) {
+			p.aside("not in force now: a fitted part limits it", func() {})
 		}
 	}, func() { p.limit(l) }, func() { p.heldValues(l, held) }, func() {
 		if v := worstOf(held); v != nil {
 			p.judged(v)
 		}
 	}, func() { p.who(l) })
+}
+
+// whileFitted writes the part that a limit holds with, and whether it is out now.
+func (p *page) whileFitted(l *model.Limit) {
+	p.to(p.site.partPlace(l.Part), l.Part.Title)
+	p.put(" is fitted")
+	if !l.Part.IsFitted() {
+		p.put("; not in now")
+	}
+}
+
+// isOverruled reports whether a limit that could hold now holds nothing, since limits of fitted parts stand over it.
+func (s *site) isOverruled(l *model.Limit) bool {
+	inForce := s.journal.Governing(l.Path)
+	return (l.Part == nil || l.Part.IsFitted()) && !slices.Contains(inForce, l) && slices.ContainsFunc(inForce, func(other *model.Limit) bool { return other.Part != nil })
 }
 
 // heldBy returns the published values in force now that a limit holds, in the order of their positions.

@@ -77,10 +77,10 @@ func (s *site) familyPage(p *page, family string) {
 		}
 		if n.Limit != nil && s.showsLimit(n.Limit) {
 			p.term("Limit", func() { p.to(s.limitPlace(n.Limit), n.Limit.Path); p.put(" "); p.limit(n.Limit) })
-			p.term("Verdict", func() { p.verdict(n.Verdict) })
+			p.term("Verdict", func() { p.verdict(n.Verdict, n.Limit) })
 		}
 		if n.Deviates && n.Limit != nil && n.Limit.Nominal != nil {
-			p.term("Deviation", func() { p.difference(n.Deviation, n.Unit, stepOf(n)); p.share(n.Deviation, n.Limit) })
+			p.term("Deviation", func() { p.difference(n.Deviation, n.Unit, n.Step()); p.share(n.Deviation, n.Limit) })
 		}
 		p.put("</dl>\n</section>\n")
 	}

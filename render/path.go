@@ -130,9 +130,16 @@ func (p *page) limitTerms(l *model.Limit, inForce bool) {
 	s := p.site
 	p.term("Limit", func() {
 		p.limit(l)
-		if inForce {
+		switch {
+		case inForce:
 			p.put(" (in force now)")
-		} else {
+		case l.Part != nil && !l.Part.IsFitted():
+			p.put(" (while ")
+			p.whileFitted(l)
+			p.put(")")
+		case s.isOverruled(l):
+			p.put(" (not in force now: a fitted part limits it)")
+		default:
 			p.put(" (not in force now)")
 		}
 	})
@@ -200,7 +207,7 @@ func (p *page) past(path string, v *model.Value, withTool bool) {
 	if v.Entry == nil {
 		p.to(s.valuePlace(v), "from the start")
 	} else {
-		p.to(s.valuePlace(v), entryTitle(v.Entry))
+		p.toEntry(s.valuePlace(v), v.Entry)
 	}
 	p.put("</th><td>")
 	p.value(v)

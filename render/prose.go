@@ -6,7 +6,6 @@ import (
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -105,8 +104,7 @@ func (p *page) workedOut(link *model.Mention) string {
 		w.put("–")
 		return string(w.bytes)
 	}
-	value, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
-	w.figure(value)
+	w.figure(n.Shown())
 	return string(w.bytes)
 }
 
@@ -114,7 +112,7 @@ func (p *page) workedOut(link *model.Mention) string {
 func (s *site) number(link *model.Mention) *derive.Number {
 	numbers := s.numbers
 	if link.Entry != nil {
-		numbers = derive.AsLeft(s.journal, link.Entry)
+		numbers = s.sums.AsLeft(link.Entry)
 	}
 	for _, n := range numbers {
 		if n.Path == link.Path && s.showsNumber(n) {
@@ -188,8 +186,15 @@ func (p *page) message(text string) {
 	}
 }
 
+// manualHeads says of the cases on a page of documentation that they are none of this build's.
+var manualHeads = strings.NewReplacer(
+	"\n## Worked example\n", "\n## The manual’s worked example, not this build\n",
+	"\n## Caught\n", "\n## Caught, in the manual’s examples\n",
+	"\n## Let through\n", "\n## Let through, in the manual’s examples\n",
+)
+
 // manual writes a page of documentation, written in this project's own Markdown.
-func (p *page) manual(text string) { p.prose(bodyOf("manual.md", text), nil) }
+func (p *page) manual(text string) { p.prose(bodyOf("manual.md", manualHeads.Replace(text)), nil) }
 
 // manualTitle returns the title of a page of documentation, "" if it has none.
 func manualTitle(text string) string {

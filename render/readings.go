@@ -6,6 +6,7 @@ import (
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
 )
 
 // readings writes the values of an entry: a row each, those of one path together, in the order in which the paths come.
@@ -113,6 +114,7 @@ func (p *page) details(v *model.Value) {
 	if v.Setting != nil {
 		p.aside("at the fastener; the wrench was set to ", func() { p.figure(v.Setting.Quantity.Shown()) })
 	}
+	p.unsureness(v)
 	if v.Temp != nil && v.Entry != nil && v.Temp != v.Entry.EngineTemp {
 		p.aside("engine at ", func() { p.figure(v.Temp.Shown()) })
 	}
@@ -126,6 +128,16 @@ func (p *page) details(v *model.Value) {
 	if !d.Note.IsZero() {
 		p.aside("", func() { p.text(d.Note.Text) })
 	}
+}
+
+// unsureness writes the uncertainty of a figure that does not say it itself: what its tool contributes.
+func (p *page) unsureness(v *model.Value) {
+	q := v.Quantity
+	if q.Unit == nil || q.HasSpread || q.Kind == quantity.Interval || len(v.Repeats) > 0 || v.Estimate.Expanded() <= 0 {
+		return
+	}
+	_, u := quantity.ShowEstimate(v.Estimate, q.Unit)
+	p.aside("± ", func() { p.figure(u); p.put(" (k = 2)") })
 }
 
 func (p *page) aside(words literal, write func()) {
@@ -281,7 +293,7 @@ func (p *page) numberCells(n *derive.Number, all []*derive.Number) {
 		p.put("</a>")
 	}
 	p.put("</td><td>")
-	p.verdict(n.Verdict)
+	p.verdict(n.Verdict, n.Limit)
 	p.put("</td>")
 }
 
@@ -311,7 +323,7 @@ func (p *page) inputs(n *derive.Number) {
 		if in.Number != nil {
 			link := p.open(p.site.numberPlace(in.Number))
 			if in.Number.Reason == "" {
-				p.figure(numberFigure(in.Number))
+				p.figure(in.Number.Shown())
 			} else {
 				p.put("–")
 			}

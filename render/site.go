@@ -15,6 +15,7 @@ import (
 type site struct {
 	*publication
 
+	sums     *derive.Sums
 	numbers  []*derive.Number // published, as they are now
 	findings []source.Finding // published
 	paths    []string         // those that have a page, in order
@@ -31,7 +32,7 @@ type site struct {
 }
 
 func newSite(result *journal.Result) *site {
-	s := &site{publication: publish(result), order: map[*model.Value]int{}, read: map[string]*model.Value{}}
+	s := &site{publication: publish(result), sums: result.Sums, order: map[*model.Value]int{}, read: map[string]*model.Value{}}
 	for _, n := range result.Numbers {
 		if s.showsNumber(n) {
 			s.numbers = append(s.numbers, n)

@@ -8,6 +8,9 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 )
 
 func atProcessors(n int, run func()) {
@@ -117,6 +120,103 @@ func TestFiguresOfAnEntry(t *testing.T) {
 	}
 	if text := string(m.Page(entry)); !strings.Contains(text, "0.13"+thinSpace+"mm") || strings.Contains(text, "0.13 mm</span>") {
 		t.Error("no thin no-break space between number and unit")
+	}
+}
+
+func TestAMereTargetIsCalledOne(t *testing.T) {
+	m := rendered(t, inMemory(with(shed(), map[string]string{
+		"limits.toml":           "[gap.plug]\nnominal = \"0.70 mm\"\n",
+		"entries/2026-03-09.md": "```toml\n[set]\ngap.plug.left = \"0.75 mm\"\nfloat.crank = \"0.1 mm\"\n```\n",
+	})))
+	for id, verdict := range map[string]string{"2026-03-09/set/gap.plug.left": "– target", "2026-03-09/set/float.crank": "– no limit"} {
+		if got := lineWith(t, m, "entries/2026-03-09.html", `<tr id="`+id+`"`); !strings.Contains(got, verdict) {
+			t.Errorf("%s: %q, want %q in it", id, got, verdict)
+		}
+	}
+}
+
+// A difference below the last digit of its figures: 0.0004 in of 0.0500 in is 0.4 thou, and of a tolerance of 1 in it is 0.04 %.
+func TestADeviationIsNeverRoundedToNothing(t *testing.T) {
+	inch := quantity.UnitShown("in")
+	for _, c := range []struct {
+		inches, step float64
+		want         string
+	}{
+		{0, 0.001, "0.000~in"}, {0.0004, 0.001, "+0.0004~in"}, {-0.0004, 0.001, "−0.0004~in"}, {0.00001, 0.001, "less than 0.0001~in"}, {0.002, 0.001, "+0.002~in"},
+	} {
+		p := &page{}
+		p.difference(c.inches*0.0254, inch, c.step*0.0254) // 1 in is 25.4 mm (NIST SP 811 (2008), B.8, from memory)
+		want := `<span class="figure">` + strings.ReplaceAll(c.want, "~", thinSpace) + `</span>`
+		if string(p.bytes) != want {
+			t.Errorf("%g in: %s, want %s", c.inches, p.bytes, want)
+		}
+	}
+	tenth := &page{}
+	tenth.share(0.00004*0.0254, &model.Limit{Nominal: &quantity.Quantity{Unit: inch}, High: model.Bound{Is: true, SI: 0.0254}})
+	if want := "less than 1%"; !strings.Contains(string(tenth.bytes), want) {
+		t.Errorf("share: %s, want %q", tenth.bytes, want)
+	}
+}
+
+// Half of the last digit of a dial, rectangular, is 1/√12 of it: 0.01 mm is 0.0058 mm at k = 2 (JCGM 100:2008, 4.3.7, from memory).
+func TestWhatAToolContributesIsShown(t *testing.T) {
+	m := rendered(t, inMemory(with(shed(), map[string]string{
+		"tools.toml":            "[dial]\nfor = [\"float\"]\nresolution = \"0.01 mm\"\n",
+		"entries/2026-03-09.md": "```toml\nwith = [\"dial\"]\n[found]\nfloat.camshaft = \"0.11 mm\"\nfloat.crank = \"0.11 ± 0.02 mm\"\n```\n",
+	})))
+	const entry = "entries/2026-03-09.html"
+	if got := lineWith(t, m, entry, `<tr id="2026-03-09/found/float.camshaft"`); !strings.Contains(got, "± 0.0058 mm (k = 2)") {
+		t.Errorf("with a dial: %q", got)
+	}
+	if got := lineWith(t, m, entry, `<tr id="2026-03-09/found/float.crank"`); strings.Contains(got, "k = 2") {
+		t.Errorf("with its own uncertainty: %q", got)
+	}
+}
+
+// The gain stands beside a power that it ends at, and beside no other.
+func TestTheGainIsThatOfThePowerBesideIt(t *testing.T) {
+	files := with(shed(), map[string]string{
+		"entries/2026-02-01-before.md": "```toml\n[[pulls]]\npeak = [\"20.0 hp\"]\n```\n",
+		"entries/2026-03-10-after.md":  "```toml\n[[pulls]]\npeak = [\"23.0 hp\"]\n```\n",
+	})
+	if got := words(rendered(t, inMemory(files)), "index.html"); !strings.Contains(got, "power 23.0 hp ( +3.0 hp since the first pulls )") {
+		t.Errorf("after the pulls: %s", got)
+	}
+	files["entries/2026-03-12-told.md"] = "```toml\n[set]\npower.peak = \"40 hp\"\n```\n"
+	if got := words(rendered(t, inMemory(files)), "index.html"); !strings.Contains(got, "power 40 hp open findings") {
+		t.Errorf("after a figure without pulls: %s", got)
+	}
+}
+
+func TestALimitThatIsNotInForceSaysSo(t *testing.T) {
+	files := with(shed(), map[string]string{
+		"parts.toml": shed()["parts.toml"] + "[cam.limits.lash]\nintake = \"0.10 ± 0.02 mm\"\n",
+	})
+	const overruled = "0.08 ± 0.02 mm (not in force now: a fitted part limits it)"
+	m := rendered(t, inMemory(files))
+	if got := words(m, "paths/lash.intake.html"); !strings.Contains(got, overruled) || !strings.Contains(got, "0.10 ± 0.02 mm (in force now)") {
+		t.Errorf("while the part is in: %s", got)
+	}
+	if got := words(m, "limits.html"); !strings.Contains(got, "while Hill cam is fitted 0.10") || !strings.Contains(got, "not in force now: a fitted part limits it 0.08") {
+		t.Errorf("while the part is in: %s", got)
+	}
+	files["entries/2026-03-12-out.md"] = "```toml\nremoved = [\"cam\"]\n```\n"
+	m = rendered(t, inMemory(files))
+	if got := words(m, "paths/lash.intake.html"); !strings.Contains(got, "0.10 ± 0.02 mm (while Hill cam is fitted; not in now )") && !strings.Contains(got, "(while Hill cam is fitted; not in now)") || strings.Contains(got, overruled) {
+		t.Errorf("once the part is out: %s", got)
+	}
+	if got := words(m, "limits.html"); !strings.Contains(got, "while Hill cam is fitted; not in now") {
+		t.Errorf("once the part is out: %s", got)
+	}
+}
+
+// The line of an entry in a list has the mark of each severity: one file with an error, a warning and two notes in it.
+func TestTheEntriesHaveTheMarksOfTheirFindings(t *testing.T) {
+	m := rendered(t, inMemory(with(shed(), map[string]string{
+		"entries/2026-03-09.md": "```toml\ntitle = \"A bad day\"\n[found]\nlash.intake.left = \"0.3\"\n```\n- []a\n- [ ] b\n- [ ] c\n",
+	})))
+	if got := lineWith(t, m, "entries.html", "A bad day"); !strings.HasSuffix(got, "✕ 1 error ▲ 1 warning • 2 notes") {
+		t.Errorf("%q", got)
 	}
 }
 

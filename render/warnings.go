@@ -124,18 +124,26 @@ func (p *page) severityClass(f *source.Finding) {
 
 // severity writes how bad a finding is as a word with its own mark, and its state where it isn't open.
 func (p *page) severity(f *source.Finding) {
-	switch f.Severity {
-	case source.Error:
-		p.put(`<span class="severity"><span class="mark" aria-hidden="true">✕</span> error</span>`)
-	case source.Warning:
-		p.put(`<span class="severity"><span class="mark" aria-hidden="true">▲</span> warning</span>`)
-	default:
-		p.put(`<span class="severity"><span class="mark" aria-hidden="true">•</span> note</span>`)
-	}
+	p.put(`<span class="severity">`)
+	p.severityMark(f.Severity)
+	p.text(f.Severity.String())
+	p.put("</span>")
 	if f.State != source.Open {
 		p.put(` <span class="state">`)
 		p.text(f.State.String())
 		p.put("</span>")
+	}
+}
+
+// severityMark writes the mark that stands before the word for a severity.
+func (p *page) severityMark(s source.Severity) {
+	switch s {
+	case source.Error:
+		p.put(`<span class="mark" aria-hidden="true">✕</span> `)
+	case source.Warning:
+		p.put(`<span class="mark" aria-hidden="true">▲</span> `)
+	default:
+		p.put(`<span class="mark" aria-hidden="true">•</span> `)
 	}
 }
 
@@ -146,7 +154,7 @@ func (p *page) sources(f *source.Finding, anchored bool) {
 	p.to(s.rulePlace(f.Rule), f.Rule)
 	if e := s.journal.Entry(f.Entry); e != nil && s.entryPages[e.Path] != p.name {
 		p.put(" · ")
-		p.to(s.entryPlace(e), entryTitle(e))
+		p.toEntry(s.entryPlace(e), e)
 	}
 	if v := s.read[readingKey(holderOf(f), f.Origin, f.Subject)]; v != nil {
 		p.put(" · ")

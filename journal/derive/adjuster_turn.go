@@ -15,7 +15,7 @@ func adjusterTurn(m *Moment) {
 		return
 	}
 	for _, at := range m.lashes() {
-		n := &Number{Path: "adjust." + at.below, Title: "turn of the adjuster, " + at.title(), Formula: "θ = 2π · (lash − nominal) / p", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
+		n := &Number{Path: "adjust." + at.below, Title: "turn of the adjuster, " + at.title(), Formula: "θ = 2π · (lash − " + at.aim + ") / p", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		pitch := m.value("engine.adjuster.pitch")
 		needs := []string{}
 		if pitch == nil {
@@ -42,7 +42,7 @@ func adjusterTurn(m *Moment) {
 				if len(x) > 2 {
 					ratio = x[2]
 				}
-				return calc.AdjusterTurn(x[0]-at.nominal, x[1], ratio)
+				return calc.AdjusterTurn(at.off(x[0]), x[1], ratio)
 			}, quantity.Angle)
 			n.Words = turnWords(n.Estimate.Value)
 		}

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"strings"
+
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -16,14 +18,27 @@ func compressionRatio(m *Moment) {
 	n.Estimate.Dimension = quantity.Pure
 	fixed := len(inputs)
 	at := map[string]int{}
+	var nought []string
 	for _, optional := range [][2]string{{"deck", "engine.deck"}, {"B_g", "engine.gasket.bore"}, {"t", "engine.gasket.thickness"}, {"V_dome", "engine.dome"}, {"V_dish", "engine.dish"}} {
-		if v := m.value(optional[1]); v != nil {
-			at[optional[0]] = len(inputs)
-			inputs = append(inputs, Input{Symbol: optional[0], Value: v})
+		v := m.value(optional[1])
+		if v == nil {
+			nought = append(nought, optional[0])
+			continue
 		}
+		at[optional[0]] = len(inputs)
+		inputs = append(inputs, Input{Symbol: optional[0], Value: v})
+	}
+	if len(nought) > 0 {
+		n.Words = "not given, and taken as nought: " + strings.Join(nought, ", ")
 	}
 	n.Inputs = inputs
-	if _, has := at["t"]; has && at["B_g"] == 0 {
+	_, bore := at["B_g"]
+	_, thickness := at["t"]
+	switch {
+	case n.Reason != "" || bore == thickness:
+	case bore:
+		n.Reason = lacks([]string{"engine.gasket.thickness"})
+	default:
 		n.Reason = lacks([]string{"engine.gasket.bore"})
 	}
 	if n.Reason == "" {

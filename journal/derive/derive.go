@@ -8,6 +8,7 @@ import (
 	"embed"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"example.org/locknut/journal/calc"
@@ -28,6 +29,7 @@ type Number struct {
 	Inputs   []Input
 	Words    string // what to do with it, where it is an adjustment
 	Reason   string // why it can't be had; there is no figure then
+	Stage    *Stage // of a stage's gain
 
 	Limit     *model.Limit
 	Verdict   model.Verdict
@@ -57,6 +59,15 @@ type Family struct {
 	Work func(*Moment)
 }
 
+// Sums works numbers out of one journal, at any moment in it. It may be used from several goroutines at once.
+type Sums struct {
+	Journal *model.Journal
+	Stages  []*Stage // of the whole journal, in order of time
+}
+
+// Of prepares to work numbers out of a journal.
+func Of(j *model.Journal) *Sums { return &Sums{Journal: j, Stages: stages(j)} }
+
 // Moment is the moment for which numbers are worked out: now, or as an entry left the engine.
 type Moment struct {
 	Journal *model.Journal
@@ -64,10 +75,13 @@ type Moment struct {
 	Numbers []*Number
 
 	family *Family
+	stages []*Stage  // up to the moment
+	gains  []*Number // of those stages
 }
 
 // All lists the families of numbers, each after those that it needs.
 var All = []Family{
+	{Name: "clearance", Work: clearance},
 	{Name: "displacement", Work: displacement},
 	{Name: "compression-ratio", Work: compressionRatio},
 	{Name: "lash-deviation", Work: lashDeviation},
@@ -91,13 +105,17 @@ func Page(name string) string {
 }
 
 // Now works out the numbers as they are now.
-func Now(j *model.Journal) []*Number { return work(j, nil) }
+func (s *Sums) Now() []*Number { return s.work(nil, s.Stages) }
 
 // AsLeft works out the numbers as an entry left the engine.
-func AsLeft(j *model.Journal, e *model.Entry) []*Number { return work(j, e) }
+func (s *Sums) AsLeft(e *model.Entry) []*Number {
+	end := s.Journal.EndOf(e)
+	n := sort.Search(len(s.Stages), func(i int) bool { return s.Stages[i].To.Order > end })
+	return s.work(e, s.Stages[:n])
+}
 
-func work(j *model.Journal, e *model.Entry) []*Number {
-	m := &Moment{Journal: j, Entry: e}
+func (s *Sums) work(e *model.Entry, stages []*Stage) []*Number {
+	m := &Moment{Journal: s.Journal, Entry: e, stages: stages}
 	for i := range All {
 		m.family = &All[i]
 		All[i].Work(m)
@@ -120,31 +138,6 @@ func (m *Moment) value(path string) *model.Value {
 	return v
 }
 
-// entries returns the dated entries up to the moment, in order of time.
-func (m *Moment) entries() []*model.Entry {
-	var entries []*model.Entry
-	for _, e := range m.Journal.Entries {
-		if e.Plan {
-			break
-		}
-		entries = append(entries, e)
-		if e == m.Entry {
-			break
-		}
-	}
-	return entries
-}
-
-// find returns the number at a path that was already worked out at this moment.
-func (m *Moment) find(path string) *Number {
-	for _, n := range m.Numbers {
-		if n.Path == path {
-			return n
-		}
-	}
-	return nil
-}
-
 // add adds a number, judged by the limit at its path if there is one.
 func (m *Moment) add(n *Number) *Number {
 	n.Family, n.Entry = m.family, m.Entry
@@ -165,12 +158,10 @@ func (m *Moment) add(n *Number) *Number {
 }
 
 func (m *Moment) judge(n *Number) {
-	v := &model.Value{Path: n.Path, Estimate: n.Estimate, Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: inUnit(n.Estimate.Value, n.Unit)}}
+	v := &model.Value{Path: n.Path, Estimate: n.Estimate, Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value)}}
 	m.Journal.Judge(v, m.Entry)
 	n.Limit, n.Verdict, n.Deviation, n.Deviates = v.Limit, v.Verdict, v.Deviation, v.Deviates
 }
-
-func inUnit(si float64, u *quantity.Unit) float64 { return si/u.Factor - u.Offset }
 
 // stated returns the sheet's table of a name.
 func (m *Moment) stated(name string) *parse.Fields { return m.Journal.Build.Fields.Table(name) }
@@ -197,7 +188,7 @@ func (in Input) of() quantity.Estimate {
 }
 
 // carried works a function out at its inputs and carries their uncertainties through by the GUM's first-order rule (JCGM 100:2008, 5.1
-// and 5.2), with the partial derivatives taken numerically over one standard deviation each way, or a millionth where there is none.
+// and 5.2), with the partial derivatives taken numerically over one standard deviation each way. An input without uncertainty adds none.
 func carried(f func([]float64) (float64, error), d quantity.Dimension, inputs []Input) (quantity.Estimate, error) {
 	at := make([]float64, len(inputs))
 	for i, in := range inputs {

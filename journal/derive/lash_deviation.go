@@ -7,11 +7,11 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// lashDeviation works out how far each valve's lash stands from the nominal of its limit.
+// lashDeviation works out how far each valve's lash stands from what its limit aims for.
 func lashDeviation(m *Moment) {
 	for _, at := range m.lashes() {
-		n := &Number{Path: "deviation." + at.below, Title: "lash deviation, " + at.title(), Formula: "Δ = lash − nominal", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
-		n.Estimate = quantity.Combine(at.value.Estimate.Value-at.nominal, quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate})
+		n := &Number{Path: "deviation." + at.below, Title: "lash deviation, " + at.title(), Formula: "Δ = lash − " + at.aim, Inputs: []Input{{Symbol: "lash", Value: at.value}}}
+		n.Estimate = quantity.Combine(at.off(at.value.Estimate.Value), quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate})
 		n.Unit = at.value.Quantity.Unit
 		m.add(n)
 	}
@@ -19,9 +19,18 @@ func lashDeviation(m *Moment) {
 
 // lash is the lash in force at one valve, with what it should be.
 type lash struct {
-	below   string // the path below `lash`: `intake.left`
-	value   *model.Value
-	nominal float64 // m
+	below  string // the path below `lash`: `intake.left`
+	value  *model.Value
+	target float64 // what the limit aims for, in m
+	aim    string  // what that is: `nominal`, or `middle`, of the limit
+}
+
+// off returns how far a lash is from the target; nothing where the two are equal but for the last bits of a float.
+func (l lash) off(lash float64) float64 {
+	if quantity.Compare(lash, l.target, 0) == 0 {
+		return 0
+	}
+	return lash - l.target
 }
 
 func (l lash) title() string { return strings.ReplaceAll(l.below, ".", " ") }
@@ -32,19 +41,29 @@ func (l lash) side() string {
 	return side
 }
 
-// lashes returns the lash in force at each valve whose limit has a nominal.
+// lashes returns the lash in force at each valve whose limit aims for a figure: its nominal, or the middle between its two bounds.
 func (m *Moment) lashes() []lash {
 	var found []lash
 	for _, position := range m.Journal.Positions.Below("lash") {
 		below, ok := strings.CutPrefix(position, "lash.")
 		v := m.value(position)
-		if !ok || v == nil || v.Limit == nil || v.Limit.Nominal == nil || v.Quantity.Unit.Dimension != quantity.Length {
+		limit := m.Journal.LimitAt(position, m.Entry)
+		if !ok || v == nil || limit == nil || v.Quantity.Unit.Dimension != quantity.Length {
+			continue
+		}
+		l := lash{below: below, value: v, aim: "nominal"}
+		switch {
+		case limit.Nominal != nil:
+			l.target = limit.Nominal.SI()
+		case limit.Low.Is && limit.High.Is:
+			l.target, l.aim = (limit.Low.SI+limit.High.SI)/2, "middle"
+		default:
 			continue
 		}
 		if q := v.Quantity; q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
 			continue
 		}
-		found = append(found, lash{below: below, value: v, nominal: v.Limit.Nominal.SI()})
+		found = append(found, l)
 	}
 	return found
 }

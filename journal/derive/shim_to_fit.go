@@ -19,14 +19,14 @@ func shimToFit(m *Moment) {
 		sizes = f.Sizes
 	}
 	for _, at := range m.lashes() {
-		n := &Number{Path: "shim-to-fit." + at.below, Title: "shim to fit, " + at.title(), Formula: "new = fitted + (lash − nominal)", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
+		n := &Number{Path: "shim-to-fit." + at.below, Title: "shim to fit, " + at.title(), Formula: "new = fitted + (lash − " + at.aim + ")", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate.Dimension = quantity.Length
 		fitted := m.value("shim." + at.below)
 		if fitted == nil {
 			n.Reason = lacks([]string{"shim." + at.below})
 		} else {
 			n.Inputs = append(n.Inputs, Input{Symbol: "fitted", Value: fitted})
-			n.carry(func(x []float64) (float64, error) { return calc.ShimToFit(x[1], x[0], at.nominal) }, quantity.Length)
+			n.carry(func(x []float64) (float64, error) { return calc.ShimToFit(x[1], x[0], at.target) }, quantity.Length)
 		}
 		if n.Reason == "" {
 			n.Unit = fitted.Quantity.Unit

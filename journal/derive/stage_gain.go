@@ -3,6 +3,8 @@ package derive
 import (
 	"fmt"
 	"slices"
+	"sort"
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -12,51 +14,45 @@ import (
 // Stage is one step of the build whose gain in power can be told: from the session before it to its own.
 type Stage struct {
 	From, To *model.Pulls
-	Parts    []*model.Part // that went in or came out between them
+	In, Out  []*model.Part // that went in, and that came out, between them
+	Path     string        // where its gain stands
 	Reason   string        // why the two can't be compared
 }
 
-// Path is where the stage's gain stands.
-func (s *Stage) Path() string {
-	path := "gain.stage." + dashed(s.To.Entry.Address())
-	if s.To.State == "before" {
-		path += "-before"
-	}
-	return path
-}
-
-// dashed makes one segment of a path out of an address.
-func dashed(address string) string {
-	out := []rune{}
-	for _, r := range address {
-		if r == '.' {
-			r = '-'
-		}
-		out = append(out, r)
-	}
-	return string(out)
-}
-
-// Stages returns the steps of the build between sessions that measured power, up to a moment, in order of time: each from one session
-// to the next between which parts were changed. Where none were, the later session only measures the same engine again, and the next
-// step starts from it.
-func Stages(j *model.Journal, entries []*model.Entry) []*Stage {
-	var stages []*Stage
+// stages finds the steps of the build between sessions that measured power, in order of time: each from one session to the next between
+// which parts were changed, or from an entry's pulls before its work to those after. Where nothing was changed the later session only
+// measures the same engine again, and the next step starts from it.
+func stages(j *model.Journal) []*Stage {
+	var all []*Stage
 	var last *model.Pulls
-	for _, e := range entries {
+	named := map[string]int{}
+	for _, e := range j.Entries {
 		for _, p := range sessions(e) {
 			if last == nil {
 				last = p
 				continue
 			}
-			changed := changedBetween(j, last.Order, p.Order)
-			if len(changed) > 0 || p.State == "after" && p.Entry != last.Entry || p.State != last.State && p.Entry == last.Entry {
-				stages = append(stages, &Stage{From: last, To: p, Parts: changed, Reason: incomparable(j, last, p)})
+			in, out := changedBetween(j, last.Order, p.Order)
+			if len(in)+len(out) > 0 || p.State == "after" && p.Entry != last.Entry || p.State != last.State && p.Entry == last.Entry {
+				all = append(all, &Stage{From: last, To: p, In: in, Out: out, Path: stagePath(p, named), Reason: incomparable(j, last, p)})
 			}
 			last = p
 		}
 	}
-	return stages
+	return all
+}
+
+// stagePath is where a stage's gain stands. Addresses that differ in a dot alone make one segment: the later one is numbered.
+func stagePath(to *model.Pulls, named map[string]int) string {
+	path := "gain.stage." + strings.ReplaceAll(to.Entry.Address(), ".", "-")
+	if to.State == "before" {
+		path += "-before"
+	}
+	named[path]++
+	if n := named[path]; n > 1 {
+		path += "-no-" + strconv.Itoa(n)
+	}
+	return path
 }
 
 // sessions returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
@@ -74,20 +70,34 @@ func sessions(e *model.Entry) []*model.Pulls {
 	return slices.DeleteFunc([]*model.Pulls{before, after}, func(p *model.Pulls) bool { return p == nil })
 }
 
-// changedBetween returns the parts that went in or came out after one moment and before another.
-func changedBetween(j *model.Journal, from, to int) []*model.Part {
-	var parts []*model.Part
-	for _, c := range j.Changes {
-		if order := j.OrderOf(c); order <= from || order >= to || c.Kind == model.RemovesAbsent {
+// changedBetween returns the parts that went in, and those that came out, after one moment and before another, each by name. A part that did
+// both is in neither.
+func changedBetween(j *model.Journal, from, to int) (in, out []*model.Part) {
+	first := sort.Search(len(j.Changes), func(i int) bool { return j.OrderOf(j.Changes[i]) > from })
+	for _, c := range j.Changes[first:] {
+		if j.OrderOf(c) >= to {
+			break
+		}
+		if c.Kind == model.RemovesAbsent {
 			continue
 		}
-		for _, part := range []*model.Part{c.Ref.Part, c.Displaced} {
-			if part != nil && !slices.Contains(parts, part) {
-				parts = append(parts, part)
-			}
+		if c.Kind == model.Fits || c.Kind == model.Renews {
+			in = append(in, c.Ref.Part)
+		} else {
+			out = append(out, c.Ref.Part)
+		}
+		if c.Displaced != nil {
+			out = append(out, c.Displaced)
 		}
 	}
-	return parts
+	return without(in, out), without(out, in)
+}
+
+// without returns the parts of a list that are not in another, each once, by name.
+func without(parts, others []*model.Part) []*model.Part {
+	kept := slices.DeleteFunc(slices.Clone(parts), func(p *model.Part) bool { return slices.Contains(others, p) })
+	slices.SortFunc(kept, func(a, b *model.Part) int { return strings.Compare(a.Name, b.Name) })
+	return slices.Compact(kept)
 }
 
 // incomparable says why the figures of two sessions can't be subtracted; "" where they can.
@@ -96,7 +106,7 @@ func incomparable(j *model.Journal, a, b *model.Pulls) string {
 	switch {
 	case a.Corrected != b.Corrected:
 		return fmt.Sprintf("the two sessions are not corrected alike: %s before, %s after", named(a.Corrected), named(b.Corrected))
-	case standard != "" && a.Corrected != "" && a.Corrected != fold(standard):
+	case standard != "" && a.Corrected != "" && a.Corrected != model.FoldWords(standard):
 		return fmt.Sprintf("the figures carry %s; they are to be compared by %s", named(a.Corrected), standard)
 	}
 	return ""
@@ -123,12 +133,20 @@ func (s *Stage) title() string {
 
 // stageGain works out what each stage gave at peak power.
 func stageGain(m *Moment) {
-	for _, s := range Stages(m.Journal, m.entries()) {
-		n := &Number{Path: s.Path(), Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason,
+	for _, s := range m.stages {
+		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason,
 			Inputs: []Input{{Symbol: "P_after", Value: s.To.Peak}, {Symbol: "P_before", Value: s.From.Peak}}}
-		n.Estimate = gain(s)
-		m.add(n)
+		n.Estimate, n.Unit = gain(s), m.unitOf(s)
+		m.gains = append(m.gains, m.add(n))
 	}
+}
+
+// unitOf is the unit that a stage's gain is shown in: the builder's for power, else the one that its pulls were read in.
+func (m *Moment) unitOf(s *Stage) *quantity.Unit {
+	if lead := m.Journal.Units.Lead[quantity.Power]; lead != nil {
+		return lead
+	}
+	return s.To.Peak.Quantity.Unit
 }
 
 // gain subtracts the peaks of a stage's two sessions; causes that both share count once.

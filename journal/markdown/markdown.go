@@ -21,6 +21,7 @@ const (
 	RuleLinkPathSlip   = "link-path-slip"  // a blank, a back-slash or a drive letter in the path of a link or picture
 	RuleOutsidePicture = "outside-picture" // a picture that is not in the journal
 	RuleUnusedFootnote = "unused-footnote" // a footnote that nothing refers to
+	RuleTaskSlip       = "task-slip"       // brackets at the beginning of a list item that are no box of a step
 )
 
 // Schemes of the journal's own that a link or picture may begin with. Each makes a hole.

@@ -359,6 +359,12 @@ func TestFindings(t *testing.T) {
 		{"a blank in a part's name", "[a](part:cam 212)", RuleLinkPathSlip, "part:cam 212", "no link", "[a](part:cam-212)"},
 		{"a blank on the web", "[a](https://example.org/a b)", RuleLinkPathSlip, "https://example.org/a b", "no link", "[a](https://example.org/a%20b)"},
 		{"back-slashes", `![a](photos\sub\_b.jpg)`, RuleLinkPathSlip, `photos\sub\_b.jpg`, "back-slashes", "![a](photos/sub/_b.jpg)"},
+		{"an empty box", "- [] plugs out", RuleTaskSlip, "[]", "`[] plugs out`", "- [ ] plugs out"},
+		{"a box without a blank after it, CRLF", "- a\r\n- [ ]plugs\r\n  and caps\r\n", RuleTaskSlip, "[ ]", "`[ ]plugs`", "- a\r\n- [ ] plugs\r\n  and caps\r\n"},
+		{"a tick without a blank after it", "1. [X]*plugs* out", RuleTaskSlip, "[X]", "`[X]*plugs* out`", "1. [x] *plugs* out"},
+		{"a blank in the box", "> - [ x] plugs", RuleTaskSlip, "[ x]", "`[ x] plugs`", "> - [x] plugs"},
+		{"another tick, in a loose list", "- a\n\n- [✓]\tplugs\n\n  b\n", RuleTaskSlip, "[✓]", "plugs", "- a\n\n- [x]\tplugs\n\n  b\n"},
+		{"an empty box alone", "- []", RuleTaskSlip, "[]", "`[]`", "- [ ]"},
 		{"a drive", `![a](C:\photos\b.jpg)`, RuleLinkPathSlip, `C:\photos\b.jpg`, "one computer", ""},
 		{"a footnote that nothing refers to", "a\n\n[^n]: gone", RuleUnusedFootnote, "[^n]", "`[^n]`", ""},
 	}
@@ -398,6 +404,7 @@ func TestNoFinding(t *testing.T) {
 		"as in [1] (see there)", "[1](see there)", "[a](part:x \"t u\")", "[a](<my file.md>)", `[a](part:a\_b)`, "a < b > c, <5 mm, 3<4>2", "<part:x>",
 		"`<b>` and `![a](b c.jpg)`", "\\![a] (b c)", "[a](https://example.org/µ?x=[1]#a#b)", "[^1] x\n\n[^1]: y", "me@example.org", "x](a b.jpg)", "![a](photos/my%20pic.jpg)",
 		"ftp://example.org/x", "a:b and C:\\photos",
+		"- [ ] a\n- [x] b\n- [X] c\n- [ ]\n", "- [x](part:x)", "- [x] a\n- [](part:x)", "- [x][]\n\n[x]: part:x", "- \\[] a", "- `[]` a", "- a\n\n  [] b", "- [new] a", "[] a",
 	} {
 		if b := render(body, Options{}); len(b.Findings) > 0 {
 			t.Errorf("%q: %+v", body, b.Findings)

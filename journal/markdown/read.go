@@ -151,6 +151,7 @@ func (r *reading) trim(start, end int) (int, int) {
 
 // readParagraph finds out as well whether it holds pictures alone, which then stand as blocks.
 func (r *reading) readParagraph(n ast.Node) {
+	r.readTaskSlip(n)
 	before, holes := len(r.links), len(r.body.Holes)
 	r.visitChildren(n)
 	if len(r.links) == before || r.inLink || r.inPicture {

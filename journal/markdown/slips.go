@@ -2,9 +2,12 @@ package markdown
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 
 	"example.org/locknut/journal/source"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
 )
 
 // slip is a link or picture that is none, since its address holds a blank.
@@ -147,6 +150,41 @@ func (r *reading) reportUnused(start int) {
 		Message: "the footnote `" + clip(label) + "` is not shown, since nothing refers to it",
 		Do:      "put `" + clip(label) + "` where it belongs in the text",
 	}, label, r.at(start, end))
+}
+
+// taskSlip is what stands for a box and is none: nothing, blanks too many, or a tick of another kind between the brackets.
+var taskSlip = regexp.MustCompile(`^\[[ \t]*([xX×✓✔☑]?)[ \t]*\]`)
+
+// readTaskSlip reports a list item whose first paragraph begins with a box that is not written as one: its step is in no list of open ones.
+func (r *reading) readTaskSlip(block ast.Node) {
+	item, ok := block.Parent().(*ast.ListItem)
+	if !ok || item.FirstChild() != block || block.Lines().Len() == 0 {
+		return
+	}
+	words, ok := block.FirstChild().(*ast.Text)
+	line := block.Lines().At(0)
+	start, end := r.trim(line.Start, line.Stop)
+	if !ok || words.Segment.Start != start { // a box or a link stands there
+		return
+	}
+	m := taskSlip.FindSubmatchIndex(r.src[start:end])
+	if m == nil || start+m[1] < end && r.src[start+m[1]] == '(' {
+		return
+	}
+	box, better := r.at(start, start+m[1]), "[ ]"
+	if m[3] > m[2] {
+		better = "[x]"
+	}
+	text := better
+	if start+m[1] < end && !util.IsSpace(r.src[start+m[1]]) {
+		text += " "
+	}
+	r.report(source.Finding{
+		Rule:    RuleTaskSlip,
+		Message: "`" + clip(string(r.src[start:end])) + "` is not read as a step: its box is not written as one",
+		Do:      "write `" + better + "` and a blank after it",
+		Fixes:   []source.Fix{{Title: "write `" + better + "`", Edits: []source.Edit{{Text: text}}}},
+	}, string(r.src[start:end]), box)
 }
 
 // report completes a finding: all of them are warnings, and an edit without a file is one at the finding's place.

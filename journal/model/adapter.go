@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/calc"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -18,8 +17,8 @@ func (l *linker) adapted(v *Value) {
 	}
 	setting, ok := v.setting()
 	if !ok {
-		v.judgeIn(limits)
 		v.estimate()
+		v.judgeIn(limits)
 		l.happens(v)
 		return
 	}
@@ -31,8 +30,8 @@ func (l *linker) adapted(v *Value) {
 		return
 	}
 	v.estimate()
-	if reason := l.deliver(v); reason != "" {
-		v.Unjudged, v.Counts = reason, false
+	if v.Unjudged, v.Why = l.deliver(v); v.Unjudged != Judged {
+		v.Counts = false
 	}
 	v.judgeIn(limits)
 	l.happens(v)
@@ -70,24 +69,30 @@ func settingPath(path string) string {
 
 // deliver puts what the bolt got in the place of the setting, or says why it can't be known. What the wrench is off by, the bolt is off
 // by in the same proportion.
-func (l *linker) deliver(v *Value) string {
+func (l *linker) deliver(v *Value) (Unjudged, string) {
 	details := v.Written.Details
 	if v.Tool == nil || v.Tool.Length == nil {
-		return "adapter without wrench length"
+		return WrenchUnknown, ""
 	}
-	adapter, _ := details.Adapter.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	adapter, slip := details.Adapter.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	if slip != nil {
+		return AdapterRefused, slip.Message
+	}
 	angle := 0.0
 	if details.AdapterAngle != nil {
-		q, _ := details.AdapterAngle.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}, Bare: parse.UnitSpelled("°")})
+		q, slip := details.AdapterAngle.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}})
+		if slip != nil {
+			return AdapterRefused, slip.Message
+		}
 		angle = q.SI()
 	}
 	setting := v.Setting.Quantity
 	torque, err := calc.Delivered(setting.SI(), v.Tool.Length.SI(), adapter.SI(), angle)
 	if err != nil {
-		return err.Error()
+		return AdapterRefused, err.Error()
 	}
 	v.scale(torque / setting.SI())
-	return ""
+	return Judged, ""
 }
 
 // scale makes what the bolt got of every torque in the value: figures, repeats, steps, and the uncertainty that they had as settings.

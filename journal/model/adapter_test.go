@@ -67,7 +67,7 @@ tolerance = "5°"
 			files: with + "torque.nut = { value = \"24 N·m\", adapter = \"180 mm\", adapter-angle = \"180°\" }\n",
 			values: `
 				2026-01-01/set/setting.nut: no limit, current
-				2026-01-01/set/torque.nut: unjudged (the adapter reaches back past the hand, where the wrench has no leverage)
+				2026-01-01/set/torque.nut: unjudged (the adapter gives no torque)
 			`,
 			findings: "warning adapter-length/2026-01-01/set/torque.nut",
 		},
@@ -104,7 +104,7 @@ tolerance = "5°"
 			files: tools + "[set]\ntorque.nut = { value = \"18 N·m\", adapter = \"30 mm\" }\n",
 			values: `
 				2026-01-01/set/setting.nut: no limit, current
-				2026-01-01/set/torque.nut: unjudged (adapter without wrench length)
+				2026-01-01/set/torque.nut: unjudged (the wrench's length isn't known)
 			`,
 			findings: "warning adapter-length/2026-01-01/set/torque.nut",
 		},

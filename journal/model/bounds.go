@@ -33,7 +33,7 @@ func (l *linker) readBounds(limit *Limit) {
 	}
 	f := limit.Fields
 	for _, word := range f.Texts("expect") {
-		limit.Expect = append(limit.Expect, foldWords(word.Text))
+		limit.Expect = append(limit.Expect, FoldWords(word.Text))
 	}
 	l.dimension(limit, "nominal", "low", "high", "service")
 	if v := f.Value("nominal"); v != nil && v.Written.Kind == quantity.Steps {
@@ -93,7 +93,7 @@ func (l *linker) lineBounds(limit *Limit) {
 		return
 	}
 	if limit.Line.Written.Kind == quantity.Words {
-		limit.Expect = []string{foldWords(limit.Line.Written.Text)}
+		limit.Expect = []string{FoldWords(limit.Line.Written.Text)}
 		return
 	}
 	q, ok := l.resolve(limit.Line, l.limitWant(limit, limit.Line), limit.Path)

@@ -74,7 +74,7 @@ func (l *linker) settle() {
 		}
 	}
 	for _, v := range j.Values {
-		over := v.Origin == FromPart && v.isTakenOut(j)
+		over := v.taken
 		v.Settled = over || !slices.ContainsFunc(v.Positions, func(position string) bool { return !j.isReadAfter(position, v) })
 	}
 	for _, r := range j.Requests {
@@ -96,11 +96,6 @@ func (j *Journal) lastMeasured(position string) *Value {
 		}
 	}
 	return nil
-}
-
-// isTakenOut reports whether the part that brought the value has come out since.
-func (v *Value) isTakenOut(j *Journal) bool {
-	return slices.ContainsFunc(j.tracks[v.Positions[0]], func(h happening) bool { return h.kind == isTaken && h.value == v })
 }
 
 // isReadAfter reports whether a reading that counts stands after v at a position.

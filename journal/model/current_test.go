@@ -254,7 +254,7 @@ lash.intake.right = "as it was"
 `,
 			values: `
 				2026-01-01/found/lash.intake: out above by lash.intake, +0.05 mm off, current
-				2026-01-02/set/lash.intake.right: unjudged (words)
+				2026-01-02/set/lash.intake.right: unjudged (not measured)
 			`,
 			findings: `
 				error out-of-limits/2026-01-01/found/lash.intake

@@ -3,6 +3,7 @@ package model
 import (
 	"math"
 
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -43,6 +44,9 @@ func (v *Value) estimate() {
 
 // shares adds what the tool contributes to the uncertainty of a figure that it read.
 func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64)) {
+	if !t.measures(v.Quantity.Unit.Dimension) {
+		return
+	}
 	n := float64(max(len(v.Repeats), 1))
 	if std, ok := share(t.Uncertainty, si, v.Quantity.Unit); ok {
 		add("tool:"+t.Name+"/uncertainty", std/2)
@@ -56,6 +60,20 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 	if std, ok := share(t.Repeatability, si, v.Quantity.Unit); ok && len(v.Repeats) == 0 {
 		add(v.ID+"/repeatability", std/math.Sqrt(n))
 	}
+}
+
+// measures reports whether the tool measures figures of a dimension: that of its range, else that which its paths hold first. A torque
+// wrench says nothing about the angle of a last step.
+func (t *Tool) measures(d quantity.Dimension) bool {
+	if t.Range != nil && t.Range.Unit != nil {
+		return t.Range.Unit.Dimension == d
+	}
+	for _, path := range t.For {
+		if pattern := parse.FindPattern(path.Name); pattern == nil || len(pattern.Dimensions) == 0 || pattern.Dimensions[0] == d {
+			return true
+		}
+	}
+	return len(t.For) == 0
 }
 
 // share returns a figure of a tool as a difference in SI: in the unit of what was read, or as a share of it.

@@ -126,7 +126,7 @@ func (l *linker) fitAll(e *Entry) {
 func (l *linker) fit(part *Part, e *Entry, order int) {
 	j := l.journal
 	part.Stays = append(part.Stays, Stay{From: e})
-	j.Fitted = append(j.Fitted, part)
+	j.Fitted = append(slices.Clip(j.Fitted), part)
 	if e != nil {
 		for _, path := range part.Fields.Names("then") {
 			for _, position := range j.Positions.Below(path.Name) {
@@ -147,6 +147,7 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 		v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: FromPart, Entry: e, Part: part, Order: order, Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: true}
 		v.ID = v.Holder() + "/part:" + part.Name + "/" + r.Path
 		l.value(v, j.Fitted)
+		part.brought = append(part.brought, v)
 	}
 }
 
@@ -163,15 +164,13 @@ func (l *linker) takeOut(part *Part, e *Entry, order int) {
 	j := l.journal
 	part.Stays[len(part.Stays)-1].To = e
 	j.Fitted = slices.DeleteFunc(slices.Clone(j.Fitted), func(p *Part) bool { return p == part })
-	for _, r := range part.Brings {
-		for _, position := range j.Positions.Below(r.Path) {
-			for _, h := range l.tracks[position] {
-				if h.kind == isBrought && h.part == part {
-					l.happen(position, happening{order: order, kind: isTaken, value: h.value, part: part})
-				}
-			}
+	for _, v := range part.brought {
+		v.taken = true
+		for _, position := range v.Positions {
+			l.happen(position, happening{order: order, kind: isTaken, value: v, part: part})
 		}
 	}
+	part.brought = nil
 	j.Requests = slices.DeleteFunc(j.Requests, func(r *Request) bool { return r.Part == part })
 }
 

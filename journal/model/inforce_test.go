@@ -281,7 +281,7 @@ high = "0.5 mm"
 [set]
 wheel.mass = "7 kg"
 `,
-			values:   "2026-01-01/set/wheel.mass: unjudged (other dimension), current",
+			values:   "2026-01-01/set/wheel.mass: unjudged (not what the limit measures), current",
 			findings: "note other-dimension/2026-01-01/set/wheel.mass",
 		},
 		{

@@ -64,6 +64,8 @@ type Journal struct {
 	parts       map[string]*Part
 	tools       map[string]*Tool
 	entries     map[string]*Entry
+	addresses   map[string]*Entry // by address; nil where several have one
+	late        map[string]bool   // addresses of the entries after the moment that counts
 }
 
 // Goal is a value that the build is to reach.
@@ -117,15 +119,16 @@ type Ref struct {
 // Part is one part.
 type Part struct {
 	*parse.Part
-	Title  string
-	Slot   string
-	Price  *quantity.Quantity
-	Brings []parse.Reading
-	Limits []*Limit
-	Stays  []Stay // in order of time
-	Bought *Entry // nil if no entry bought it
-	AsMade bool   // the machine came with it
-	limits *limitTree
+	Title   string
+	Slot    string
+	Price   *quantity.Quantity
+	Brings  []parse.Reading
+	Limits  []*Limit
+	Stays   []Stay // in order of time
+	Bought  *Entry // nil if no entry bought it
+	AsMade  bool   // the machine came with it
+	limits  *limitTree
+	brought []*Value // what it brings while it is in
 }
 
 // Stay is one time that a part was in: from an entry (nil: the machine came with it) to an entry (nil: it is in now).
@@ -192,13 +195,37 @@ type Value struct {
 	Side      int     // of a figure that is not in: -1 below, 1 above
 	Deviation float64 // from nominal, in SI
 	Deviates  bool    // the limit has a nominal
-	Unjudged  string  // why a reading gets no verdict though there is a limit
-	Counts    bool    // it can be current, and settles what came before
+	Unjudged  Unjudged
+	Why       string // of a figure that can't be worked out from an adapter: why
+	Counts    bool   // it can be current, and settles what came before
 
 	Positions []string
 	Current   bool
 	Settled   bool
+	taken     bool  // of a brought value: its part has come out
 	StaleBy   *Part // the part whose fitting made it stale, where it is not read again
+}
+
+// Unjudged says why a value gets no verdict though a limit may be there for it. Its zero value says nothing against one.
+type Unjudged uint8
+
+// The reasons for no verdict.
+const (
+	Judged             Unjudged = iota
+	Planned                     // its entry is a plan
+	Unclear                     // what decides it can't be read
+	NoFigure                    // words, where a figure is due
+	OtherDimension              // it measures something else than the limit above it is for
+	ConditionUnwritten          // nobody wrote down the state that its limit asks for
+	ConditionUnmet              // it was read in another state
+	WrenchUnknown               // through an adapter, with a wrench of unknown length
+	AdapterRefused              // through an adapter from which no torque can be worked out
+)
+
+// String says it as the site does.
+func (u Unjudged) String() string {
+	return [...]string{"", "planned", "unclear while something can't be read", "not measured", "not what the limit measures", "engine temperature not written", "read at another engine temperature",
+		"the wrench's length isn't known", "the adapter gives no torque"}[u]
 }
 
 // IsReading reports whether the value was read in an entry.
@@ -248,6 +275,7 @@ type Mention struct {
 	Target *Entry
 	File   string // of a relative link or picture: the file below the journal
 	Path   string // of a value: or limit: link
+	Late   bool   // it leads to an entry after the moment that counts
 	Worked bool   // of a value: link: the path is that of a worked-out number
 	Unread bool   // of a value: link: what stands there can't be read
 	Broken string // why it leads nowhere; empty if it does lead somewhere

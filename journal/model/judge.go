@@ -39,16 +39,19 @@ func (l *Limit) judge(v *Value) (Verdict, int) {
 		}
 		return Out, 0
 	}
-	if !l.IsFigures() {
-		return l.judgeTarget(v)
-	}
-	if len(l.Steps) > 0 && len(v.Steps) > 0 && !l.judgeSteps(v.Steps) {
+	if len(v.Steps) > 0 && len(l.Steps) > 0 && !l.judgeSteps(v.Steps) {
 		return Out, 0
 	}
 	if len(l.Steps) > 0 && v.Quantity.Unit != nil && v.Quantity.Unit.Dimension != l.Dimension {
 		return l.judgeEarlierStep(v), 0
 	}
+	if !l.IsFigures() {
+		return NoLimit, 0 // a mere target
+	}
 	ends := ends(v)
+	if l.Guarded {
+		ends = guarded(v, ends)
+	}
 	verdict, side := l.judgeEnd(ends[0])
 	for _, e := range ends[1:] {
 		other, otherSide := l.judgeEnd(e)
@@ -59,9 +62,17 @@ func (l *Limit) judge(v *Value) (Verdict, int) {
 	return verdict, side
 }
 
-// judgeTarget holds a value to the steps of a limit without bounds; a mere target gives no verdict.
-func (l *Limit) judgeTarget(v *Value) (Verdict, int) {
-	return NoLimit, 0
+// guarded widens what is judged of a figure by its expanded uncertainty: a limit that asks for proof of conformity (ISO 14253-1, from
+// memory) is met only by what lies inside it whole. A figure of unknown uncertainty proves nothing.
+func guarded(v *Value, judged []end) []end {
+	if v.Quantity.Kind == quantity.Interval {
+		return judged
+	}
+	u := v.Estimate.Expanded()
+	if u <= 0 {
+		u = math.Inf(1)
+	}
+	return append(judged, end{si: v.Quantity.SI() - u}, end{si: v.Quantity.SI() + u})
 }
 
 // judgeSteps compares the steps before the last, each with its own: there is no tolerance on them. A limit of one figure has none, and
@@ -154,11 +165,11 @@ func spokenWords(v *Value) string {
 		text = v.Written.Written.Text
 	}
 	head, _, _ := strings.Cut(text, ", ")
-	return foldWords(head)
+	return FoldWords(head)
 }
 
-// foldWords folds case and runs of space.
-func foldWords(text string) string { return strings.Join(strings.Fields(strings.ToLower(text)), " ") }
+// FoldWords folds case and runs of space.
+func FoldWords(text string) string { return strings.Join(strings.Fields(strings.ToLower(text)), " ") }
 
 // judgeAll judges a value by the limits of all its positions: the worst verdict counts, and its limit is the value's.
 func (v *Value) judgeAll(limits []*Limit) {

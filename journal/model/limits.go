@@ -79,6 +79,15 @@ func (l *Limit) Key(name string) parse.Text {
 	return parse.Text{}
 }
 
+// Of returns the two paths whose difference the limit is held by; none where it isn't held by one.
+func (l *Limit) Of() []string {
+	var paths []string
+	for _, name := range l.Fields.Names("of") {
+		paths = append(paths, name.Name)
+	}
+	return paths
+}
+
 // Figures returns the figures of a key that limits inherit: every, engagement.
 func (l *Limit) Figures(name string) []parse.Value {
 	for _, fields := range l.chain {
@@ -129,12 +138,11 @@ func (l *linker) inherit(limit *Limit, tree *limitTree) {
 			limit.chain = append(limit.chain, at.Fields)
 		}
 	}
-	basis, from := limit.Key("basis"), limit.Key("source")
-	limit.Basis, limit.Source = basis.Text, from.Text
+	limit.authority()
 	limit.Title = limit.Fields.Text("title").Text
 	limit.Guarded = limit.Key("decision").Text == "guarded"
 	if limit.Part != nil {
-		if from.IsZero() {
+		if limit.Source == "" && limit.Fields.Text("basis").Text != "assumed" {
 			limit.Source = limit.Part.Fields.Text("source").Text
 		}
 		for path := limit.Path; path != ""; path = above(path) {
@@ -144,6 +152,19 @@ func (l *linker) inherit(limit *Limit, tree *limitTree) {
 		}
 	}
 	limit.condition()
+}
+
+// authority finds who says so: the nearest basis and source. A table that changes the basis does not take the source of one above it.
+func (limit *Limit) authority() {
+	for _, fields := range limit.chain {
+		if limit.Source == "" {
+			limit.Source = fields.Text("source").Text
+		}
+		if basis := fields.Text("basis").Text; basis != "" {
+			limit.Basis = basis
+			return
+		}
+	}
 }
 
 // condition finds the nearest condition on readings. While it can't be read the limit holds nothing to anything.
@@ -200,6 +221,15 @@ func (j *Journal) limitAt(path string, fitted []*Part) *Limit {
 		return best
 	}
 	return j.sheetLimits.deepest(path)
+}
+
+// LimitAt returns the limit in force at a position now, or as an entry ended; nil if there is none.
+func (j *Journal) LimitAt(position string, e *Entry) *Limit {
+	fitted := j.Fitted
+	if e != nil {
+		fitted = e.FittedThen
+	}
+	return j.limitAt(position, fitted)
 }
 
 // Governing returns the limits in force now at a path: one for all its positions, or several.

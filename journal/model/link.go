@@ -13,18 +13,19 @@ import (
 
 // linker links decoded files into a journal and gathers what can only be found out by seeing two of them.
 type linker struct {
-	sources  *Sources
-	journal  *Journal
-	findings []source.Finding
-	tracks   map[string][]happening // the journal's
-	ids      map[string]int         // how many values have that identity
+	sources    *Sources
+	journal    *Journal
+	findings   []source.Finding
+	tracks     map[string][]happening // the journal's
+	ids        map[string]int         // how many values have that identity
+	fitUnclear bool                   // it can\'t be told what is in, at the moment that is being played
 }
 
 // Link links the files of a journal. AsOf, if it is given, is the last day, or the path of the last entry, that counts: later entries
 // are left out.
 func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 	l := &linker{sources: s, journal: &Journal{
-		Build: s.Build, Hide: map[string]bool{}, history: map[string][]*Value{}, unread: map[string][]int{},
+		Build: s.Build, Hide: map[string]bool{}, history: map[string][]*Value{}, late: map[string]bool{}, addresses: map[string]*Entry{}, unread: map[string][]int{},
 		parts: map[string]*Part{}, tools: map[string]*Tool{}, entries: map[string]*Entry{},
 	}}
 	l.tracks, l.ids = map[string][]happening{}, map[string]int{}
@@ -186,9 +187,11 @@ func (l *linker) allEntries(asOf AsOf) {
 		e := l.journal.entries[path]
 		if first := addresses[e.Address()]; first != nil {
 			l.report("same-address", source.Error, e.File.Whole(), e.Path, fmt.Sprintf("the entry would stand at the same address as `%s`", first.File.Name), "rename one of the two: case and folders are folded in addresses")
+			l.journal.addresses[e.Address()] = nil
 			continue
 		}
 		addresses[e.Address()] = e
+		l.journal.addresses[e.Address()] = e
 	}
 }
 
@@ -197,6 +200,9 @@ func (l *linker) upTo(dated []*Entry, asOf AsOf) []*Entry {
 	for i, e := range dated {
 		late := !asOf.Day.IsZero() && e.Date.String() > asOf.Day.String()
 		if late || asOf.Entry != "" && i > 0 && dated[i-1].Path == asOf.Entry {
+			for _, gone := range dated[i:] {
+				l.journal.late[gone.Address()] = true
+			}
 			return dated[:i:i]
 		}
 	}

@@ -14,11 +14,12 @@ import (
 // links resolves our own links in the bodies of the entries.
 func (l *linker) links() {
 	l.journal.Photos = slices.Clone(l.sources.Photos)
+	shown := map[string]bool{}
 	if home := l.sources.Build.Home; home != nil {
 		for i := range home.Holes {
 			m := l.journal.Resolve(&home.Holes[i], nil, l.sources.Files)
 			l.journal.Home = append(l.journal.Home, m)
-			l.journal.shows(m.File)
+			shown[m.File] = true
 		}
 	}
 	for _, e := range l.journal.Entries {
@@ -28,17 +29,11 @@ func (l *linker) links() {
 		for i := range e.Body.Holes {
 			m := l.journal.Resolve(&e.Body.Holes[i], e, l.sources.Files)
 			e.Links = append(e.Links, m)
-			l.journal.shows(m.File)
+			shown[m.File] = true
 		}
 	}
-}
-
-// shows marks a photo as shown.
-func (j *Journal) shows(name string) {
-	for i := range j.Photos {
-		if j.Photos[i].File.Name == name {
-			j.Photos[i].Shown = true
-		}
+	for i := range l.journal.Photos {
+		l.journal.Photos[i].Shown = shown[l.journal.Photos[i].File.Name]
 	}
 }
 
@@ -50,13 +45,19 @@ func (j *Journal) Resolve(h *markdown.Hole, in *Entry, files map[string]bool) *M
 	switch h.Scheme {
 	case markdown.SchemePart:
 		link.Part = j.parts[name]
-		link.missing(link.Part == nil, "part", h.Target, nearest(name, sortedKeys(j.parts)))
+		if link.Part == nil {
+			link.missing("part", h.Target, name, j.partNames())
+		}
 	case markdown.SchemeTool:
 		link.Tool = j.tools[name]
-		link.missing(link.Tool == nil, "tool", h.Target, nearest(name, sortedKeys(j.tools)))
+		if link.Tool == nil {
+			link.missing("tool", h.Target, name, sortedKeys(j.tools))
+		}
 	case markdown.SchemeEntry:
 		link.Target = j.findEntry(h.Target)
-		link.missing(link.Target == nil, "entry", h.Target, nearest(h.Target, sortedKeys(j.entries)))
+		if link.Late = link.Target == nil && j.isLate(h.Target); link.Target == nil && !link.Late {
+			link.missing("entry", h.Target, h.Target, sortedKeys(j.entries))
+		}
 	case markdown.SchemeLimit:
 		j.resolveLimit(link, h.Target)
 	case markdown.SchemeValue:
@@ -69,14 +70,30 @@ func (j *Journal) Resolve(h *markdown.Hole, in *Entry, files map[string]bool) *M
 	return link
 }
 
-func nearest(name string, known []string) string { return source.Nearest(name, known) }
-
-func (link *Mention) missing(is bool, kind, target, near string) {
-	if !is {
+// missing says that a link leads nowhere, and what it was most likely meant to lead to: a known word that is nearly the one sought, or the only
+// one that it is a part of.
+func (link *Mention) missing(kind, target, sought string, known []string) {
+	link.Broken = fmt.Sprintf("there is no %s `%s`", kind, target)
+	if link.Near = source.Nearest(sought, known); link.Near != "" || len(sought) < 3 {
 		return
 	}
-	link.Broken = fmt.Sprintf("there is no %s `%s`", kind, target)
-	link.Near = near
+	var holding []string
+	for _, word := range known {
+		if strings.Contains(word, sought) {
+			holding = append(holding, word)
+		}
+	}
+	if len(holding) == 1 {
+		link.Near = holding[0]
+	}
+}
+
+func (j *Journal) partNames() []string {
+	names := make([]string, len(j.Parts))
+	for i, p := range j.Parts {
+		names[i] = p.Name
+	}
+	return names
 }
 
 // findEntry returns the entry of a path, or the only one that has its address.
@@ -85,16 +102,12 @@ func (j *Journal) findEntry(target string) *Entry {
 	if e := j.entries[target]; e != nil {
 		return e
 	}
-	var found *Entry
-	for _, e := range j.Entries {
-		if address(e.Path) == address(target) {
-			if found != nil {
-				return nil
-			}
-			found = e
-		}
-	}
-	return found
+	return j.addresses[address(target)]
+}
+
+// isLate reports whether a target names an entry after the moment that counts.
+func (j *Journal) isLate(target string) bool {
+	return j.late[address(strings.TrimSuffix(strings.TrimPrefix(target, "entries/"), ".md"))]
 }
 
 func (j *Journal) resolveLimit(link *Mention, target string) {
@@ -115,7 +128,7 @@ func (j *Journal) resolveLimit(link *Mention, target string) {
 		}
 		known = append(known, limit.Path)
 	}
-	link.missing(true, "limit at", target, nearest(link.Path, known))
+	link.missing("limit at", target, link.Path, known)
 }
 
 // resolveValue finds the value that `value:PATH`, `value:found/PATH`, `value:set/PATH` or `value:ENTRY/set/PATH` names: the first as
@@ -125,8 +138,12 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 	link.Path = parse.FoldPath(place)
 	in := link.Entry
 	if holder != "" {
-		if in = j.findEntry(holder); in == nil {
-			link.missing(true, "entry", holder, nearest(holder, sortedKeys(j.entries)))
+		if in = j.findEntry(holder); in == nil && j.isLate(holder) {
+			link.Late = true
+			return
+		}
+		if in == nil {
+			link.missing("entry", holder, holder, sortedKeys(j.entries))
 			return
 		}
 	}
@@ -136,7 +153,7 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 			link.Value = in.reading(Origin(origin), link.Path)
 		}
 		if link.Value == nil {
-			link.Broken = fmt.Sprintf("nothing was %s at `%s` here", map[string]string{"found": "found", "set": "set"}[origin], place)
+			link.Broken = fmt.Sprintf("nothing was %s at `%s` here", origin, place)
 		}
 	case in == nil:
 		link.Value = j.Current(link.Path)
@@ -161,10 +178,41 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 		link.Unread, link.Broken = true, ""
 		return
 	}
+	if link.Value == nil && origin == "" {
+		link.Value = j.lastRead(link.Path, in)
+	}
 	if link.Value == nil && link.Broken == "" {
 		link.Broken = fmt.Sprintf("there is no value at `%s`", place)
-		link.Near = nearest(link.Path, j.Read())
+		link.Near = source.Nearest(link.Path, j.Read())
 	}
+}
+
+// lastRead returns the last value that spoke for a path up to the moment that a link speaks of, though it is stale by then.
+func (j *Journal) lastRead(path string, in *Entry) *Value {
+	until := j.end()
+	if in != nil && !in.Plan {
+		until = j.EndOf(in)
+	}
+	var last *Value
+	for i, position := range j.Positions.Below(path) {
+		v := j.newestOf(position, until)
+		if v == nil || i > 0 && v != last {
+			return nil
+		}
+		last = v
+	}
+	return last
+}
+
+// newestOf returns the last value that counts at a position up to a moment, stale or not.
+func (j *Journal) newestOf(position string, until int) *Value {
+	history := j.history[position]
+	for i := len(history) - 1; i >= 0; i-- {
+		if v := history[i]; v.Counts && v.Order <= until {
+			return v
+		}
+	}
+	return nil
 }
 
 // isUnreadSince reports whether something newer than the value of a link was measured, up to the moment that it speaks of, but can't be
@@ -222,11 +270,12 @@ func (j *Journal) resolveFile(link *Mention, target string, files map[string]boo
 		link.File = name
 		if trimmed, ok := strings.CutPrefix(name, "entries/"); ok && strings.HasSuffix(name, ".md") {
 			link.Target = j.entries[strings.TrimSuffix(trimmed, ".md")]
-			if link.Target == nil {
+			link.Late = j.isLate(trimmed)
+			if link.Target == nil && !link.Late {
 				link.Broken = fmt.Sprintf("`%s` is no entry that counts", target)
 			}
 		}
 		return
 	}
-	link.missing(true, "file", target, nearest(target, sortedKeys(files)))
+	link.missing("file", target, target, sortedKeys(files))
 }

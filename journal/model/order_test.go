@@ -131,7 +131,7 @@ lash.intake = "0.13 mm"
 			name:  "too warm: it stands in the history, is never current and settles nothing",
 			files: head + "engine-temp = \"36 °C\"\n[set]\nlash.intake = \"0.08 mm\"\n",
 			values: first + `, current
-				2026-01-02/set/lash.intake: unjudged (condition not met) by lash.intake
+				2026-01-02/set/lash.intake: unjudged (read at another engine temperature) by lash.intake
 			`,
 			findings: `
 				error out-of-limits/2026-01-01/set/lash.intake
@@ -142,7 +142,7 @@ lash.intake = "0.13 mm"
 			name:  "not written: no verdict, and settles nothing",
 			files: head + "[set]\nlash.intake = \"0.08 mm\"\n",
 			values: first + `, current
-				2026-01-02/set/lash.intake: unjudged (condition not written) by lash.intake
+				2026-01-02/set/lash.intake: unjudged (engine temperature not written) by lash.intake
 			`,
 			findings: `
 				error out-of-limits/2026-01-01/set/lash.intake
@@ -177,7 +177,7 @@ lash.intake = "0.13 mm"
 			name:  "a temperature that can't be read is one finding, and settles nothing that can be told",
 			files: head + "engine-temp = \"cold\"\n[set]\nlash.intake = \"0.08 mm\"\n",
 			values: first + `, current, settled
-				2026-01-02/set/lash.intake: unjudged (unclear)
+				2026-01-02/set/lash.intake: unjudged (unclear while something can't be read)
 			`,
 			findings: `
 				error out-of-limits/2026-01-01/set/lash.intake, settled

@@ -58,7 +58,18 @@ func byCylinder(path string, cylinders []string) []string {
 
 // comparePaths orders paths segment by segment, so that a path stands right before those below it.
 func comparePaths(a, b string) int {
-	return strings.Compare(strings.ReplaceAll(a, ".", "\x00"), strings.ReplaceAll(b, ".", "\x00"))
+	for i := range min(len(a), len(b)) {
+		if x, y := a[i], b[i]; x != y {
+			switch {
+			case x == '.':
+				return -1
+			case y == '.':
+				return 1
+			}
+			return int(x) - int(y)
+		}
+	}
+	return len(a) - len(b)
 }
 
 // Below returns the positions at and below a path: the path itself if nothing names a deeper one.

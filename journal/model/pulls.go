@@ -47,7 +47,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		if s := table.Text("state").Text; s != state && !(s == "" && state == "after") {
 			continue
 		}
-		p := &Pulls{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Corrected: foldWords(table.Text("corrected").Text)}
+		p := &Pulls{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Corrected: FoldWords(table.Text("corrected").Text)}
 		if name := table.Name("dyno"); !name.IsZero() {
 			p.Dyno = l.journal.tools[name.Name]
 		}
@@ -114,8 +114,8 @@ func (l *linker) pulled(p *Pulls, id, path string, peaks []quantity.Quantity, ta
 			return nil
 		}
 	}
-	v.judgeIn(l.journal.governing(path, l.journal.Fitted))
 	v.estimate()
+	v.judgeIn(l.journal.governing(path, l.journal.Fitted))
 	l.happens(v)
 	return v
 }
@@ -172,7 +172,7 @@ func (l *linker) run(name parse.Text, columns *parse.Fields) (Run, bool) {
 			return Run{}, false
 		}
 	}
-	if len(run.Points) == 0 && len(csv.Rows) == 0 {
+	if len(run.Points) == 0 && len(csv.Rows) == 0 && csv.Ragged == 0 {
 		l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, "the pull has no row that could be read", "mend its rows")
 	}
 	return run, len(run.Points) > 0
@@ -264,6 +264,10 @@ func isOfAnother(spelling string, d quantity.Dimension) bool {
 // number reads a cell that holds a bare number.
 func (l *linker) number(csv *parse.CSV, cell parse.Cell) (float64, bool) {
 	text := cell.Text
+	if csv.PartsThousands(cell) {
+		l.report("thousands", source.Error, cell.At, csv.File.Name, fmt.Sprintf("`%s` has a point, in a file whose decimal sign is a comma", cell.Text), "write thousands without a point")
+		return 0, false
+	}
 	if csv.DecimalComma {
 		text = strings.Replace(text, ",", ".", 1)
 	}

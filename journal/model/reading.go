@@ -62,11 +62,11 @@ func (l *linker) value(v *Value, fitted []*Part) {
 		return
 	}
 	if l.isUnclear(v, limits) {
-		v.Unjudged, v.Counts = "unclear", false
+		v.Unjudged, v.Counts = Unclear, false
 		l.unread(v.Path, v.Order)
 	}
-	v.judgeIn(limits)
 	v.estimate()
+	v.judgeIn(limits)
 	l.happens(v)
 }
 
@@ -79,20 +79,27 @@ func (l *linker) isUnclear(v *Value, limits []*Limit) bool {
 	if v.Temp == nil && v.Entry.Fields.IsBad("engine-temp") && slices.ContainsFunc(limits, func(limit *Limit) bool { return limit.When != nil }) {
 		return true
 	}
-	limited := l.journal.IsWithheld("parts") || slices.ContainsFunc(l.journal.Parts, func(p *Part) bool { return p.limits.deepest(v.Path) != nil })
-	return limited && l.isFitUnclear(v.Entry)
+	if !l.fitUnclear {
+		return false
+	}
+	return l.journal.IsWithheld("parts") || slices.ContainsFunc(l.journal.Parts, func(p *Part) bool { return p.limits.deepest(v.Path) != nil })
 }
 
-// isFitUnclear reports whether it can't be told what is in at an entry.
-func (l *linker) isFitUnclear(e *Entry) bool {
+// startUnclear reports whether it can't be told what the machine came with, or what takes whose place.
+func (l *linker) startUnclear() bool {
 	j := l.journal
-	if j.Build.Fields == nil || j.Build.Fields.IsBad("fitted") || slices.ContainsFunc(j.Parts, func(p *Part) bool { return p.Fields.IsBad("slot") }) {
-		return true
-	}
-	isUnknown := func(name parse.Name) bool { return j.IsWithheld("parts") && j.parts[name.Name] == nil }
-	return slices.ContainsFunc(j.Build.Fields.Names("fitted"), isUnknown) || slices.ContainsFunc(j.Entries[:e.Index+1], func(e *Entry) bool {
-		return e.Fields == nil || e.Fields.IsBad("fitted", "removed") || slices.ContainsFunc(e.Fields.Names("fitted"), isUnknown)
-	})
+	return j.Build.Fields == nil || j.Build.Fields.IsBad("fitted") || slices.ContainsFunc(j.Build.Fields.Names("fitted"), l.isUnknownPart) ||
+		slices.ContainsFunc(j.Parts, func(p *Part) bool { return p.Fields.IsBad("slot") })
+}
+
+// leavesUnclear reports whether it can't be told what is in once an entry has done its work.
+func (l *linker) leavesUnclear(e *Entry) bool {
+	return e.Fields == nil || e.Fields.IsBad("fitted", "removed") || slices.ContainsFunc(e.Fields.Names("fitted"), l.isUnknownPart)
+}
+
+// isUnknownPart reports whether a name may be that of a part in a file that can't be read.
+func (l *linker) isUnknownPart(name parse.Name) bool {
+	return l.journal.IsWithheld("parts") && l.journal.parts[name.Name] == nil
 }
 
 // distinct numbers an identity that another value has already: the text that makes two values of one name is reported elsewhere.
@@ -194,7 +201,7 @@ func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quanti
 	free := pattern == nil || len(pattern.Dimensions) == 0
 	if free && slip.Kind == "wrong-dimension" && limit != nil && limit.Path != v.Path {
 		if q, other := written.Resolve(l.journal.want(v.Path, nil, written.Written)); other == nil {
-			v.Unjudged = "other dimension"
+			v.Unjudged = OtherDimension
 			return q, true
 		}
 	}
@@ -214,7 +221,7 @@ func (l *linker) fitsLimit(v *Value, written *parse.Value, q quantity.Quantity, 
 		return true
 	}
 	if own < 0 {
-		v.Unjudged = "other dimension"
+		v.Unjudged = OtherDimension
 		return true
 	}
 	l.unreadable(v, written, &quantity.Slip{Kind: "wrong-dimension", End: len(written.Written.Text),
@@ -263,18 +270,19 @@ func (l *linker) words(v *Value, limits []*Limit) bool {
 	pattern := parse.FindPattern(v.Path)
 	switch {
 	case slices.ContainsFunc(limits, (*Limit).IsFigures):
-		v.Counts, v.Unjudged = false, "words"
+		v.Counts, v.Unjudged = false, NoFigure
 	case pattern != nil && len(pattern.Dimensions) > 0 && !v.isWordsByDetail():
-		v.Counts, v.Unjudged = false, "words"
+		v.Counts, v.Unjudged = false, NoFigure
 	}
 	return true
 }
 
-func (v *Value) isWordsByDetail() bool { return v.Written.Details != nil }
+// isWordsByDetail reports whether the value was written as `words`, and so means to be some.
+func (v *Value) isWordsByDetail() bool { return v.Written.Details != nil && v.Written.Details.Words }
 
 // judgeIn judges the value, unless it was taken in a state in which its limit does not count.
 func (v *Value) judgeIn(limits []*Limit) {
-	if v.Unjudged != "" || v.Entry != nil && v.Entry.Plan {
+	if v.Unjudged != Judged || v.Entry != nil && v.Entry.Plan {
 		return
 	}
 	for _, limit := range limits {
@@ -283,10 +291,10 @@ func (v *Value) judgeIn(limits []*Limit) {
 		}
 		switch {
 		case v.Temp == nil:
-			v.Limit, v.Unjudged, v.Counts = limit, "condition not written", false
+			v.Limit, v.Unjudged, v.Counts = limit, ConditionUnwritten, false
 			return
 		case !holds(*limit.When, *v.Temp):
-			v.Limit, v.Unjudged, v.Counts = limit, "condition not met", false
+			v.Limit, v.Unjudged, v.Counts = limit, ConditionUnmet, false
 			return
 		}
 	}

@@ -130,8 +130,8 @@ func account(j *model.Journal) string {
 
 func told(v *model.Value) string {
 	text := v.ID + ": " + v.Verdict.String()
-	if v.Unjudged != "" {
-		text = v.ID + ": unjudged (" + v.Unjudged + ")"
+	if v.Unjudged != model.Judged {
+		text = v.ID + ": unjudged (" + v.Unjudged.String() + ")"
 	}
 	switch {
 	case v.Side < 0:

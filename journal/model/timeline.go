@@ -51,12 +51,14 @@ func (l *linker) play() {
 		l.value(v, nil)
 	}
 	l.asMade()
+	l.fitUnclear = l.startUnclear()
 	var meter *quantity.Quantity
 	for _, e := range j.Entries {
 		if e.Plan {
 			l.plan(e)
 			continue
 		}
+		l.fitUnclear = l.fitUnclear || l.leavesUnclear(e)
 		if e.Meter == nil {
 			e.MeterThen = meter
 		} else {
@@ -71,7 +73,7 @@ func (l *linker) play() {
 		l.readings(e, e.Set, Set, momentSet)
 		l.pulls(e, "after", momentPullsAfter)
 		l.accepts(e)
-		e.FittedThen = slices.Clone(j.Fitted)
+		e.FittedThen = slices.Clip(j.Fitted)
 	}
 }
 
@@ -88,7 +90,7 @@ func (l *linker) expects(e *Entry) {
 func (l *linker) accepts(e *Entry) {
 	for _, table := range e.Fields.Tables("accept") {
 		finding := table.Name("finding")
-		if finding.IsZero() || table.IsBad("at", "finding", "why") {
+		if finding.IsZero() || table.Text("why").IsZero() || table.IsBad("at") {
 			continue
 		}
 		l.journal.Accepts = append(l.journal.Accepts, &Accept{Entry: e, Finding: finding, Path: table.Name("at").Name, Why: table.Text("why").Text, At: finding.At})
@@ -107,13 +109,13 @@ func (l *linker) plan(e *Entry) {
 			if v == nil || !l.figures(v, l.journal.governing(v.Path, l.journal.Fitted)) {
 				continue
 			}
-			v.Unjudged, v.Counts = "planned", false
+			v.Unjudged, v.Counts = Planned, false
 			v.ID = l.distinct(v.ID)
 			e.Values = append(e.Values, v)
 		}
 	}
 	slices.SortStableFunc(e.Values, func(a, b *Value) int { return a.PathAt.Start - b.PathAt.Start })
-	e.FittedThen = slices.Clone(l.journal.Fitted)
+	e.FittedThen = slices.Clip(l.journal.Fitted)
 }
 
 // readings takes in the readings of one state of an entry.

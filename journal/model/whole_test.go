@@ -64,6 +64,17 @@ func results(r *journal.Result) string {
 	return b.String()
 }
 
+// withoutForwardLinks leaves out that a link to an entry which has been cut off leads nowhere: as of a day, it leads to one that will be.
+func withoutForwardLinks(results string) string {
+	var kept strings.Builder
+	for line := range strings.Lines(results) {
+		if !strings.Contains(line, "broken-link/") || !strings.Contains(line, "/entry:") {
+			kept.WriteString(line)
+		}
+	}
+	return kept.String()
+}
+
 // As of an entry, or of its day, a journal is what it would be if everything later had not been written yet.
 func TestAsOfIsTheJournalCutOffThere(t *testing.T) {
 	files := example(t)
@@ -82,7 +93,7 @@ func TestAsOfIsTheJournalCutOffThere(t *testing.T) {
 					delete(cut, "entries/"+later.Path+".md")
 				}
 			}
-			want := results(compiled(t, cut, ""))
+			want := withoutForwardLinks(results(compiled(t, cut, "")))
 			differ(t, "results as of the entry", e.Path, results(compiled(t, files, e.Path)), want)
 			differ(t, "results as of the day", e.Path, results(compiled(t, files, e.Date.String())), want)
 		})

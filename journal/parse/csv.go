@@ -14,6 +14,7 @@ type CSV struct {
 	File         *source.File
 	Separator    byte
 	DecimalComma bool
+	Ragged       int // rows left out because they are longer or shorter than the head
 	Heads        []Head
 	Rows         [][]Cell // each as wide as Heads
 }
@@ -44,7 +45,6 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 		c.Heads = append(c.Heads, Head{Cell: cell, Name: name, Unit: unit})
 	}
 	d.headsTwice(c)
-	c.DecimalComma = c.Separator != ','
 	first := true
 	for !reader.done() {
 		row := reader.row()
@@ -53,7 +53,8 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 		}
 		if len(row) != len(c.Heads) {
 			d.report("bad-csv", source.Error, row[0].At.To(row[len(row)-1].At), file.Name,
-				fmt.Sprintf("this row has %d cells; the head row has %d", len(row), len(c.Heads)), "mend the row, or the heads")
+				fmt.Sprintf("this row has %d cells; the head row has %d", len(row), len(c.Heads)), raggedAdvice(c, row))
+			c.Ragged++
 			continue
 		}
 		if first && c.unitRow(row) {
@@ -63,7 +64,33 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 		first = false
 		c.Rows = append(c.Rows, row)
 	}
+	c.DecimalComma = c.Separator != ',' && c.hasDecimalComma()
 	return c, d.findings
+}
+
+// hasDecimalComma reports whether a cell is a number with a decimal comma. Then a point in another can only part thousands.
+func (c *CSV) hasDecimalComma() bool {
+	for _, row := range c.Rows {
+		for _, cell := range row {
+			if i := strings.IndexByte(cell.Text, ','); i > 0 && i+1 < len(cell.Text) && isDigit(cell.Text[i-1]) && isDigit(cell.Text[i+1]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// PartsThousands reports whether a cell holds a point though the file's decimal sign is a comma.
+func (c *CSV) PartsThousands(cell Cell) bool {
+	return c.DecimalComma && strings.Contains(cell.Text, ".") && !strings.Contains(cell.Text, "..")
+}
+
+// raggedAdvice says what to do about a row of another length than the head.
+func raggedAdvice(c *CSV, row []Cell) string {
+	if c.Separator == ',' && len(row) > len(c.Heads) {
+		return "mend the row; where the decimal sign is a comma, part the cells by semicolons"
+	}
+	return "mend the row, or the heads"
 }
 
 // isEmpty reports whether nothing stands in a row: spreadsheets write such rows below the last one.
@@ -365,7 +392,7 @@ func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state stri
 			if slip != nil {
 				temp.Written.Text = row[i].Text
 				d.slip(&temp, slip, r.Path)
-				continue
+				return r, false // without it the reading would be judged by the entry's
 			}
 			details.EngineTemp = &temp
 		}

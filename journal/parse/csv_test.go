@@ -163,7 +163,7 @@ func TestReadingsFiles(t *testing.T) {
 		{"a path that is a detail", "path,set\nlash.with,1 mm\nlash.found,2 mm\n", "", "unknown-key: lash.with\nunknown-key: lash.found"},
 		{"a bad figure", "path,set\nx,.08 mm\ny,2 mm\n", "set x unread\nset y = 0.002 length", "leading-dot: .08"},
 		{"a comma in quotes is no words", "path,set\nx,\"0,08 mm\"\n", "set x unread", "decimal-comma: 0,08"},
-		{"a bad temperature", "path,set,engine-temp\nx,1 mm,cold\n", "set x = 0.001 length", "bad-quantity: cold"},
+		{"a bad temperature", "path,set,engine-temp\nx,1 mm,cold\n", "set x unread", "bad-quantity: cold"},
 		{"a value and a deeper one", "path,set\nlash.intake,1 mm\nlash.intake.left,2 mm\n", "set lash.intake = 0.001 length\nset lash.intake.left = 0.002 length", "value-and-deeper: lash.intake.left"},
 		{"a value found and a deeper one set", "path,found,set\nlash.intake,1 mm,\nlash.intake.left,,2 mm\n", "found lash.intake = 0.001 length\nset lash.intake.left = 0.002 length", ""},
 	} {

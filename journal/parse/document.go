@@ -54,36 +54,35 @@ func (d *decoder) broken(b tomlBreak) {
 // breakWords returns the rule that a break falls under, and what to do.
 func breakWords(b tomlBreak) (rule, do string) {
 	switch b.kind {
-	case "redefined":
-		if strings.Contains(b.message, "below it") {
-			return "value-and-deeper", "a path holds a value or deeper paths: write each position out"
-		}
+	case breakDeeper:
+		return "value-and-deeper", "a path holds a value or deeper paths: write each position out"
+	case breakRedefined:
 		return "defined-twice", "keep one of the two"
-	case "curly-quotes":
+	case breakCurlyQuotes:
 		return "curly-quotes", "use straight quotes: `\"`"
-	case "unquoted":
+	case breakUnquoted:
 		return "unquoted-value", "put the value in quotes"
-	case "inch-mark":
+	case breakInchMark:
 		return "inch-mark", "write `in` for inches, or put the text in single quotes"
-	case "apostrophe":
+	case breakApostrophe:
 		return "inch-mark", "put the text in double quotes"
-	case "bad-number":
+	case breakBadNumber:
 		return "unquoted-value", "put the figure with its unit in quotes, as in `\"0.08 mm\"`; the decimal sign is a point"
-	case "bad-time":
+	case breakBadTime:
 		return "bad-date", "write the day as year-month-day, without quotes: `2026-04-18`"
-	case "no-comma":
+	case breakNoComma:
 		return "bad-toml", "put a comma after it"
-	case "extra-comma":
+	case breakExtraComma:
 		return "bad-toml", "take the comma out"
-	case "unclosed-array", "unclosed-table", "header-unclosed":
+	case breakUnclosedArray, breakUnclosedTable, breakHeaderUnclosed:
 		return "bad-toml", "close the bracket"
-	case "bad-escape":
+	case breakBadEscape:
 		return "backslash", "write `/` between folders; a backslash itself is written twice"
-	case "unclosed-string":
+	case breakUnclosedString:
 		return "bad-toml", "close the text with the same quote"
-	case "no-equals":
+	case breakNoEquals:
 		return "bad-toml", "write `key = value`"
-	case "no-value":
+	case breakNoValue:
 		return "bad-toml", "write a value after `=`, or take the line out"
 	}
 	return "bad-toml", "mend this place; until then the file's values are not read"
@@ -93,28 +92,28 @@ func breakWords(b tomlBreak) (rule, do string) {
 func breakFixes(b tomlBreak) []source.Fix {
 	text := b.at.Text()
 	switch b.kind {
-	case "curly-quotes":
+	case breakCurlyQuotes:
 		straight := strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "‘", "'", "’", "'").Replace(text)
 		if straight != text {
 			return []source.Fix{source.Replace("use straight quotes", b.at, straight)}
 		}
-	case "unquoted":
+	case breakUnquoted:
 		if !strings.ContainsAny(text, "\"\\\n") {
 			return []source.Fix{source.Replace("put it in quotes", b.at, `"`+strings.TrimSpace(text)+`"`)}
 		}
-	case "inch-mark":
+	case breakInchMark:
 		if !strings.Contains(text, "'") {
 			return []source.Fix{source.Replace("put it in single quotes", b.at, "'"+strings.TrimSuffix(strings.TrimPrefix(text, `"`), `"`)+"'")}
 		}
-	case "apostrophe":
+	case breakApostrophe:
 		if !strings.ContainsAny(text, "\"\\") {
 			return []source.Fix{source.Replace("put it in double quotes", b.at, `"`+strings.TrimSuffix(strings.TrimPrefix(text, "'"), "'")+`"`)}
 		}
-	case "bad-number":
+	case breakBadNumber:
 		if !strings.ContainsAny(text, "\"\\\n") {
 			return []source.Fix{source.Replace("put it in quotes", b.at, `"`+strings.TrimSpace(text)+`"`)}
 		}
-	case "bad-escape":
+	case breakBadEscape:
 		if strings.HasPrefix(text, `\`) {
 			return []source.Fix{source.Replace("write `/`", b.at, "/"+strings.TrimPrefix(text, `\`))}
 		}
@@ -200,8 +199,8 @@ func (k nodeKind) words() string {
 // readable reports a file that is no text that can be decoded: too big, or not UTF-8.
 func (d *decoder) readable(limit int) bool {
 	text := d.file.Text
-	if len(text) > limit {
-		d.report("too-big", source.Error, d.file.Whole(), d.file.Name, fmt.Sprintf("the file has %d bytes; at most %d are read", len(text), limit), "split it")
+	if size := max(d.file.Size, int64(len(text))); size > int64(limit) {
+		d.report("too-big", source.Error, d.file.Whole(), d.file.Name, fmt.Sprintf("the file has %d bytes; at most %d are read", size, limit), "split it")
 		return false
 	}
 	if utf8.ValidString(text) {

@@ -42,6 +42,7 @@ func DecodeEntry(file *source.File, options markdown.Options) (*Entry, []source.
 	} else {
 		e.Date = dateInName(path.Base(name))
 	}
+	options.Title = e.Fields.Text("title").Text
 	e.Body = markdown.Render(file, e.BodyFrom, len(file.Text), options)
 	for _, f := range e.Body.Findings {
 		f.Entry = name

@@ -35,6 +35,7 @@ const (
 	breakNoValue          = "no-value"          // the key
 	breakNotUTF8          = "not-utf8"          // the first such bytes of the text; the only break of its kind
 	breakRedefined        = "redefined"         // the later key
+	breakDeeper           = "value-and-deeper"  // the later key, where one has a value and the other stands below it
 	breakUnclosedArray    = "unclosed-array"    // the bracket
 	breakUnclosedString   = "unclosed-string"   // the three quotes; of a string on one line all of it
 	breakUnclosedTable    = "unclosed-table"    // the brace

@@ -231,17 +231,17 @@ func TestLocateRefusesWhatTheDecoderAccepts(t *testing.T) {
 		"invalid/inline-table/duplicate-key-03.toml":    "redefined 1 fruit.apple.texture",
 		"invalid/inline-table/overwrite-02.toml":        "redefined 3 a.b",
 		"invalid/inline-table/overwrite-08.toml":        "redefined 1 inner.cat",
-		"invalid/spec-1.1.0/common-46-1.toml":           "redefined 6 fruit.apple.taste",
+		"invalid/spec-1.1.0/common-46-1.toml":           "value-and-deeper 6 fruit.apple.taste",
 		"invalid/spec-1.1.0/common-49-0.toml":           "redefined 3 type.edible",
 		"invalid/table/append-with-dotted-keys-01.toml": "redefined 17 b.c.t",
 		"invalid/table/append-with-dotted-keys-02.toml": "redefined 8 b.c.d.k.t",
 		"invalid/table/append-with-dotted-keys-03.toml": "redefined 4 b.y",
-		"invalid/table/append-with-dotted-keys-05.toml": "redefined 2 a.b",
+		"invalid/table/append-with-dotted-keys-05.toml": "value-and-deeper 2 a.b",
 		"invalid/table/append-with-dotted-keys-08.toml": "redefined 8 b.c.t",
-		"invalid/table/duplicate-key-04.toml":           "redefined 4 fruit.apple",
-		"invalid/table/duplicate-key-05.toml":           "redefined 4 fruit.apple.taste",
-		"invalid/table/redefine-02.toml":                "redefined 3 t1.t2",
-		"invalid/table/redefine-03.toml":                "redefined 3 t1.t2.t3",
+		"invalid/table/duplicate-key-04.toml":           "value-and-deeper 4 fruit.apple",
+		"invalid/table/duplicate-key-05.toml":           "value-and-deeper 4 fruit.apple.taste",
+		"invalid/table/redefine-02.toml":                "value-and-deeper 3 t1.t2",
+		"invalid/table/redefine-03.toml":                "value-and-deeper 3 t1.t2.t3",
 	}
 	for name, text := range locateCorpus(t, "invalid/") {
 		var decoded map[string]any
@@ -325,7 +325,7 @@ func checkLocatedPlaces(t testing.TB, at string, root *node, breaks []tomlBreak)
 	last := 0
 	for _, b := range breaks {
 		check(b.at, b.kind)
-		if b.kind == breakRedefined {
+		if b.kind == breakRedefined || b.kind == breakDeeper {
 			check(b.also, "the first key")
 		}
 		if b.message == "" || !utf8.ValidString(b.message) || strings.ContainsAny(b.message, "\n\r\x00") || b.at.Start < last {

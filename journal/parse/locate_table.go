@@ -146,31 +146,32 @@ func (l *locator) redefined(base, i int, first *node) {
 		return
 	}
 	segments := l.path[base:]
+	kind, clash := locateClash(first, i == len(segments)-1)
 	l.breaks = append(l.breaks, tomlBreak{
 		at:      l.file.At(segments[0].start, segments[len(segments)-1].end),
-		kind:    breakRedefined,
-		message: locateShown(l.text[segments[0].start:segments[i].end]) + locateClash(first, i == len(segments)-1),
+		kind:    kind,
+		message: locateShown(l.text[segments[0].start:segments[i].end]) + clash,
 		also:    first.keyAt,
 	})
 }
 
 // locateClash says why a key can't be set where first stands, or nothing be put below it.
-func locateClash(first *node, whole bool) string {
+func locateClash(first *node, whole bool) (kind, clash string) {
 	switch {
 	case whole && first.kind == nodeTable && first.origin == originHeader:
-		return " is already the table of a header"
+		return breakRedefined, " is already the table of a header"
 	case whole && first.kind == nodeTable:
-		return " already has keys below it"
+		return breakDeeper, " already has keys below it"
 	case first.kind == nodeTables:
-		return " is already a list of tables"
+		return breakRedefined, " is already a list of tables"
 	case whole:
-		return " is already there"
+		return breakRedefined, " is already there"
 	case first.kind == nodeTable && first.origin == originHeader:
-		return " has a header of its own, and its keys stand there"
+		return breakRedefined, " has a header of its own, and its keys stand there"
 	case first.kind == nodeTable:
-		return " was given its keys under another header"
+		return breakRedefined, " was given its keys under another header"
 	case first.kind == nodeInline:
-		return " is closed by its braces"
+		return breakRedefined, " is closed by its braces"
 	}
-	return " already has a value, so nothing can stand below it"
+	return breakDeeper, " already has a value, so nothing can stand below it"
 }

@@ -116,14 +116,27 @@ func (s segment) fits(word string) bool {
 
 // FindPattern returns the first row of the path table that a path, or the beginning of a longer one, fits; nil for a free path.
 func FindPattern(path string) *Pattern {
-	words := strings.Split(path, ".")
-	for i := range Paths {
-		if Paths[i].fits(words) {
-			return &Paths[i]
+	first, _, _ := strings.Cut(path, ".")
+	if rows := pathsByFirst[first]; len(rows) > 0 {
+		words := strings.Split(path, ".")
+		for _, row := range rows {
+			if row.fits(words) {
+				return row
+			}
 		}
 	}
 	return sheetPattern(path)
 }
+
+// pathsByFirst are the rows of the path table by their first segment, which is always one word.
+var pathsByFirst = func() map[string][]*Pattern {
+	rows := map[string][]*Pattern{}
+	for i := range Paths {
+		first := Paths[i].segments[0].words[0]
+		rows[first] = append(rows[first], &Paths[i])
+	}
+	return rows
+}()
 
 func (p *Pattern) fits(words []string) bool {
 	for i, w := range words {

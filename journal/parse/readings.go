@@ -110,6 +110,7 @@ func (t *readingTree) detailed(n *node, path string) (Value, bool) {
 		t.report("missing-key", source.Error, n.place(), path, fmt.Sprintf("`%s` has details but no `value`", path), "add `value = \"…\"`")
 		return Value{}, false
 	case figure == nil:
+		details.Words = true
 		return Value{At: words.At, Written: quantity.Written{Kind: quantity.Words, Text: words.Text, Words: words.Text}, Details: details, node: words.node}, true
 	}
 	value, ok := t.repeats(figure, path)

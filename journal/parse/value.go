@@ -21,6 +21,7 @@ type Value struct {
 // Details are what a value written with details carries beside its figure.
 type Details struct {
 	At           source.Range // the whole table
+	Words        bool         // the value is written as `words`
 	With         Name
 	EngineTemp   *Value
 	Was          Text

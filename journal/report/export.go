@@ -192,7 +192,7 @@ func (x *exporting) value(v *model.Value) {
 	if v.Words == "" && v.Quantity.Unit != nil {
 		row.figures(v)
 	}
-	if v.Unjudged == "" && !(v.Entry != nil && v.Entry.Plan) {
+	if v.Unjudged == model.Judged && !(v.Entry != nil && v.Entry.Plan) {
 		row.Verdict = orNull(v.Verdict.String())
 	}
 	row.Limit = limitOf(v.Limit)

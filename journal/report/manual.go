@@ -88,9 +88,12 @@ func keysBelow(file, prefix string, keys []parse.Key) []Key {
 	return all
 }
 
-// Find returns what a name means: a rule, a number, a key, a path, a unit, or a kind of them (`rules`, `keys`, `build.toml`). Where
-// nothing has that very name it returns what the word occurs in: `lash` finds the paths of lash and what is found and worked out there.
-// Where nothing does, the Manual is empty, and near is the name most like it; "" if none is.
+// fullUpTo is how many things are shown in full; of more there is a list.
+const fullUpTo = 12
+
+// Find returns what a name means: rules, numbers, keys of any file, paths and units of that name together, or a kind of them (`rules`,
+// `keys`, `build.toml`). Where nothing has that very name it returns what the word occurs in: `lash` finds the paths of lash and what is
+// found and worked out there. Where nothing does, the Manual is empty, and near is the name most like it; "" if none is.
 func (m Manual) Find(name string) (found Manual, near string) {
 	name = strings.TrimSpace(name)
 	word := parse.FoldPath(strings.Join(strings.Fields(name), "-"))
@@ -98,19 +101,21 @@ func (m Manual) Find(name string) (found Manual, near string) {
 		return kind, ""
 	}
 	if exact := m.named(name, word); !exact.IsEmpty() {
-		exact.Whole = true
+		exact.Whole = exact.count() <= fullUpTo
 		return exact, ""
 	}
 	if about := m.about(word); !about.IsEmpty() {
-		about.Whole = len(about.Rules)+len(about.Numbers) == 1 && len(about.Keys)+len(about.Paths)+len(about.Units) == 0
+		about.Whole = len(about.Rules)+len(about.Numbers) == 1 && about.count() == 1
 		return about, ""
 	}
 	return Manual{}, source.Nearest(word, m.names())
 }
 
 // IsEmpty reports whether there is nothing in it.
-func (m Manual) IsEmpty() bool {
-	return len(m.Rules)+len(m.Numbers)+len(m.Keys)+len(m.Paths)+len(m.Units) == 0
+func (m Manual) IsEmpty() bool { return m.count() == 0 }
+
+func (m Manual) count() int {
+	return len(m.Rules) + len(m.Numbers) + len(m.Keys) + len(m.Paths) + len(m.Units)
 }
 
 // kind returns all of a kind.
@@ -133,15 +138,26 @@ func (m Manual) kind(word string) (Manual, bool) {
 	return Manual{}, false
 }
 
-// named returns what has that very name.
+// named returns what has that very name; and beside it, for a single word, what belongs to the name: the keys of a table that is called
+// so, the paths that it is a step of, and the units of a dimension of that name.
 func (m Manual) named(name, word string) Manual {
 	spelled := quantity.UnitsSpelled(name)
 	steps := strings.Split(word, ".")
-	return m.keep(
+	exact := m.keep(
 		func(page, _ string) bool { return page == word },
-		func(k Key) bool { return strings.Contains(word, ".") && (k.Name == word || k.File+"."+k.Name == word) },
+		func(k Key) bool { return k.Key.Name == word || k.Name == word || k.File+"."+k.Name == word },
 		func(p Path) bool { return strings.ToLower(p.Path) == word || len(steps) > 1 && fits(p.Path, steps) },
 		func(u *quantity.Unit) bool { return name != "" && slices.Contains(spelled, u) })
+	if exact.IsEmpty() || len(steps) > 1 {
+		return exact
+	}
+	return m.keep(
+		func(page, _ string) bool { return page == word },
+		func(k Key) bool { return slices.Contains(strings.Split(k.Name, "."), word) },
+		func(p Path) bool { return isWord(p.Path, word) },
+		func(u *quantity.Unit) bool {
+			return slices.Contains(spelled, u) || dashed(u.Dimension.String()) == word
+		})
 }
 
 // about returns what a word occurs in: in names as one of their words, in the clause that says what a thing is, and anywhere on the page

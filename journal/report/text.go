@@ -114,7 +114,50 @@ func (p *printer) finding(f source.Finding) {
 	if f.Do != "" {
 		p.line("  " + s.paint(s.Strong, "do:") + " " + visible(f.Do))
 	}
+	if orders := mends(f); len(orders) > 0 {
+		p.line("  " + s.paint(s.Strong, "mend:") + " " + visible(strings.Join(orders, " or ")))
+	}
 	p.line("")
+}
+
+// mends returns what the fixes of a finding do, as orders, less those that the advice gives already: "write `a`", "`b`".
+func mends(f source.Finding) []string {
+	var orders []string
+	for _, fix := range f.Fixes {
+		order, text := fix.Title, putIn(fix)
+		if text != "" && !strings.Contains(order, strings.Trim(text, quotes)) && !strings.ContainsAny(order+text, "`\n") {
+			order += ": `" + text + "`"
+		}
+		if strings.Contains(f.Do, order) || text != "" && offers(f.Do, text) {
+			continue
+		}
+		if len(orders) > 0 && strings.HasPrefix(orders[0], "write ") {
+			order = strings.TrimPrefix(order, "write ")
+		}
+		orders = append(orders, order)
+	}
+	return orders
+}
+
+const quotes = `"'`
+
+// putIn returns the text that a fix of one edit puts in; "" for one that takes out or moves.
+func putIn(fix source.Fix) string {
+	if len(fix.Edits) != 1 {
+		return ""
+	}
+	return strings.TrimSpace(fix.Edits[0].Text)
+}
+
+// offers reports whether one of the texts in back-quotes in an advice is a text, or is a path that ends in it.
+func offers(advice, text string) bool {
+	bare := strings.Trim(text, quotes)
+	for i, piece := range strings.Split(advice, "`") {
+		if i%2 == 1 && (piece == text || piece == bare || strings.HasSuffix(piece, "."+bare)) {
+			return true
+		}
+	}
+	return false
 }
 
 func (p *printer) colour(severity source.Severity) string {

@@ -160,6 +160,33 @@ func TestAFindingWithAllThatBelongsToIt(t *testing.T) {
 	}
 }
 
+// A builder may mend by the findings alone: what is meant is shown wherever the advice leaves it out.
+func TestTheMeantTextIsShown(t *testing.T) {
+	f := source.NewFile("e.md", "a = 480 lb-in\n")
+	place := at(t, f, "480 lb-in")
+	for _, c := range []struct {
+		name, do string
+		fixes    []source.Fix
+		want     string // after the underlined line
+	}{
+		{"no advice", "", []source.Fix{source.Replace("write `480 lbf·in`", place, "480 lbf·in")}, "  mend: write `480 lbf·in`\n"},
+		{"advice in general", "write torques by force", []source.Fix{source.Replace("write `480 lbf·in`", place, "480 lbf·in")}, "  do: write torques by force\n  mend: write `480 lbf·in`\n"},
+		{"advice that says it", "did you mean `48 N·m`?", []source.Fix{source.Replace("write `48 N·m`", place, `"48 N·m"`)}, "  do: did you mean `48 N·m`?\n"},
+		{"advice with the whole path", "write `torque.bolt`, or accept it", []source.Fix{source.Replace("write `bolt`", place, "bolt")}, "  do: write `torque.bolt`, or accept it\n"},
+		{"advice for one of two", "write `1 mm`", []source.Fix{source.Replace("write `1 mm`", place, "1 mm"), source.Replace("write `1 in`", place, "1 in")}, "  do: write `1 mm`\n  mend: write `1 in`\n"},
+		{"two", "say which", []source.Fix{source.Replace("write `1 mm`", place, "1 mm"), source.Replace("write `1 in`", place, "1 in")}, "  do: say which\n  mend: write `1 mm` or `1 in`\n"},
+		{"a title without the text", "put it in quotes, as in `\"0.08 mm\"`", []source.Fix{source.Replace("put it in quotes", place, `"1 mm"`)}, "  do: put it in quotes, as in `\"0.08 mm\"`\n  mend: put it in quotes: `\"1 mm\"`\n"},
+		{"a deletion", "once will do", []source.Fix{source.Replace("take it out", place, "")}, "  do: once will do\n  mend: take it out\n"},
+		{"a move", "keys come first", []source.Fix{{Title: "move it above the first table", Edits: []source.Edit{{File: f, Text: "a = 1\n"}, {File: f, Start: 0, End: 13}}}}, "  do: keys come first\n  mend: move it above the first table\n"},
+	} {
+		got := textOf(t, report.TextOptions{}, nil, source.Finding{Rule: "r", Severity: source.Error, At: place, Message: "m", Do: c.do, Fixes: c.fixes})
+		want := "e.md:1:5: error: r: m\n  a = 480 lb-in\n      ^~~~~~~~~\n" + c.want + "\n1 error open\n"
+		if !strings.HasPrefix(got, want) {
+			t.Errorf("%s: got\n%s\nwant\n%s", c.name, got, want)
+		}
+	}
+}
+
 func TestSettledAndAcceptedAreCountedAndShownOnlyWhenAsked(t *testing.T) {
 	f := source.NewFile("e.md", "a = 1\n")
 	findings := []source.Finding{

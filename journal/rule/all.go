@@ -71,6 +71,7 @@ var All = []Rule{
 	{Name: "stale-prose", Check: staleProse},
 	{Name: "stray-link", Firm: true},
 	{Name: "suspected-slip", Check: suspectedSlip},
+	{Name: "task-slip"},
 	{Name: "thousands", Firm: true},
 	{Name: "too-big", Firm: true},
 	{Name: "two-units", Firm: true},

@@ -14,7 +14,7 @@ import (
 func brokenLink(c *Context) {
 	for _, l := range c.links() {
 		broken, near := l.Broken, l.Near
-		if l.Worked && !c.isWorkedOut(l.Path, l.Entry) {
+		if l.Worked && c.workedOut(l.Path, l.Entry) == nil {
 			broken = fmt.Sprintf("no number is worked out at `%s`", l.Path)
 		}
 		if broken == "" || c.linkWithheld(l.hole.Scheme) || l.isSlip() {
@@ -71,13 +71,17 @@ func (l link) isSlip() bool {
 	return slices.ContainsFunc(l.body.Findings, func(f source.Finding) bool { return f.At == l.hole.TargetAt })
 }
 
-// isWorkedOut reports whether a number was worked out at a path: as an entry left it, or now.
-func (c *Context) isWorkedOut(path string, e *model.Entry) bool {
+// workedOut returns the number at a path: as an entry left it, or now; nil if none is worked out there.
+func (c *Context) workedOut(path string, e *model.Entry) *derive.Number {
 	numbers := c.Numbers
 	if e != nil {
-		numbers = derive.AsLeft(c.Journal, e)
+		numbers = c.Sums.AsLeft(e)
 	}
-	return slices.ContainsFunc(numbers, func(n *derive.Number) bool { return n.Path == path })
+	i := slices.IndexFunc(numbers, func(n *derive.Number) bool { return n.Path == path })
+	if i < 0 {
+		return nil
+	}
+	return numbers[i]
 }
 
 // linkWithheld reports whether files that could hold the target of a link can't be read.

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
@@ -12,28 +13,61 @@ func clash(c *Context) {
 	if c.Journal.IsFitUnclear() {
 		return
 	}
-	reported := map[[2]*model.Part]bool{}
-	for _, e := range c.Journal.Entries {
-		if e.Plan {
-			continue
+	clashers := map[string][]*model.Part{} // the parts that name each part as clashing
+	for _, part := range c.Journal.Parts {
+		for _, name := range part.Fields.Names("clashes") {
+			clashers[name.Name] = append(clashers[name.Name], part)
 		}
-		for i, a := range e.FittedThen {
-			for _, b := range e.FittedThen[:i] {
-				name := clashing(a, b)
-				if name.IsZero() || reported[[2]*model.Part{a, b}] {
+	}
+	seen := map[[2]*model.Part]bool{}
+	for i, e := range c.Journal.Entries {
+		if e.Plan {
+			break
+		}
+		fresh := c.fittedBy(e)
+		if i == 0 {
+			fresh = e.FittedThen
+		}
+		for _, a := range fresh {
+			others := slices.Clone(clashers[a.Name])
+			for _, name := range a.Fields.Names("clashes") {
+				others = append(others, c.Journal.Part(name.Name))
+			}
+			for _, b := range others {
+				if b == nil || b == a || seen[[2]*model.Part{a, b}] || seen[[2]*model.Part{b, a}] || !slices.Contains(e.FittedThen, a) || !slices.Contains(e.FittedThen, b) {
 					continue
 				}
-				reported[[2]*model.Part{a, b}] = true
-				f := source.Finding{Severity: source.Error, At: c.whereFitted(a, e), Subject: a.Name, Origin: b.Name, Entry: e.Path,
-					Message: fmt.Sprintf("`%s` can't be fitted with `%s`, which is in", a.Name, b.Name), Do: "take one of the two out",
-					Notes: []source.Remark{{At: name, Message: "said here"}}}
-				if !a.IsFitted() || !b.IsFitted() {
-					f.State = source.Settled
+				seen[[2]*model.Part{a, b}] = true
+				if slices.Index(e.FittedThen, a) > slices.Index(e.FittedThen, b) {
+					c.clashed(a, b, e)
+				} else {
+					c.clashed(b, a, e)
 				}
-				c.report(f, c.Journal.EndOf(e))
 			}
 		}
 	}
+}
+
+// fittedBy returns the parts that an entry fits.
+func (c *Context) fittedBy(e *model.Entry) []*model.Part {
+	var parts []*model.Part
+	for _, ref := range e.Fitted {
+		if ref.Part != nil {
+			parts = append(parts, ref.Part)
+		}
+	}
+	return parts
+}
+
+// clashed reports two parts that are in together as an entry ends, a the one fitted later. Once one of them is out the finding is settled.
+func (c *Context) clashed(a, b *model.Part, e *model.Entry) {
+	f := source.Finding{Severity: source.Error, At: c.whereFitted(a, e), Subject: a.Name, Origin: b.Name, Entry: e.Path,
+		Message: fmt.Sprintf("`%s` can't be fitted with `%s`, which is in", a.Name, b.Name), Do: "take one of the two out",
+		Notes: []source.Remark{{At: clashing(a, b), Message: "said here"}}}
+	if !a.IsFitted() || !b.IsFitted() {
+		f.State = source.Settled
+	}
+	c.report(f, c.Journal.EndOf(e))
 }
 
 // clashing returns where one of two parts says that it clashes with the other.

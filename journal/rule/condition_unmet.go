@@ -4,27 +4,65 @@ import (
 	"fmt"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
-// conditionUnwritten reports readings whose limit asks for an engine temperature that nobody wrote down.
-func conditionUnwritten(c *Context) {
-	for _, v := range c.Journal.Values {
-		if v.Unjudged == "condition not written" {
-			c.value(v, source.Warning, fmt.Sprintf("`%s` counts at an engine temperature of %s; none is written, so there is no verdict", v.Path, v.Limit.When.Shown()),
-				"add `engine-temp` to the entry, or to the reading", whenNote(v.Limit))
-		}
-	}
-}
-
 // conditionUnmet reports readings that were taken at another engine temperature than their limit asks for.
 func conditionUnmet(c *Context) {
+	c.conditions(model.ConditionUnmet, func(v *model.Value, what, was string) (message, do string) {
+		return fmt.Sprintf("%s %s read at %s; the limit counts %s, so there is no verdict and nothing is settled", what, was, v.Temp.Shown(), intervalWords(*v.Limit.When)),
+			"let the engine come to that temperature and read again"
+	})
+}
+
+// conditions reports readings that get no verdict for the state of the engine, those of one entry under one limit together.
+func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what, was string) (message, do string)) {
+	type group struct {
+		entry  *model.Entry
+		limit  *model.Limit
+		origin model.Origin
+	}
+	var order []group
+	readings := map[group][]*model.Value{}
 	for _, v := range c.Journal.Values {
-		if v.Unjudged == "condition not met" {
-			c.value(v, source.Warning, fmt.Sprintf("`%s` was read at %s; it counts at %s, so there is no verdict and nothing is settled", v.Path, v.Temp.Shown(), v.Limit.When.Shown()),
-				"let the engine come to that temperature and read it again", whenNote(v.Limit))
+		if v.Unjudged != why {
+			continue
 		}
+		g := group{v.Entry, v.Limit, v.Origin}
+		if readings[g] == nil {
+			order = append(order, g)
+		}
+		readings[g] = append(readings[g], v)
+	}
+	for _, g := range order {
+		first, open := readings[g][0], false
+		for _, v := range readings[g] {
+			if !v.Settled && !open {
+				first, open = v, true
+			}
+		}
+		what, was := "`"+first.Path+"`", "was"
+		if n := len(readings[g]); n > 1 {
+			what, was = fmt.Sprintf("%d readings under `%s`", n, g.limit.Path), "were"
+		}
+		message, do := words(first, what, was)
+		c.value(first, source.Warning, message, do, source.Remark{At: g.limit.WhenAt, Message: "limit"})
 	}
 }
 
-func whenNote(l *model.Limit) source.Remark { return source.Remark{At: l.WhenAt, Message: "limit"} }
+// intervalWords says an interval as one would: up to, from, from … to.
+func intervalWords(q quantity.Quantity) string {
+	low, high := q, q
+	low.Kind, low.Value, low.HasLow, low.HasHigh = quantity.Figure, q.Low, false, false
+	high.Kind, high.Value, high.HasLow, high.HasHigh = quantity.Figure, q.High, false, false
+	switch {
+	case q.Kind != quantity.Interval:
+		return "at " + q.Shown().String()
+	case !q.HasLow:
+		return "up to " + high.Shown().String()
+	case !q.HasHigh:
+		return "from " + low.Shown().String()
+	}
+	return "from " + low.Shown().Number + " to " + high.Shown().String()
+}

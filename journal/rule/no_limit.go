@@ -21,7 +21,7 @@ func noLimit(c *Context) {
 		}
 	}
 	for _, v := range c.Journal.Values {
-		if newest[v.Path] != v || v.Limit != nil || v.Unjudged != "" || len(c.Journal.Governing(v.Path)) > 0 || c.rightPath(v.Path, known) != "" {
+		if newest[v.Path] != v || v.Limit != nil || v.Unjudged != model.Judged || len(c.Journal.Governing(v.Path)) > 0 || c.rightPath(v.Path, known) != "" {
 			continue
 		}
 		if sibling := c.limitBeside(v.Path); sibling != nil {

@@ -3,13 +3,14 @@ package rule
 import (
 	"fmt"
 
+	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
 )
 
 // otherDimension reports values below a limit that measure something else than it does, so that it does not hold for them.
 func otherDimension(c *Context) {
 	for _, v := range c.Journal.Values {
-		if v.Unjudged != "other dimension" {
+		if v.Unjudged != model.OtherDimension {
 			continue
 		}
 		limits := c.Journal.Governing(v.Path)

@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -16,11 +17,15 @@ func outOfLimits(c *Context) {
 		if v.Verdict != model.Out || c.slipOf(v) != nil {
 			continue
 		}
-		c.value(v, source.Error, outWords(v), outAdvice(v), limitNote(v.Limit)...)
+		note := limitNote(v.Limit)
+		if v.Limit.Worn[0].Is && v.Side < 0 || v.Limit.Worn[1].Is && v.Side > 0 {
+			note = []source.Remark{{At: limitPlace(v.Limit, "service"), Message: "limit"}}
+		}
+		c.value(v, source.Error, outWords(v), outAdvice(v), note...)
 	}
 	for _, n := range c.Numbers {
 		if n.Verdict == model.Out {
-			c.number(n, source.Error, fmt.Sprintf("`%s` works out at %s, which is out: %s", n.Path, shownNumber(n), boundsWords(n.Limit)), "check the figures that it is worked out from")
+			c.number(n, source.Error, fmt.Sprintf("`%s` works out at %s, which is out: %s", n.Path, n.Shown(), boundsWords(n.Limit)), "check the figures that it is worked out from")
 		}
 	}
 }
@@ -28,11 +33,6 @@ func outOfLimits(c *Context) {
 // number adds a finding about a worked-out number. It has no text of its own, so it points at its limit.
 func (c *Context) number(n *derive.Number, severity source.Severity, message, do string) {
 	c.report(source.Finding{Severity: severity, At: n.Limit.PathAt, Message: message, Do: do, Subject: n.Path, Origin: string(model.FromWorked)}, -1)
-}
-
-func shownNumber(n *derive.Number) string {
-	value, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
-	return value.String()
 }
 
 // outWords says how far out a value is.
@@ -73,12 +73,20 @@ func outAdvice(v *model.Value) string {
 	return "measure again; put it right before the engine turns"
 }
 
-// shown returns a value's figure as it was written.
+// shown returns a value's figure as it was written, beside it what it is in the unit of its limit where that is another, and what the
+// wrench was set to where an adapter made the figure.
 func shown(v *model.Value) string {
 	if v.Words != "" {
 		return "`" + v.Words + "`"
 	}
-	return v.Quantity.Shown().String()
+	text := v.Quantity.Shown().String()
+	if l := v.Limit; l != nil && l.Unit != nil && l.Unit != v.Quantity.Unit && v.Quantity.Unit.ConvertsTo(l.Unit) {
+		text += " (" + v.Quantity.ShownIn(l.Unit).String() + ")"
+	}
+	if v.Setting != nil {
+		text += " through the adapter, from a setting of " + v.Setting.Quantity.Shown().String()
+	}
+	return text
 }
 
 // spoken returns a value as the builder said it.
@@ -114,14 +122,14 @@ func boundsWords(l *model.Limit) string {
 }
 
 func stepWords(l *model.Limit) string {
-	words := "the limit is "
+	var steps []string
 	for _, s := range l.Steps {
-		words += s.Shown().String() + " then "
+		steps = append(steps, s.Shown().String())
 	}
 	if l.Nominal != nil {
-		return words + l.Nominal.Shown().String()
+		steps = append(steps, l.Nominal.Shown().String())
 	}
-	return words
+	return "the limit is " + strings.Join(steps, " then ")
 }
 
 // orWords joins the words that a limit expects.
@@ -145,11 +153,11 @@ func limitNote(l *model.Limit) []source.Remark {
 }
 
 // limitPlace is where the limit says its figure: the bound that has a place, else its name.
-func limitPlace(l *model.Limit) source.Range {
+func limitPlace(l *model.Limit, first ...string) source.Range {
 	if l.Line != nil {
 		return l.PathAt.To(l.Line.At)
 	}
-	for _, key := range []string{"nominal", "high", "low", "expect"} {
+	for _, key := range append(first, "nominal", "high", "low", "expect") {
 		if f := l.Fields.Get(key); f != nil {
 			return f.KeyAt.To(f.At)
 		}

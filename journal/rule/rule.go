@@ -26,7 +26,8 @@ type Rule struct {
 // Context is what a rule reads, and where it reports.
 type Context struct {
 	Journal *model.Journal
-	Numbers []*derive.Number
+	Sums    *derive.Sums
+	Numbers []*derive.Number // as they are now
 
 	rules    []Rule
 	rule     *Rule
@@ -60,8 +61,8 @@ func find(rules []Rule, name string) *Rule {
 
 // Run checks a journal by all rules. Findings are those of reading and linking it; they come back among the rules' own, accepted where
 // the builder has accepted them.
-func Run(j *model.Journal, numbers []*derive.Number, findings []source.Finding) []source.Finding {
-	c := &Context{rules: All, Journal: j, Numbers: numbers, findings: findings, orders: make([]int, len(findings))}
+func Run(sums *derive.Sums, numbers []*derive.Number, findings []source.Finding) []source.Finding {
+	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, findings: findings, orders: make([]int, len(findings))}
 	for i := range All {
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			c.rule = &All[i]

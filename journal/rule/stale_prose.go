@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"strings"
 
-	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -13,11 +12,17 @@ import (
 // staleProse reports figures in the text of a `value:` link that are not, or no longer, those of the value.
 func staleProse(c *Context) {
 	for _, l := range c.links() {
-		if l.Value == nil || l.hole.Text == "?" || l.hole.Picture || c.linkWithheld(l.hole.Scheme) {
+		if l.hole.Text == "?" || l.hole.Picture || c.linkWithheld(l.hole.Scheme) {
 			continue
 		}
-		said, ok := figureIn(l.hole.Text, l.Value)
-		if !ok || says(said, l.Value) {
+		if l.Worked {
+			c.staleNumber(l)
+		}
+		if l.Value == nil {
+			continue
+		}
+		said, ok := figureIn(l.hole.Text, l.Value.Quantity.Unit)
+		if !ok || says(said, l.Value.Quantity) {
 			continue
 		}
 		c.report(source.Finding{Severity: source.Warning, At: l.hole.TextAt, Subject: l.Value.Path, Origin: "prose", Entry: l.entry(),
@@ -28,15 +33,32 @@ func staleProse(c *Context) {
 	}
 }
 
+// staleNumber reports a figure in the text that is not that of the worked-out number which it links to.
+func (c *Context) staleNumber(l link) {
+	n := c.workedOut(l.Path, l.Entry)
+	if n == nil || n.Reason != "" {
+		return
+	}
+	is := quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value)}
+	said, ok := figureIn(l.hole.Text, n.Unit)
+	if !ok || says(said, is) {
+		return
+	}
+	c.report(source.Finding{Severity: source.Warning, At: l.hole.TextAt, Subject: l.Path, Origin: "prose", Entry: l.entry(),
+		Message: fmt.Sprintf("the text says %s; `%s` works out at %s", said.Shown(), l.Path, n.Shown()),
+		Do:      "mend the text, or write `?` to have the figure filled in",
+		Fixes:   []source.Fix{source.Replace("write `?`", l.hole.TextAt, "?")}}, l.order)
+}
+
 // figure finds what may be a figure with its unit in running text.
 var figure = regexp.MustCompile(`(?:\.\.\s?)?[-+−]?\d[\d\x{20}\x{a0}\x{2009}\x{202f}]*(?:\.\d+)?(?:\s?\.\.\s?(?:[-+−]?\d[\d\x{20}\x{a0}\x{2009}\x{202f}]*(?:\.\d+)?)?)?`)
 
-// figureIn returns the first figure of the value's dimension in a text. A bare number is in the unit of the value.
-func figureIn(text string, v *model.Value) (quantity.Quantity, bool) {
-	if v.Quantity.Unit == nil {
+// figureIn returns the first figure of a unit's dimension in a text. A bare number is in that unit.
+func figureIn(text string, unit *quantity.Unit) (quantity.Quantity, bool) {
+	if unit == nil {
 		return quantity.Quantity{}, false
 	}
-	want := quantity.Want{Dimensions: []quantity.Dimension{v.Quantity.Unit.Dimension}}
+	want := quantity.Want{Dimensions: []quantity.Dimension{unit.Dimension}}
 	for _, at := range figure.FindAllStringIndex(text, -1) {
 		number := strings.TrimRight(text[at[0]:at[1]], " \u00a0\u2009\u202f")
 		rest := text[at[0]+len(number):]
@@ -46,7 +68,7 @@ func figureIn(text string, v *model.Value) (quantity.Quantity, bool) {
 			}
 		}
 		want := want
-		want.Bare = v.Quantity.Unit
+		want.Bare = unit
 		if next := strings.TrimLeft(rest, " "); next == "" || strings.ContainsAny(next[:1], ",.;:)") {
 			if q, ok := readAs(number, want); ok {
 				return q, true
@@ -82,9 +104,9 @@ func readAs(text string, want quantity.Want) (quantity.Quantity, bool) {
 	return q, slip == nil
 }
 
-// says reports whether a figure in the text is the value's, to the digits that the text has, in any unit.
-func says(said quantity.Quantity, v *model.Value) bool {
-	is, ok := v.Quantity.In(said.Unit)
+// says reports whether a figure in the text is the one that it links to, to the digits that the text has, in any unit.
+func says(said, is quantity.Quantity) bool {
+	is, ok := is.In(said.Unit)
 	if !ok {
 		return false
 	}

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -34,11 +35,11 @@ func suspectedSlip(c *Context) {
 // slipBands is how many bands a figure must stand from the nearer bound before it is taken for a slip.
 const slipBands = 3
 
-// slipOf returns what an out figure was probably meant to be, nil where that isn't plain. Nothing but a single figure is taken for a
-// slip.
+// slipOf returns what an out figure was probably meant to be, nil where that isn't plain. Repeats are never taken for
+// one.
 func (c *Context) slipOf(v *model.Value) *slip {
 	l := v.Limit
-	if v.Verdict != model.Out || v.Origin == model.FromPulls || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval || len(v.Repeats) > 0 || v.Setting != nil || v.Side == 0 {
+	if v.Verdict != model.Out || v.Origin == model.FromPulls || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || isHalfOpen(v.Quantity) || len(v.Repeats) > 0 || v.Setting != nil || v.Side == 0 {
 		return nil
 	}
 	if s := c.swapped(v); s != nil {
@@ -66,16 +67,18 @@ func farOff(v *model.Value) bool {
 	if v.Side < 0 {
 		bound = v.Limit.Low
 	}
-	off := v.Quantity.SI() - bound.SI
-	if off < 0 {
-		off = -off
-	}
+	off := min(math.Abs(v.Quantity.LowSI()-bound.SI), math.Abs(v.Quantity.HighSI()-bound.SI))
 	return bound.Is && quantity.Compare(off, slipBands*v.Limit.Band(), max(v.Limit.Size, v.Quantity.SI(), -v.Quantity.SI())) > 0
 }
 
 // holdsIn reports whether a figure lies inside standard.
 func holdsIn(l *model.Limit, q quantity.Quantity) bool {
-	return !(l.Low.Is && quantity.Compare(q.SI(), l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(q.SI(), l.High.SI, l.Size) > 0)
+	return !(l.Low.Is && quantity.Compare(q.LowSI(), l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(q.HighSI(), l.High.SI, l.Size) > 0)
+}
+
+// isHalfOpen reports whether the figure is an interval with one end.
+func isHalfOpen(q quantity.Quantity) bool {
+	return q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh)
 }
 
 // confused lists the units that are written down one for the other.
@@ -94,7 +97,9 @@ func otherReadings(q quantity.Quantity) []slip {
 				continue
 			}
 			other := q
-			other.Unit = unitOf(symbol, q.Unit.Dimension)
+			if other.Unit = unitOf(symbol, q.Unit.Dimension); other.Unit == nil {
+				continue
+			}
 			all = append(all, slip{other, "a figure in " + symbol})
 		}
 	}
@@ -103,7 +108,7 @@ func otherReadings(q quantity.Quantity) []slip {
 		why    string
 	}{{10, "a decimal place too few"}, {0.1, "a decimal place too many"}, {100, "two decimal places too few"}, {0.01, "two decimal places too many"}} {
 		other := q
-		other.Value, other.Step, other.Text = q.Value*f.factor, q.Step*f.factor, ""
+		other.Value, other.Low, other.High, other.Step, other.Text = q.Value*f.factor, q.Low*f.factor, q.High*f.factor, q.Step*f.factor, ""
 		all = append(all, slip{other, f.why})
 	}
 	return all

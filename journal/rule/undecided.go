@@ -14,12 +14,25 @@ func undecided(c *Context) {
 		if v.Verdict != model.Undecided {
 			continue
 		}
+		if v.Limit.Guarded && v.Quantity.Kind != quantity.Interval {
+			c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, and the limit asks for proof: %s; %s", v.Path, shown(v), uncertaintyWords(v), boundsWords(v.Limit)), "measure with a finer tool, or set it further inside", limitNote(v.Limit)...)
+			continue
+		}
 		if len(v.Repeats) > 0 {
 			c.value(v, source.Warning, fmt.Sprintf("the repeats at `%s` lie on both sides of a bound: %s; %s", v.Path, repeatsWords(v), boundsWords(v.Limit)), "measure again, or with a finer tool", limitNote(v.Limit)...)
 			continue
 		}
 		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, which straddles a bound: %s", v.Path, shown(v), boundsWords(v.Limit)), decidingWords(v), limitNote(v.Limit)...)
 	}
+}
+
+// uncertaintyWords says how unsure a figure is.
+func uncertaintyWords(v *model.Value) string {
+	if v.Estimate.Expanded() <= 0 {
+		return "nobody says how unsure the figure is"
+	}
+	_, u := quantity.ShowEstimate(v.Estimate, v.Quantity.Unit)
+	return fmt.Sprintf("it is unsure by %s", u)
 }
 
 func repeatsWords(v *model.Value) string {

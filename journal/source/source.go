@@ -19,6 +19,7 @@ const BOM = "\uFEFF"
 type File struct {
 	Name string
 	Text string
+	Size int64 // in bytes, of a file that is too big for its text to be kept; else 0
 
 	once  sync.Once
 	lines []int // byte offset at which each line starts

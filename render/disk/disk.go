@@ -30,8 +30,8 @@ type Summary struct {
 }
 
 // Write has a site made and puts it in the place of the target folder, whole or not at all. The journal's folder, and what is above it,
-// can't be a target, nor can a link, a file, or a folder that holds anything that an earlier run did not write. The folder above the
-// target must be there. Two runs at once are an error for the second. Errors are about the disk, or the maker's own.
+// can't be a target, nor can a link, a file, a folder in another site, or one that holds anything that an earlier run did not write. The
+// folder above the target must be there. Two runs at once are an error for the second. Errors are about the disk, or the maker's own.
 func Write(target, journalDir string, build func(render.Sink) error) (Summary, error) {
 	t, err := newTarget(target, journalDir)
 	if err != nil {
@@ -70,21 +70,42 @@ func newTarget(folder, journalDir string) (*target, error) {
 	}
 	at := func(suffix string) string { return filepath.Join(above, "."+name+suffix) }
 	t := &target{folder: filepath.Join(above, name), staged: at(".new"), before: at(".before"), lock: at(".lock")}
-	if err := t.isApart(journalDir); err != nil {
+	dir, err := filepath.Abs(journalDir)
+	if err != nil {
+		return nil, err
+	}
+	if dir, err = filepath.EvalSymlinks(dir); err != nil {
+		return nil, fmt.Errorf("the journal's folder: %w", err)
+	}
+	if err := t.isApart(dir); err != nil {
+		return nil, err
+	}
+	if err := t.isOutsideSites(dir); err != nil {
 		return nil, err
 	}
 	return t, t.check()
 }
 
+// isOutsideSites refuses a target below a site, or below the usual place of the journal's own: the next run there would find files that it
+// did not write.
+func (t *target) isOutsideSites(dir string) error {
+	usual := filepath.Join(dir, "site")
+	for above := filepath.Dir(t.folder); ; above = filepath.Dir(above) {
+		_, err := os.Lstat(filepath.Join(above, journal.SiteMark))
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+		if err == nil || above == usual {
+			return fmt.Errorf("%s is in %s, which is for a site of its own: name a folder outside it", t.folder, above)
+		}
+		if above == filepath.Dir(above) {
+			return nil
+		}
+	}
+}
+
 // isApart refuses a target that is the journal's folder, or above it.
-func (t *target) isApart(journalDir string) error {
-	dir, err := filepath.Abs(journalDir)
-	if err != nil {
-		return err
-	}
-	if dir, err = filepath.EvalSymlinks(dir); err != nil {
-		return fmt.Errorf("the journal's folder: %w", err)
-	}
+func (t *target) isApart(dir string) error {
 	info, err := os.Stat(t.folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil

@@ -195,6 +195,15 @@ func TestTargetsThatAreRefused(t *testing.T) {
 		{"the journal itself", func(t *testing.T, dir, site string) string { return dir }, "journal itself"},
 		{"the folder above the journal", func(t *testing.T, dir, site string) string { return filepath.Dir(dir) }, "journal itself"},
 		{"the root", func(t *testing.T, dir, site string) string { return string(filepath.Separator) }, "can't be"},
+		{"a folder below a site", func(t *testing.T, dir, site string) string {
+			other := filepath.Join(dir, "other")
+			mustWrite(t, other, dir, oldSite)
+			return filepath.Join(other, "entries", "again")
+		}, "other, which is for a site of its own"},
+		{"a folder below the site's usual place", func(t *testing.T, dir, site string) string {
+			put(t, filepath.Join(site, "x", "thesis.txt"), "ten years of work")
+			return filepath.Join(site, "again")
+		}, "site, which is for a site of its own"},
 		{"a file", func(t *testing.T, dir, site string) string { put(t, site, "text"); return site }, "is a file"},
 		{"a link to a folder", func(t *testing.T, dir, site string) string {
 			if err := os.Symlink(t.TempDir(), site); err != nil {

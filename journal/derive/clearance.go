@@ -1,0 +1,51 @@
+package derive
+
+import (
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// clearance works out the clearances that a limit is held by: what stands at the first of two paths less what stands at the second, at the
+// same position below both. Only two measured parts make a clearance; two tolerances never do.
+func clearance(m *Moment) {
+	for _, limit := range m.Journal.Limits {
+		of := limit.Of()
+		if len(of) != 2 || m.Journal.LimitAt(limit.Path, m.Entry) != limit {
+			continue
+		}
+		for _, position := range m.Journal.Positions.Below(of[0]) {
+			below := strings.TrimPrefix(position, of[0])
+			outer, inner := m.value(position), m.valueAbove(of[1]+below, of[1])
+			if outer == nil || inner == nil || m.value(limit.Path+below) != nil {
+				continue
+			}
+			m.add(between(limit.Path+below, outer, inner))
+		}
+	}
+}
+
+// valueAbove returns the value in force at a path, or at the nearest above it down from a top: a reading there speaks for all below.
+func (m *Moment) valueAbove(path, top string) *model.Value {
+	for ; len(path) >= len(top); path = path[:max(0, strings.LastIndexByte(path, '.'))] {
+		if v := m.value(path); v != nil {
+			return v
+		}
+	}
+	return nil
+}
+
+// between subtracts one measured size from another.
+func between(path string, outer, inner *model.Value) *Number {
+	n := &Number{Path: path, Title: strings.ReplaceAll(path, ".", " "), Formula: "c = D − d", Inputs: []Input{{Symbol: "D", Value: outer}, {Symbol: "d", Value: inner}}}
+	d := outer.Quantity.Unit.Dimension
+	n.Unit = outer.Quantity.Unit
+	n.Estimate.Dimension = d
+	if inner.Quantity.Unit.Dimension != d {
+		n.Reason = "the two are of different dimensions"
+		return n
+	}
+	n.Estimate = quantity.Combine(outer.Estimate.Value-inner.Estimate.Value, d, quantity.Term{Partial: 1, Of: outer.Estimate}, quantity.Term{Partial: -1, Of: inner.Estimate})
+	return n
+}

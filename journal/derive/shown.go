@@ -1,0 +1,47 @@
+package derive
+
+import (
+	"math"
+
+	"example.org/locknut/journal/quantity"
+)
+
+// Shown is the number without its uncertainty: to the place that the uncertainty leaves, else as fine as its inputs allow.
+func (n *Number) Shown() quantity.Shown {
+	if n.Estimate.Expanded() > 0 {
+		s, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
+		return s
+	}
+	return quantity.Show(n.Estimate.Value, n.Unit, n.Step())
+}
+
+// Step is how fine, in SI, a number without an uncertainty is told: as fine as the finest input of its dimension, else in the
+// proportion of its most precise input.
+func (n *Number) Step() float64 {
+	same, share := math.Inf(1), math.Inf(1)
+	for _, in := range n.Inputs {
+		step, si, d := 0.0, 0.0, quantity.Unknown
+		switch {
+		case in.Number != nil:
+			step, si, d = in.Number.Step(), in.Number.Estimate.Value, in.Number.Estimate.Dimension
+		case in.Value.Quantity.Unit != nil:
+			step, si, d = in.Value.Quantity.StepSI(), in.Value.Estimate.Value, in.Value.Quantity.Unit.Dimension
+		}
+		if !(step > 0) {
+			continue
+		}
+		if d == n.Estimate.Dimension {
+			same = min(same, step)
+		}
+		if si != 0 {
+			share = min(share, step/math.Abs(si))
+		}
+	}
+	switch {
+	case !math.IsInf(same, 1):
+		return same
+	case !math.IsInf(share, 1):
+		return share * math.Abs(n.Estimate.Value)
+	}
+	return 0
+}
