@@ -5,6 +5,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -328,8 +329,12 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 	return []plateField{{"power", func(p *page) {
 		p.figure(s.lead(v.Quantity))
 		if isGainUpTo(gain, v) {
+			alike := *gain // in the unit of the power that it stands beside
+			if alike.Unit = v.Quantity.Unit; s.journal.Units.Lead[quantity.Power] != nil {
+				alike.Unit = s.journal.Units.Lead[quantity.Power]
+			}
 			p.put(` <span class="gain">(`)
-			p.figure(signed(gain.Shown(), gain.Estimate.Value))
+			p.figure(signed(alike.Shown(), gain.Estimate.Value))
 			p.put(`<span class="since"> since the first pulls</span>)</span>`)
 		}
 	}}}

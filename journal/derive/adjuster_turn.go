@@ -46,7 +46,7 @@ func adjusterTurn(m *Moment) {
 			}, quantity.Angle)
 			n.Words = turnWords(n.Estimate.Value)
 		}
-		n.Unit = unitShown(quantity.Angle, "°")
+		n.Unit = quantity.UnitOf("°", quantity.Angle)
 		m.add(n)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -28,7 +29,7 @@ func clearance(m *Moment) {
 
 // valueAbove returns the value in force at a path, or at the nearest above it down from a top: a reading there speaks for all below.
 func (m *Moment) valueAbove(path, top string) *model.Value {
-	for ; len(path) >= len(top); path = path[:max(0, strings.LastIndexByte(path, '.'))] {
+	for ; len(path) >= len(top); path = parse.Above(path) {
 		if v := m.value(path); v != nil {
 			return v
 		}

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/calc"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -66,13 +65,4 @@ func compressionRatio(m *Moment) {
 }
 
 // ratioUnit shows a pure number as `10.2:1`.
-var ratioUnit = unitShown(quantity.Pure, ":1")
-
-func unitShown(d quantity.Dimension, symbol string) *quantity.Unit {
-	for _, u := range quantity.Units() {
-		if u.Dimension == d && u.Symbol == symbol {
-			return u
-		}
-	}
-	return parse.One
-}
+var ratioUnit = quantity.UnitOf(":1", quantity.Pure)

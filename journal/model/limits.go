@@ -133,7 +133,7 @@ func (l *linker) tree(limits []*parse.Limit, file map[*parse.Limit]*source.File,
 
 // inherit gathers the tables that the limit takes its words from: its own, those above it, and for a part's the sheet's.
 func (l *linker) inherit(limit *Limit, tree *limitTree) {
-	for path := limit.Path; path != ""; path = above(path) {
+	for path := limit.Path; path != ""; path = parse.Above(path) {
 		if at := tree.byPath[path]; at != nil && at.Fields != nil {
 			limit.chain = append(limit.chain, at.Fields)
 		}
@@ -145,7 +145,7 @@ func (l *linker) inherit(limit *Limit, tree *limitTree) {
 		if limit.Source == "" && limit.Fields.Text("basis").Text != "assumed" {
 			limit.Source = limit.Part.Fields.Text("source").Text
 		}
-		for path := limit.Path; path != ""; path = above(path) {
+		for path := limit.Path; path != ""; path = parse.Above(path) {
 			if at := l.journal.sheetLimits.byPath[path]; at != nil && at.Fields != nil {
 				limit.chain = append(limit.chain, only(at.Fields, fromPart))
 			}
@@ -199,7 +199,7 @@ func only(fields *parse.Fields, names []string) *parse.Fields {
 
 // deepest returns the deepest limit of the tree at or above a path.
 func (t *limitTree) deepest(path string) *Limit {
-	for ; path != ""; path = above(path) {
+	for ; path != ""; path = parse.Above(path) {
 		if limit := t.byPath[path]; limit != nil && limit.governs() {
 			return limit
 		}

@@ -245,7 +245,7 @@ func splitValue(target string) (holder, origin, place string) {
 
 // reading returns the entry's reading of that origin at a path, or above it.
 func (e *Entry) reading(origin Origin, at string) *Value {
-	for ; at != ""; at = above(at) {
+	for ; at != ""; at = parse.Above(at) {
 		i := slices.IndexFunc(e.Values, func(v *Value) bool { return v.Origin == origin && v.Path == at })
 		if i >= 0 {
 			return e.Values[i]

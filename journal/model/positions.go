@@ -17,7 +17,7 @@ func newPositions(paths map[string]bool, cylinders []string) *Positions {
 	all := map[string]bool{}
 	for path := range paths {
 		all[path] = true
-		for up := path; up != ""; up = above(up) {
+		for up := path; up != ""; up = parse.Above(up) {
 			for _, deeper := range byCylinder(up, cylinders) {
 				all[deeper] = true
 			}
@@ -25,7 +25,7 @@ func newPositions(paths map[string]bool, cylinders []string) *Positions {
 	}
 	inner := map[string]bool{}
 	for path := range all {
-		for up := above(path); up != ""; up = above(up) {
+		for up := parse.Above(path); up != ""; up = parse.Above(up) {
 			inner[up] = true
 		}
 	}
@@ -85,18 +85,7 @@ func (p *Positions) Below(path string) []string {
 	return p.leaves[start:end:end]
 }
 
-// All returns every position, in order.
-func (p *Positions) All() []string { return p.leaves }
-
 // isAtOrBelow reports whether a path is the other, or deeper.
 func isAtOrBelow(path, top string) bool {
 	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')
-}
-
-// above returns the path above, "" for one of a single segment.
-func above(path string) string {
-	if i := strings.LastIndexByte(path, '.'); i >= 0 {
-		return path[:i]
-	}
-	return ""
 }

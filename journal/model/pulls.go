@@ -248,12 +248,7 @@ func columnUnit(spelling string, d quantity.Dimension) *quantity.Unit {
 	if spelling == "" && d == quantity.Rotation {
 		return parse.UnitSpelled("rpm")
 	}
-	for _, u := range quantity.UnitsSpelled(spelling) {
-		if u.Dimension == d {
-			return u
-		}
-	}
-	return nil
+	return quantity.UnitOf(spelling, d)
 }
 
 // isOfAnother reports whether a head's unit is a known one of another dimension.

@@ -22,7 +22,7 @@ func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Va
 	v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: !e.Plan}
 	v.ID = e.Path + "/" + string(origin) + "/" + r.Path
 	v.Temp = e.EngineTemp
-	with := r.With
+	var with parse.Name
 	if details := r.Value.Details; details != nil {
 		with = details.With
 		if details.EngineTemp != nil {

@@ -95,11 +95,6 @@ func (d Date) exists() bool {
 	return d.Year >= 1 && t.Year() == d.Year && int(t.Month()) == d.Month && t.Day() == d.Day
 }
 
-// Midnight returns the day as a time in UTC, for counting days.
-func (d Date) Midnight() time.Time {
-	return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC)
-}
-
 // ParseDate reads a day written as `2026-04-18`.
 func ParseDate(text string) (Date, bool) {
 	m := isoDate.FindStringSubmatch(strings.TrimSpace(text))

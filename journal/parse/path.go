@@ -203,6 +203,14 @@ func sheetPattern(path string) *Pattern { return sheetPatterns[path] }
 // SheetPaths returns the paths of the build sheet that hold values: `engine.bore`, `drive.final` …
 func SheetPaths() map[string]*Pattern { return sheetPatterns }
 
+// Above returns the path above, "" for one of a single segment.
+func Above(path string) string {
+	if i := strings.LastIndexByte(path, '.'); i >= 0 {
+		return path[:i]
+	}
+	return ""
+}
+
 // Fold returns a name as paths and identities spell it: in lower case, `_` as `-`.
 func Fold(name string) string {
 	folded := strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), "_", "-")

@@ -192,7 +192,7 @@ func (t *readingTree) checkDepths() {
 // checkDeeper reports values below one another; at says which reading stands first at a path.
 func (t *readingTree) checkDeeper(at map[string]int) {
 	for i, r := range t.readings {
-		for up := parent(r.Path); up != ""; up = parent(up) {
+		for up := Above(r.Path); up != ""; up = Above(up) {
 			above, taken := at[up]
 			if !taken {
 				continue
@@ -207,12 +207,4 @@ func (t *readingTree) checkDeeper(at map[string]int) {
 			t.note(other.PathAt, "the other one")
 		}
 	}
-}
-
-// parent returns the path above, "" for a path of one segment.
-func parent(path string) string {
-	if i := strings.LastIndexByte(path, '.'); i >= 0 {
-		return path[:i]
-	}
-	return ""
 }

@@ -115,7 +115,6 @@ type Reading struct {
 	PathAt  source.Range // where the last segment of the path stands
 	Value   Value
 	State   string // `found`, `set`, `brings` or `goals`
-	With    Name   // from a CSV row
 	Unread  bool   // its value could not be read: it stands for nothing but that something was measured here
 }
 

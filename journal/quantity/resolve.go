@@ -61,7 +61,7 @@ func (s scan) unit(w Written, want Want) (*Unit, *Slip) {
 	if !w.unit.absent() {
 		u, slip := s.pick(w.unit, want)
 		if slip == nil && w.event != NoEvent && u.Dimension != Angle && u.Dimension != Length {
-			return nil, s.slip("wrong-dimension", w.unit.start, w.unit.end, "a "+u.Dimension.String()+" can't be counted from a dead centre",
+			return nil, s.slip("wrong-dimension", w.unit.start, w.unit.end, "a figure of "+u.Dimension.String()+" can't be counted from a dead centre",
 				"count an angle, or the piston's height")
 		}
 		return u, slip

@@ -88,6 +88,16 @@ func UnitShown(symbol string) *Unit {
 	return nil
 }
 
+// UnitOf returns the unit of a dimension that a spelling may mean, nil if it means none.
+func UnitOf(spelling string, d Dimension) *Unit {
+	for _, u := range UnitsSpelled(spelling) {
+		if u.Dimension == d {
+			return u
+		}
+	}
+	return nil
+}
+
 // spelled is what one spelling may mean.
 type spelled struct {
 	units []*Unit

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -52,7 +53,7 @@ func pathFix(v *model.Value, right string) []source.Fix {
 func (c *Context) knownPaths() map[string]bool {
 	known := map[string]bool{}
 	add := func(path string) {
-		for ; path != ""; path = up(path) {
+		for ; path != ""; path = parse.Above(path) {
 			known[path] = true
 		}
 	}
@@ -71,13 +72,6 @@ func (c *Context) knownPaths() map[string]bool {
 		add(path)
 	}
 	return known
-}
-
-func up(path string) string {
-	if i := strings.LastIndexByte(path, '.'); i >= 0 {
-		return path[:i]
-	}
-	return ""
 }
 
 // rightPath returns the known path that a path is nearly, "" where it is right itself or nothing is near.
@@ -122,22 +116,13 @@ func (c *Context) candidates(words []string, known map[string]bool) [][]string {
 // segmentsAt returns the words that known paths have at a place where the other segments are those given, sorted.
 func (c *Context) segmentsAt(words []string, at int, known map[string]bool) []string {
 	var segments []string
-	for _, path := range sorted(known) {
+	for _, path := range slices.Sorted(maps.Keys(known)) {
 		other := strings.Split(path, ".")
 		if len(other) == len(words) && slices.Equal(other[:at], words[:at]) && slices.Equal(other[at+1:], words[at+1:]) {
 			segments = append(segments, other[at])
 		}
 	}
 	return append(segments, parse.SegmentsAt(words, at)...)
-}
-
-func sorted(set map[string]bool) []string {
-	keys := make([]string, 0, len(set))
-	for k := range set {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }
 
 // isNearWord reports whether two segments differ by one letter, in words of four letters or more; digits and the names of cylinders are

@@ -17,7 +17,7 @@ func otherDimension(c *Context) {
 		if len(limits) == 0 {
 			continue
 		}
-		c.value(v, source.Note, fmt.Sprintf("`%s` is a %s; the limit `%s` above it is for a %s and does not hold for it", v.Path, v.Quantity.Unit.Dimension, limits[0].Path, limits[0].Dimension),
+		c.value(v, source.Note, fmt.Sprintf("`%s` is a figure of %s; the limit `%s` above it is for %s and does not hold for it", v.Path, v.Quantity.Unit.Dimension, limits[0].Path, limits[0].Dimension),
 			"give it a limit of its own, or mend its unit", limitNote(limits[0])...)
 	}
 }

@@ -97,7 +97,7 @@ func otherReadings(q quantity.Quantity) []slip {
 				continue
 			}
 			other := q
-			if other.Unit = unitOf(symbol, q.Unit.Dimension); other.Unit == nil {
+			if other.Unit = quantity.UnitOf(symbol, q.Unit.Dimension); other.Unit == nil {
 				continue
 			}
 			all = append(all, slip{other, "a figure in " + symbol})
@@ -112,15 +112,6 @@ func otherReadings(q quantity.Quantity) []slip {
 		all = append(all, slip{other, f.why})
 	}
 	return all
-}
-
-func unitOf(symbol string, d quantity.Dimension) *quantity.Unit {
-	for _, u := range quantity.UnitsSpelled(symbol) {
-		if u.Dimension == d {
-			return u
-		}
-	}
-	return nil
 }
 
 // swapped finds the reading on the other side of the engine, intake or exhaust, that was taken at the same moment and is out too, where

@@ -24,12 +24,8 @@ func unknownTool(c *Context) {
 		}
 		for _, list := range [][]parse.Reading{e.Found, e.Set} {
 			for _, r := range list {
-				with := r.With
-				if r.Value.Details != nil {
-					with = r.Value.Details.With
-				}
-				if !with.IsZero() {
-					c.unknownName(with, "tool", known, e.Path)
+				if details := r.Value.Details; details != nil && !details.With.IsZero() {
+					c.unknownName(details.With, "tool", known, e.Path)
 				}
 			}
 		}
