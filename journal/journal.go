@@ -28,6 +28,7 @@ const Format = 1
 // Options say how a journal is compiled.
 type Options struct {
 	AsOf     string                // a day (`2026-04-18`) or the path of an entry: later entries don't count
+	Themes   []string              // that a site can have; none: a theme's name is not checked
 	SkipHTML bool                  // check only: bodies are not rendered
 	Code     *markdown.Highlighter // colours the code in bodies; nil leaves it plain
 }
@@ -64,7 +65,7 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	findings = counting(findings, sources, linked)
 	sums := derive.Of(linked)
 	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files}
-	result.Findings = rule.Run(sums, result.Numbers, slices.Concat(strayLinks(astray), findings, more))
+	result.Findings = rule.Run(sums, result.Numbers, opts.Themes, slices.Concat(strayLinks(astray), findings, more))
 	source.Number(result.Findings)
 	if sources.Build.Fields == nil {
 		result.NoSite = "build.toml can't be read"

@@ -129,7 +129,7 @@ func read(folder fs.FS, files []string, opts Options) (*model.Sources, []source.
 func dataNames(s *model.Sources) []string {
 	seen := map[string]bool{}
 	for _, e := range s.Entries {
-		for _, key := range []string{"pulls", "readings", "degreeing", "fuelling"} {
+		for _, key := range parse.DataTables {
 			for _, table := range e.Fields.Tables(key) {
 				for _, name := range table.Texts("data") {
 					if s.Files[name.Text] {

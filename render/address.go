@@ -106,7 +106,7 @@ func encode(path string) string {
 // The places of things. Each is nowhere for a thing that has no page, or that is never published.
 
 func (s *site) entryPlace(e *model.Entry) place {
-	if e == nil || !s.shown[e] {
+	if e == nil || !s.ShowsEntry(e) {
 		return place{}
 	}
 	return place{page: s.entryPages[e.Path]}
@@ -133,13 +133,13 @@ func (s *site) tagPlace(tag string) place { return place{page: s.tagPages[tag]} 
 func (s *site) rulePlace(rule string) place { return place{page: s.rulePages[rule]} }
 
 func (s *site) findingPlace(f *source.Finding) place {
-	return place{"warnings.html", anchor(f.ID())}
+	return place{s.found.page[f], anchor(f.ID())}
 }
 
 // valuePlace is the row of a value: on its entry's page, or on its path's where it comes from no entry.
 func (s *site) valuePlace(v *model.Value) place {
 	switch {
-	case v == nil || !s.showsValue(v):
+	case v == nil || !s.ShowsValue(v):
 		return place{}
 	case v.Entry != nil:
 		return place{s.entryPages[v.Entry.Path], anchor(v.ID)}
@@ -152,12 +152,14 @@ func (s *site) valuePlace(v *model.Value) place {
 // numberPlace is where a worked-out number stands: on the page of its family, or on that of the entry that left it so.
 func (s *site) numberPlace(n *derive.Number) place {
 	switch {
-	case n == nil || !s.showsNumber(n):
+	case n == nil || !s.ShowsNumber(n):
 		return place{}
 	case n.Entry == nil:
 		return place{s.familyPages[n.Family.Name], anchor(n.ID())}
 	case n.Reason != "":
 		return place{}
+	case !isNews(n):
+		return s.numberPlace(s.current[n.Path])
 	}
 	return place{s.entryPages[n.Entry.Path], anchor(n.ID())}
 }

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -8,46 +9,72 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// entriesPage lists all entries, the newest first, by year; then the plans and the tags.
-func (s *site) entriesPage(p *page) {
-	p.begin(head{title: "Entries", about: "Every entry of the build, the newest first.", plate: s.plateNow()})
+// entriesSheets are the pages that list all entries, the newest first, by year. The plans and the tags stand on the first.
+func (s *site) entriesSheets() []sheet {
 	var dated, plans []*model.Entry
-	for _, e := range s.entries {
+	for _, e := range slices.Backward(s.Entries) {
 		if e.Plan {
 			plans = append(plans, e)
 		} else {
 			dated = append(dated, e)
 		}
 	}
-	for end := len(dated); end > 0; {
-		start := end - 1
-		for start > 0 && dated[start-1].Date.Year == dated[end-1].Date.Year {
-			start--
+	slices.Reverse(plans)
+	var sheets []sheet
+	pages := paged(dated)
+	for i, list := range pages {
+		sheets = append(sheets, sheet{entriesRun.page(i), func(p *page) {
+			h := head{title: numbered("Entries", i), about: "Every entry of the build, the newest first.", plate: s.plateNow()}
+			if i > 0 {
+				h.crumbs = []crumb{entriesCrumb}
+			}
+			p.begin(h)
+			p.byYear(list)
+			p.pager(entriesRun, len(pages))
+			if i == 0 {
+				p.plans(plans)
+				p.allTags()
+			}
+			p.end()
+		}})
+	}
+	return sheets
+}
+
+func (p *page) byYear(list []*model.Entry) {
+	for from := 0; from < len(list); {
+		day := list[from].Date
+		to := from + 1
+		for to < len(list) && list[to].Date.Year == day.Year {
+			to++
 		}
-		title := strconv.Itoa(dated[start].Date.Year)
-		if dated[start].Date.IsZero() {
+		title := strconv.Itoa(day.Year)
+		if day.IsZero() {
 			title = "No day that can be read"
 		}
-		p.section("year-"+strconv.Itoa(dated[start].Date.Year), title)
-		p.put("<ol class=\"entries\">\n")
-		for i := end - 1; i >= start; i-- {
-			p.entryLine(dated[i])
-		}
-		p.put("</ol>\n")
+		p.section("year-"+strconv.Itoa(day.Year), title)
+		p.entryLines(list[from:to])
 		p.endSection()
-		end = start
+		from = to
 	}
-	if len(plans) > 0 {
-		p.section("plans", "Plans")
-		p.put("<p>Nothing in these has been done yet.</p>\n<ol class=\"entries\">\n")
-		for _, e := range plans {
-			p.entryLine(e)
-		}
-		p.put("</ol>\n")
-		p.endSection()
+}
+
+func (p *page) plans(list []*model.Entry) {
+	if len(list) == 0 {
+		return
 	}
-	p.allTags()
-	p.end()
+	p.section("plans", "Plans")
+	p.put("<p>Nothing in these has been done yet.</p>\n")
+	p.entryLines(list)
+	p.endSection()
+}
+
+func (p *page) entryLines(list []*model.Entry) {
+	p.put("<ol class=\"entries\">\n")
+	for _, e := range list {
+		p.entryLine(e)
+	}
+	p.put("</ol>\n")
 }
 
 func (p *page) allTags() {
@@ -77,14 +104,14 @@ func (p *page) entryLine(e *model.Entry) {
 		p.put(" ")
 	}
 	p.to(s.entryPlace(e), e.Title)
-	if e.MeterThen != nil && !e.Plan {
+	if meter := s.MeterThen(e); meter != nil {
 		p.put(` <span class="meter">`)
-		p.figure(e.MeterThen.Shown())
+		p.figure(meter.Shown())
 		p.put("</span>")
 	}
 	counts := map[source.Severity]int{}
-	for i := range s.findings {
-		if f := &s.findings[i]; f.State == source.Open && f.Entry == e.Path {
+	for _, f := range s.found.at[e] {
+		if f.State == source.Open && f.Entry == e.Path {
 			counts[f.Severity]++
 		}
 	}
@@ -120,14 +147,19 @@ func (p *page) day(e *model.Entry) {
 	p.put("</time>")
 }
 
-// tagPage lists the entries of a tag.
-func (s *site) tagPage(p *page, tag string) {
-	p.begin(head{title: "Tag: " + tag, about: "The entries tagged " + tag + ".", crumbs: []crumb{entriesCrumb}, plate: s.plateStill()})
-	p.put("<ol class=\"entries\">\n")
-	list := s.tagged[tag]
-	for i := len(list) - 1; i >= 0; i-- {
-		p.entryLine(list[i])
+// tagSheets are the pages that list the entries of a tag, the newest first.
+func (s *site) tagSheets(tag string) []sheet {
+	var sheets []sheet
+	list := slices.Clone(s.tagged[tag])
+	slices.Reverse(list)
+	pages := paged(list)
+	for i, list := range pages {
+		sheets = append(sheets, sheet{s.tagRun(tag).page(i), func(p *page) {
+			p.begin(head{title: numbered("Tag: "+tag, i), about: "The entries tagged " + tag + ".", crumbs: []crumb{entriesCrumb}, plate: s.plateStill()})
+			p.entryLines(list)
+			p.pager(s.tagRun(tag), len(pages))
+			p.end()
+		}})
 	}
-	p.put("</ol>\n")
-	p.end()
+	return sheets
 }

@@ -12,12 +12,10 @@ import (
 
 // entryPage is one entry, with the engine as it left it.
 func (s *site) entryPage(p *page, i int) {
-	e := s.entries[i]
-	var left []*derive.Number
+	e := s.Entries[i]
 	plate := s.plateStill()
 	if !e.Plan {
-		left = s.asLeft(e)
-		plate = s.plateAsLeft(e, left)
+		plate = s.plateAsLeft(e, p.asLeft(e))
 	}
 	p.begin(head{title: e.Title, about: about(e), crumbs: []crumb{entriesCrumb}, plate: plate})
 	p.entryFacts(e)
@@ -34,8 +32,8 @@ func (s *site) entryPage(p *page, i int) {
 	p.tasks(e)
 	p.later(e)
 	p.spent(e)
-	p.leftNumbers(left)
-	if list := s.findingsOf(e); len(list) > 0 {
+	p.leftNumbers(e)
+	if list := s.found.at[e]; len(list) > 0 {
 		p.section("findings", "Findings")
 		p.findings(list, false)
 		p.endSection()
@@ -52,13 +50,16 @@ func about(e *model.Entry) string {
 	return "Entry of " + e.Date.String() + ": " + e.Title + "."
 }
 
-// asLeft returns the numbers, as far as they are published and could be had, as an entry left them.
-func (s *site) asLeft(e *model.Entry) []*derive.Number {
-	var list []*derive.Number
-	for _, n := range s.sums.AsLeft(e) {
-		if n.Reason == "" && s.showsNumber(n) {
-			list = append(list, n)
+// asLeft returns the published numbers as an entry left the engine. They are worked out once a page.
+func (p *page) asLeft(e *model.Entry) []*derive.Number {
+	list, there := p.left[e]
+	if !there {
+		for _, n := range p.site.sums.AsLeft(e) {
+			if p.site.ShowsNumber(n) {
+				list = append(list, n)
+			}
 		}
+		p.left[e] = list
 	}
 	return list
 }
@@ -88,12 +89,10 @@ func (p *page) entryFacts(e *model.Entry) {
 		p.term("Old meter", func() { p.figure(e.MeterWas.Shown()) })
 	}
 	p.quantityTerm("Engine", e.EngineTemp)
-	if v := e.Fields.Value("hours"); v != nil && !s.hides("hours") {
-		p.term("Work", func() {
-			p.written(v, quantity.Want{Dimensions: []quantity.Dimension{quantity.Duration}, Bare: quantity.UnitShown("h")})
-		})
+	if !s.Hides("hours") {
+		p.keyTerm("Work", e.Fields.Get("hours"))
 	}
-	if len(e.With) > 0 && !s.hides("tools") {
+	if len(e.With) > 0 && !s.Hides("tools") {
 		p.term("With", func() { p.toolRefs(e.With) })
 	}
 	if len(e.Tags) > 0 {
@@ -117,15 +116,32 @@ func (p *page) quantityTerm(name string, q *quantity.Quantity) {
 
 // written writes a figure of a sheet or a head, by what its place wants; its own text where that gives no figure.
 func (p *page) written(v *parse.Value, want quantity.Want) {
-	q, slip := v.Written.Resolve(want)
+	q, slip := v.Resolve(want)
 	if slip != nil {
-		p.text(v.Written.Text)
+		p.text(v.Text)
 		return
 	}
 	p.figure(q.Shown())
 	if q.Words != "" {
 		p.put(", ")
 		p.text(q.Words)
+	}
+}
+
+// keyFigures writes the figures of a key, any of which may come first.
+func (p *page) keyFigures(key *parse.Key, values []parse.Value) {
+	for i := range values {
+		if i > 0 {
+			p.put(" or ")
+		}
+		p.written(&values[i], key.Want())
+	}
+}
+
+// keyTerm writes a key's figures as a term; nothing where it has none.
+func (p *page) keyTerm(name string, f *parse.Field) {
+	if f != nil && len(f.Figures) > 0 {
+		p.term(name, func() { p.keyFigures(f.Key, f.Figures) })
 	}
 }
 
@@ -147,20 +163,31 @@ func (p *page) partsOf(e *model.Entry) {
 	if len(e.Bought)+len(e.Fitted)+len(e.Removed) == 0 {
 		return
 	}
+	s := p.site
 	p.section("parts", "Parts")
 	p.put("<dl class=\"facts\">\n")
-	p.partRefs(e, "Bought", e.Bought, true)
-	p.partRefs(e, "Fitted", e.Fitted, false)
-	p.partRefs(e, "Taken out", e.Removed, false)
+	p.partRefs("Bought", e.Bought, func(part *model.Part) {
+		if part.Price != nil && !s.Hides("spend") {
+			p.put(", ")
+			p.figure(part.Price.Shown())
+		}
+	})
+	p.partRefs("Fitted", e.Fitted, func(part *model.Part) {
+		if other := s.displaced[fit{e, part}]; other != nil {
+			p.put(" in place of ")
+			p.to(s.partPlace(other), other.Title)
+		}
+	})
+	p.partRefs("Taken out", e.Removed, func(*model.Part) {})
 	p.put("</dl>\n")
 	p.endSection()
 }
 
-func (p *page) partRefs(e *model.Entry, label string, refs []model.Ref, priced bool) {
+// partRefs writes parts, and after each that is listed what else there is to say of it.
+func (p *page) partRefs(label string, refs []model.Ref, more func(*model.Part)) {
 	if len(refs) == 0 {
 		return
 	}
-	s := p.site
 	p.term(label, func() {
 		for i, ref := range refs {
 			if i > 0 {
@@ -170,17 +197,8 @@ func (p *page) partRefs(e *model.Entry, label string, refs []model.Ref, priced b
 				p.text(ref.Typed)
 				continue
 			}
-			p.to(s.partPlace(ref.Part), ref.Part.Title)
-			if priced && ref.Part.Price != nil && !s.hides("spend") {
-				p.put(", ")
-				p.figure(ref.Part.Price.Shown())
-			}
-			for _, c := range s.journal.Changes {
-				if c.Entry == e && c.Ref.Part == ref.Part && c.Kind == model.Fits && c.Displaced != nil && label == "Fitted" {
-					p.put(" in place of ")
-					p.to(s.partPlace(c.Displaced), c.Displaced.Title)
-				}
-			}
+			p.to(p.site.partPlace(ref.Part), ref.Part.Title)
+			more(ref.Part)
 		}
 	})
 }
@@ -224,10 +242,9 @@ func (p *page) later(e *model.Entry) {
 		table := &tables[i]
 		p.put("<li>")
 		p.text(table.Text("do").Text)
-		values := table.Values("after")
-		for i := range values {
+		if f := table.Get("after"); f != nil && len(f.Figures) > 0 {
 			p.put(", after ")
-			p.written(&values[i], quantity.Want{Dimensions: []quantity.Dimension{quantity.Length, quantity.Duration, quantity.Calendar}})
+			p.keyFigures(f.Key, f.Figures)
 		}
 		if f := table.Get("on"); f != nil && len(f.Dates) > 0 {
 			p.put(", on ")
@@ -245,7 +262,7 @@ func (p *page) later(e *model.Entry) {
 
 // spent writes what the entry cost beside parts.
 func (p *page) spent(e *model.Entry) {
-	if len(e.Spent) == 0 || p.site.hides("spend") {
+	if len(e.Spent) == 0 || p.site.Hides("spend") {
 		return
 	}
 	p.section("spent", "Spent")
@@ -269,10 +286,10 @@ func (p *page) spent(e *model.Entry) {
 func (p *page) neighbours(i int) {
 	s := p.site
 	beside := func(j int) *model.Entry {
-		if j < 0 || j >= len(s.entries) || s.entries[j].Plan != s.entries[i].Plan {
+		if j < 0 || j >= len(s.Entries) || s.Entries[j].Plan != s.Entries[i].Plan {
 			return nil
 		}
-		return s.entries[j]
+		return s.Entries[j]
 	}
 	before, after := beside(i-1), beside(i+1)
 	if before == nil && after == nil {

@@ -24,7 +24,7 @@ func (s *site) homePage(p *page) {
 	}
 	p.goals()
 	p.section("open", "Open findings")
-	open := s.findingsIn(source.Open)
+	open := s.found.in[source.Open]
 	if len(open) == 0 {
 		p.put("<p>Nothing is open.</p>\n")
 	} else {
@@ -39,8 +39,8 @@ func (s *site) homePage(p *page) {
 	p.section("newest", "Newest entries")
 	p.put("<ol class=\"entries\">\n")
 	shown := 0
-	for i := len(s.entries) - 1; i >= 0 && shown < newestEntries; i-- {
-		if e := s.entries[i]; !e.Plan {
+	for i := len(s.Entries) - 1; i >= 0 && shown < newestEntries; i-- {
+		if e := s.Entries[i]; !e.Plan {
 			p.entryLine(e)
 			shown++
 		}
@@ -64,7 +64,7 @@ func (p *page) goals() {
 	s := p.site
 	var goals []model.Goal
 	for _, goal := range s.journal.Goals {
-		if !(s.hides("spend") && isDimension(goal.Quantity.Unit, quantity.Money)) {
+		if s.ShowsGoal(goal) {
 			goals = append(goals, goal)
 		}
 	}
@@ -75,7 +75,7 @@ func (p *page) goals() {
 	p.table("Goals", "What", "Goal", "Now", "To go")
 	for _, goal := range goals {
 		now := s.journal.Current(goal.Path)
-		if now != nil && !s.showsValue(now) {
+		if now != nil && !s.ShowsValue(now) {
 			now = nil
 		}
 		p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() {
@@ -107,7 +107,7 @@ func (p *page) toRead() {
 	s := p.site
 	first := true
 	for _, r := range s.journal.Requests {
-		if r.Entry != nil && !s.shown[r.Entry] {
+		if r.Entry != nil && !s.ShowsEntry(r.Entry) {
 			continue
 		}
 		if first {

@@ -14,11 +14,19 @@ type page struct {
 	writer
 	site *site
 	name string
-	ids  map[string]bool // given out on this page
+	ids  map[string]bool                   // given out on this page
+	left map[*model.Entry][]*derive.Number // worked out for this page
 }
 
 func newPage(s *site, name string, room []byte) *page {
-	return &page{writer: writer{bytes: room}, site: s, name: name, ids: map[string]bool{}}
+	return &page{writer: writer{bytes: room}, site: s, name: name, ids: map[string]bool{}, left: map[*model.Entry][]*derive.Number{}}
+}
+
+// apart returns a page that writes somewhere else what is to become a part of this one.
+func (p *page) apart(room []byte) *page {
+	other := *p
+	other.bytes = room
+	return &other
 }
 
 // id writes the id of an element, unless an element before it has the same one.
@@ -160,7 +168,7 @@ func (p *page) plate(fields []plateField) {
 func (p *page) navigation() {
 	p.put("<nav class=\"site\" aria-label=\"Site\">\n<ul>\n")
 	crumbs := []crumb{entriesCrumb, warningsCrumb, limitsCrumb, partsCrumb, numbersCrumb}
-	if !p.site.hides("tools") {
+	if !p.site.Hides("tools") {
 		crumbs = append(crumbs, toolsCrumb)
 	}
 	for _, c := range crumbs {
@@ -282,15 +290,12 @@ type plateField struct {
 
 // plateNow is the state of the engine now: for the first page and the lists.
 func (s *site) plateNow() []plateField {
-	fields := s.plateNumbers(s.numbers)
-	if e := s.lastDated(); e != nil && e.MeterThen != nil {
-		fields = append(fields, plateField{"meter", func(p *page) { p.figure(e.MeterThen.Shown()) }})
-	}
+	fields := append(s.plateNumbers(s.numbers), s.plateMeter(s.lastDated())...)
 	fields = append(fields, s.platePower(s.journal.Current("power.peak"), find(s.numbers, "gain.total"))...)
 	return append(fields, plateField{"open findings", func(p *page) {
 		link := p.open(warningsCrumb.at)
 		p.put(`<span class="figure">`)
-		p.text(strconv.Itoa(len(s.findingsIn(source.Open))))
+		p.text(strconv.Itoa(len(s.found.in[source.Open])))
 		p.put("</span>")
 		if link {
 			p.put("</a>")
@@ -300,11 +305,16 @@ func (s *site) plateNow() []plateField {
 
 // plateAsLeft is the state of the engine as an entry left it.
 func (s *site) plateAsLeft(e *model.Entry, numbers []*derive.Number) []plateField {
-	fields := s.plateNumbers(numbers)
-	if e.MeterThen != nil {
-		fields = append(fields, plateField{"meter", func(p *page) { p.figure(e.MeterThen.Shown()) }})
-	}
+	fields := append(s.plateNumbers(numbers), s.plateMeter(e)...)
 	return append(fields, s.platePower(s.journal.At("power.peak", e), find(numbers, "gain.total"))...)
+}
+
+func (s *site) plateMeter(e *model.Entry) []plateField {
+	meter := s.MeterThen(e)
+	if meter == nil {
+		return nil
+	}
+	return []plateField{{"meter", func(p *page) { p.figure(meter.Shown()) }}}
 }
 
 // plateStill is what every other page carries.
@@ -323,7 +333,7 @@ func (s *site) plateNumbers(numbers []*derive.Number) []plateField {
 }
 
 func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
-	if v == nil || v.Quantity.Unit == nil || !s.showsValue(v) {
+	if v == nil || v.Quantity.Unit == nil || !s.ShowsValue(v) {
 		return nil
 	}
 	return []plateField{{"power", func(p *page) {
@@ -335,7 +345,9 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 			}
 			p.put(` <span class="gain">(`)
 			p.figure(signed(alike.Shown(), gain.Estimate.Value))
-			p.put(`<span class="since"> since the first pulls</span>)</span>`)
+			p.put(`<span class="since"> in `)
+			p.text(counted(len(gain.Inputs)+gain.Earlier, "stage"))
+			p.put(`</span>)</span>`)
 		}
 	}}}
 }
@@ -351,9 +363,9 @@ func isGainUpTo(gain *derive.Number, power *model.Value) bool {
 
 // lastDated returns the newest entry that is published and no plan.
 func (s *site) lastDated() *model.Entry {
-	for i := len(s.entries) - 1; i >= 0; i-- {
-		if !s.entries[i].Plan {
-			return s.entries[i]
+	for i := len(s.Entries) - 1; i >= 0; i-- {
+		if !s.Entries[i].Plan {
+			return s.Entries[i]
 		}
 	}
 	return nil

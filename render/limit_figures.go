@@ -62,7 +62,7 @@ func standardOf(l *model.Limit) []quantity.Quantity {
 		}
 	}
 	if l.Line != nil && l.Nominal == nil {
-		if q, slip := l.Line.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{l.Dimension}, Bare: l.Unit}); slip == nil && q.Kind == quantity.Interval {
+		if q, slip := l.Line.Resolve(quantity.Want{Dimensions: []quantity.Dimension{l.Dimension}, Bare: l.Unit}); slip == nil && q.Kind == quantity.Interval {
 			return append(list, q)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 )
 
@@ -13,7 +14,7 @@ func (s *site) limitsPage(p *page) {
 	limited := map[string]bool{}
 	group := ""
 	for _, l := range s.limitsByPath() {
-		if !isLimit(l) || !s.showsLimit(l) {
+		if !isLimit(l) || !s.ShowsLimit(l) {
 			continue
 		}
 		limited[l.Path] = true
@@ -58,7 +59,7 @@ func (s *site) limitsByPath() []*model.Limit {
 
 func (p *page) limitRow(l *model.Limit) {
 	s := p.site
-	held := s.heldBy(l)
+	held := p.heldBy(l)
 	p.row(func() {
 		p.pathTo(s.limitPlace(l), l.Path)
 		if l.Title != "" {
@@ -71,8 +72,8 @@ func (p *page) limitRow(l *model.Limit) {
 			p.aside("not in force now: a fitted part limits it", func() {})
 		}
 	}, func() { p.limit(l) }, func() { p.heldValues(l, held) }, func() {
-		if v := worstOf(held); v != nil {
-			p.judged(v)
+		if len(held) > 0 {
+			slices.MaxFunc(held, func(a, b holding) int { return int(a.verdict) - int(b.verdict) }).judge()
 		}
 	}, func() { p.who(l) })
 }
@@ -92,44 +93,56 @@ func (s *site) isOverruled(l *model.Limit) bool {
 	return (l.Part == nil || l.Part.IsFitted()) && !slices.Contains(inForce, l) && slices.ContainsFunc(inForce, func(other *model.Limit) bool { return other.Part != nil })
 }
 
-// heldBy returns the published values in force now that a limit holds, in the order of their positions.
-func (s *site) heldBy(l *model.Limit) []*model.Value {
-	var held []*model.Value
+// holding is a value or a worked-out number that a limit holds now.
+type holding struct {
+	path         string
+	verdict      model.Verdict
+	write, judge func()
+}
+
+// heldBy returns what a limit holds now: the published values in force, in the order of their positions, then the worked-out numbers.
+func (p *page) heldBy(l *model.Limit) []holding {
+	s := p.site
+	var held []holding
+	seen := map[*model.Value]bool{}
 	for _, position := range s.journal.Positions.Below(l.Path) {
-		if v := s.inForce(position); v != nil && v.Limit == l && !slices.Contains(held, v) {
-			held = append(held, v)
+		if v := s.inForce(position); v != nil && v.Limit == l && !seen[v] {
+			seen[v] = true
+			held = append(held, holding{v.Path, v.Verdict, func() { p.valueLink(v) }, func() { p.judged(v) }})
+		}
+	}
+	for _, n := range s.numbersAt(l.Path) {
+		if n.Limit == l && n.Reason == "" {
+			held = append(held, holding{n.Path, n.Verdict, func() { p.numberLink(n) }, func() { p.verdict(n.Verdict, l) }})
 		}
 	}
 	return held
 }
 
-// heldValues writes the values that a limit holds: how many, where they are more than a few.
-func (p *page) heldValues(l *model.Limit, held []*model.Value) {
+// heldValues writes what a limit holds: how much, where it is more than a few.
+func (p *page) heldValues(l *model.Limit, held []holding) {
 	if len(held) > 4 {
 		p.to(p.site.limitPlace(l), counted(len(held), "value"))
 		return
 	}
-	for _, v := range held {
-		if below, ok := strings.CutPrefix(v.Path, l.Path+"."); ok {
+	for _, h := range held {
+		if below, ok := strings.CutPrefix(h.path, l.Path+"."); ok {
 			p.put(`<span class="aside">`)
 			p.text(below + " ")
-			p.valueLink(v)
+			h.write()
 			p.put(`</span>`)
 			continue
 		}
-		p.valueLink(v)
+		h.write()
 	}
 }
 
-// worstOf returns the value with the worst verdict, nil if there are no values.
-func worstOf(values []*model.Value) *model.Value {
-	var worst *model.Value
-	for _, v := range values {
-		if worst == nil || v.Verdict > worst.Verdict {
-			worst = v
-		}
+func (p *page) numberLink(n *derive.Number) {
+	link := p.open(p.site.numberPlace(n))
+	p.number(n)
+	if link {
+		p.put("</a>")
 	}
-	return worst
 }
 
 // who writes who says so.
@@ -148,7 +161,7 @@ func (p *page) who(l *model.Limit) {
 // inForce returns the published value that is in force at a path now, nil if there is none.
 func (s *site) inForce(path string) *model.Value {
 	v := s.journal.Current(path)
-	if v == nil || !s.showsValue(v) {
+	if v == nil || !s.ShowsValue(v) {
 		return nil
 	}
 	return v

@@ -15,6 +15,12 @@ type mention struct {
 	how   []string
 }
 
+// noted is a thing and where it is mentioned.
+type noted struct {
+	thing string
+	at    place
+}
+
 // Things that are mentioned are known by kind and name.
 func partThing(name string) string  { return "part:" + name }
 func toolThing(name string) string  { return "tool:" + name }
@@ -23,25 +29,26 @@ func entryThing(path string) string { return "entry:" + path }
 
 // mentioned notes that something mentions a thing. What mentions it in several ways stands once.
 func (s *site) mentioned(thing string, at place, title, how string) {
-	list := s.mentions[thing]
-	for i := len(list) - 1; i >= 0; i-- {
-		if list[i].at == at {
-			if !slices.Contains(list[i].how, how) {
-				list[i].how = append(list[i].how, how)
-			}
-			return
-		}
+	key := noted{thing, at}
+	m := s.noted[key]
+	if m == nil {
+		m = &mention{at: at, title: title}
+		s.noted[key] = m
+		s.mentions[thing] = append(s.mentions[thing], m)
 	}
-	s.mentions[thing] = append(list, mention{at, title, []string{how}})
+	if !slices.Contains(m.how, how) {
+		m.how = append(m.how, how)
+	}
 }
 
 // gatherMentions finds out what mentions each part, tool, path and entry.
 func (s *site) gatherMentions() {
-	s.mentions = map[string][]mention{}
+	s.mentions, s.noted = map[string][]*mention{}, map[noted]*mention{}
+	defer func() { s.noted = nil }() // it is for gathering alone
 	for _, link := range s.journal.Home {
 		s.linked(link, place{page: "index.html"}, "The build")
 	}
-	for _, e := range s.entries {
+	for _, e := range s.Entries {
 		s.mentionedBy(e)
 	}
 	for _, part := range s.journal.Parts {

@@ -73,9 +73,9 @@ func (s *site) familyPage(p *page, family string) {
 		p.term("Path", func() { p.pathTo(s.pathPlace(n.Path), n.Path) })
 		p.term("Formula", func() { p.element("code", n.Formula) })
 		if len(n.Inputs) > 0 {
-			p.term("From", func() { p.inputs(n) })
+			p.term("From", func() { p.inputs(n.Inputs) })
 		}
-		if n.Limit != nil && s.showsLimit(n.Limit) {
+		if n.Limit != nil && s.ShowsLimit(n.Limit) {
 			p.term("Limit", func() { p.to(s.limitPlace(n.Limit), n.Limit.Path); p.put(" "); p.limit(n.Limit) })
 			p.term("Verdict", func() { p.verdict(n.Verdict, n.Limit) })
 		}

@@ -38,7 +38,7 @@ func (s *site) partsPage(p *page) {
 func (p *page) partTable(label string, list []*model.Part) {
 	s := p.site
 	heads := []string{"Part", "Place", "Since", "Mass"}
-	if !s.hides("spend") {
+	if !s.Hides("spend") {
 		heads = append(heads, "Price")
 	}
 	p.table(label, heads...)
@@ -47,12 +47,12 @@ func (p *page) partTable(label string, list []*model.Part) {
 			func() { p.text(part.Slot) },
 			func() { p.since(part) },
 			func() {
-				if v := part.Fields.Value("mass"); v != nil {
-					p.written(v, quantity.Want{Dimensions: []quantity.Dimension{quantity.Mass}})
+				if f := part.Fields.Get("mass"); f != nil {
+					p.keyFigures(f.Key, f.Figures)
 				}
 			},
 		}
-		if !s.hides("spend") {
+		if !s.Hides("spend") {
 			cells = append(cells, func() {
 				if part.Price != nil {
 					p.figure(part.Price.Shown())
@@ -84,7 +84,7 @@ func (p *page) when(e *model.Entry) {
 	switch {
 	case e == nil:
 		p.put("the start")
-	case !p.site.shown[e]:
+	case !p.site.ShowsEntry(e):
 		p.put("an entry that is not published")
 	case e.Date.IsZero():
 		p.to(p.site.entryPlace(e), e.Title)
@@ -100,27 +100,11 @@ func (s *site) partPage(p *page, part *model.Part) {
 	p.term("Name", func() { p.element("code", part.Name) })
 	p.textTerm("Place", part.Slot)
 	p.term("State", func() { p.partState(part) })
-	if part.Price != nil && !s.hides("spend") {
+	if part.Price != nil && !s.Hides("spend") {
 		p.term("Price", func() { p.figure(part.Price.Shown()) })
 	}
-	for _, key := range []struct {
-		key, label string
-		want       quantity.Want
-	}{
-		{"mass", "Mass", quantity.Want{Dimensions: []quantity.Dimension{quantity.Mass}}},
-		{"meter", "Had run before", quantity.Want{Dimensions: []quantity.Dimension{quantity.Length, quantity.Duration}, Bare: s.journal.Meter}},
-		{"every", "Due every", quantity.Want{Dimensions: []quantity.Dimension{quantity.Length, quantity.Duration, quantity.Calendar}}},
-	} {
-		if values := part.Fields.Values(key.key); len(values) > 0 {
-			p.term(key.label, func() {
-				for i := range values {
-					if i > 0 {
-						p.put(" or ")
-					}
-					p.written(&values[i], key.want)
-				}
-			})
-		}
+	for _, key := range [][2]string{{"mass", "Mass"}, {"meter", "Had run before"}, {"every", "Due every"}} {
+		p.keyTerm(key[1], part.Fields.Get(key[0]))
 	}
 	p.claim(part)
 	p.needs(part)
@@ -235,7 +219,7 @@ func (p *page) brings(part *model.Part) {
 	first := true
 	for i := range part.Brings {
 		r := &part.Brings[i]
-		if s.isMoney(r.Path) {
+		if s.IsMoney(r.Path) {
 			continue
 		}
 		if first {
@@ -281,7 +265,7 @@ func (p *page) partLimits(part *model.Part) {
 	s := p.site
 	first := true
 	for _, l := range part.Limits {
-		if !isLimit(l) || !s.showsLimit(l) {
+		if !isLimit(l) || !s.ShowsLimit(l) {
 			continue
 		}
 		if first {

@@ -2,11 +2,11 @@ package render
 
 import (
 	"slices"
+	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
-	"example.org/locknut/journal/quantity"
 )
 
 // pathPage is one path: its value now, its limits, its history, and what rests on it.
@@ -32,7 +32,7 @@ func (s *site) historyOf(path string) []*model.Value {
 	seen := map[*model.Value]bool{}
 	for _, position := range s.journal.Positions.Below(path) {
 		for _, v := range s.journal.History(position) {
-			if !seen[v] && s.showsValue(v) {
+			if !seen[v] && s.ShowsValue(v) {
 				seen[v] = true
 				rows = append(rows, v)
 			}
@@ -42,45 +42,96 @@ func (s *site) historyOf(path string) []*model.Value {
 	return rows
 }
 
-// now writes the value in force at a path: one, or one a position below it, or why there is none.
+// now writes the value in force at a path, or one a position below it, and what is worked out there; or why there is nothing.
 func (p *page) now(path string, rows []*model.Value) {
-	s := p.site
 	p.section("now", "Now")
 	defer p.endSection()
-	if v := s.journal.Current(path); v != nil {
-		if !s.showsValue(v) {
-			p.put("<p>The value in force is not published.</p>\n")
-			return
-		}
-		p.nowLine(v)
-		return
+	numbers := p.site.numbersAt(path)
+	if !p.nowValues(path) && len(numbers) == 0 {
+		p.noValue(rows)
 	}
-	positions := s.positions(path)
-	if len(positions) > 1 {
+	if len(numbers) > 0 {
 		p.put("<dl class=\"facts\">\n")
-		for _, position := range positions {
+		for _, n := range numbers {
 			p.put("<div><dt>")
-			p.path(position)
+			p.pathTo(p.site.numberPlace(n), n.Path)
 			p.put("</dt><dd>")
-			if v := s.inForce(position); v != nil {
-				p.valueLink(v)
-				p.put(" ")
-				p.judged(v)
-			} else {
-				p.put("–")
-			}
+			p.nowNumber(n)
 			p.put("</dd></div>\n")
 		}
 		p.put("</dl>\n")
+	}
+}
+
+// numbersAt returns the numbers that are worked out at a path or below it.
+func (s *site) numbersAt(path string) []*derive.Number {
+	var list []*derive.Number
+	for _, n := range s.numbers {
+		if n.Path == path || strings.HasPrefix(n.Path, path+".") {
+			list = append(list, n)
+		}
+	}
+	return list
+}
+
+func (p *page) nowNumber(n *derive.Number) {
+	p.numberWords(n)
+	p.aside("worked out", func() {})
+	if n.Reason != "" || n.Limit == nil || !p.site.ShowsLimit(n.Limit) {
 		return
 	}
-	if i := slices.IndexFunc(rows, func(v *model.Value) bool { return v.StaleBy != nil }); i >= 0 {
-		p.put("<p>No value: what was read is stale since ")
-		p.to(s.partPlace(rows[i].StaleBy), rows[i].StaleBy.Title)
-		p.put(" went in.</p>\n")
+	p.put(" ")
+	p.verdict(n.Verdict, n.Limit)
+	if n.Deviates && n.Limit.Nominal != nil {
+		p.put("; from nominal ")
+		p.difference(n.Deviation, n.Unit, n.Step())
+		p.share(n.Deviation, n.Limit)
+	}
+}
+
+// nowValues writes the values in force at a path and reports whether there was anything to write.
+func (p *page) nowValues(path string) bool {
+	s := p.site
+	if v := s.journal.Current(path); v != nil {
+		if s.ShowsValue(v) {
+			p.nowLine(v)
+		} else {
+			p.put("<p>The value in force is not published.</p>\n")
+		}
+		return true
+	}
+	positions := s.Positions(path)
+	if len(positions) < 2 {
+		return false
+	}
+	p.put("<dl class=\"facts\">\n")
+	for _, position := range positions {
+		p.put("<div><dt>")
+		p.path(position)
+		p.put("</dt><dd>")
+		if v := s.inForce(position); v != nil {
+			p.valueLink(v)
+			p.put(" ")
+			p.judged(v)
+		} else {
+			p.put("–")
+		}
+		p.put("</dd></div>\n")
+	}
+	p.put("</dl>\n")
+	return true
+}
+
+// noValue says why there is no value.
+func (p *page) noValue(rows []*model.Value) {
+	i := slices.IndexFunc(rows, func(v *model.Value) bool { return v.StaleBy != nil })
+	if i < 0 {
+		p.put("<p>No value.</p>\n")
 		return
 	}
-	p.put("<p>No value.</p>\n")
+	p.put("<p>No value: what was read is stale since ")
+	p.to(p.site.partPlace(rows[i].StaleBy), rows[i].StaleBy.Title)
+	p.put(" went in.</p>\n")
 }
 
 func (p *page) nowLine(v *model.Value) {
@@ -101,12 +152,12 @@ func (p *page) limitsAt(path string) {
 	inForce := s.journal.Governing(path)
 	var list []*model.Limit
 	for _, l := range s.journal.Limits {
-		if l.Path == path && isLimit(l) && s.showsLimit(l) {
+		if l.Path == path && isLimit(l) && s.ShowsLimit(l) {
 			list = append(list, l)
 		}
 	}
 	for _, l := range inForce {
-		if !slices.Contains(list, l) && s.showsLimit(l) {
+		if !slices.Contains(list, l) && s.ShowsLimit(l) {
 			list = append(list, l)
 		}
 	}
@@ -158,22 +209,19 @@ func (p *page) limitTerms(l *model.Limit, inForce bool) {
 	if l.When != nil {
 		p.term("Engine", func() { p.figure(l.When.Shown()) })
 	}
-	every := l.Figures("every")
-	if len(every) > 0 {
-		p.term("Read again every", func() {
-			for i := range every {
-				if i > 0 {
-					p.put(" or ")
-				}
-				p.written(&every[i], quantity.Want{Dimensions: []quantity.Dimension{quantity.Length, quantity.Duration, quantity.Calendar}})
-			}
-		})
-	}
+	p.limitKeyTerm("Read again every", l, "every")
 	for _, key := range [][2]string{{"thread", "Thread"}, {"class", "Class"}, {"into", "Into"}, {"threads", "Threads"}, {"drive", "Spanner"}, {"order", "Order"}, {"note", "Note"}} {
 		p.textTerm(key[1], l.Key(key[0]).Text)
 	}
-	if engagement := l.Figures("engagement"); len(engagement) > 0 {
-		p.term("Engagement", func() { p.written(&engagement[0], quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}}) })
+	p.limitKeyTerm("Engagement", l, "engagement")
+}
+
+// limitKeyTerm writes the figures of a key that limits inherit.
+func (p *page) limitKeyTerm(term string, l *model.Limit, name string) {
+	keys := parse.Tables()["limits.toml"].Keys
+	i := slices.IndexFunc(keys, func(k parse.Key) bool { return k.Name == name })
+	if values := l.Figures(name); i >= 0 && len(values) > 0 {
+		p.term(term, func() { p.keyFigures(&keys[i], values) })
 	}
 }
 
@@ -182,22 +230,26 @@ func (p *page) history(path string, rows []*model.Value) {
 	if len(rows) == 0 {
 		return
 	}
-	s := p.site
-	withTool := !s.hides("tools") && slices.ContainsFunc(rows, func(v *model.Value) bool { return v.Tool != nil })
+	tool := p.toolCells(rows)
 	heads := []string{"When", "Value", "Verdict", "State", "Limit", "Deviation", "Meter"}
-	if withTool {
+	if tool != nil {
 		heads = append(heads, "With")
 	}
 	p.section("history", "History")
 	p.table("History of "+path, heads...)
 	for _, v := range rows {
-		p.past(path, v, withTool)
+		p.past(path, v)
+		if tool != nil {
+			tool(v)
+		}
+		p.put("</tr>\n")
 	}
 	p.endTable()
 	p.endSection()
 }
 
-func (p *page) past(path string, v *model.Value, withTool bool) {
+// past writes a value of the history, its tool aside.
+func (p *page) past(path string, v *model.Value) {
 	s := p.site
 	p.put("<tr")
 	if v.Entry == nil && v.Path == path {
@@ -225,18 +277,10 @@ func (p *page) past(path string, v *model.Value, withTool bool) {
 	p.put("</td><td>")
 	p.deviation(v)
 	p.put("</td><td>")
-	if v.Entry != nil && v.Entry.MeterThen != nil {
-		p.figure(v.Entry.MeterThen.Shown())
+	if meter := s.MeterThen(v.Entry); meter != nil {
+		p.figure(meter.Shown())
 	}
 	p.put("</td>")
-	if withTool {
-		p.put("<td>")
-		if v.Tool != nil {
-			p.to(s.toolPlace(v.Tool), v.Tool.Title)
-		}
-		p.put("</td>")
-	}
-	p.put("</tr>\n")
 }
 
 // standing says whether a value is in force, stale, or does not count.

@@ -25,7 +25,7 @@ func (p *page) prose(b *markdown.Body, links []*model.Mention) {
 		p.ids[b.Title.ID] = true
 	}
 	p.bytes = b.Append(p.bytes, func(dst []byte, h *markdown.Hole, text string) []byte {
-		filler := &page{writer: writer{bytes: dst}, site: p.site, name: p.name, ids: p.ids}
+		filler := p.apart(dst)
 		if h.N < len(links) {
 			filler.fill(h, links[h.N], text)
 		} else {
@@ -48,7 +48,7 @@ func (p *page) fill(h *markdown.Hole, link *model.Mention, text string) {
 	case link.Worked && h.Text == "?":
 		text = strings.Replace(text, "?", p.workedOut(link), 1)
 	}
-	at := p.site.linkPlace(h, link)
+	at := p.linkPlace(h, link)
 	opened := p.open(at)
 	p.bytes = append(p.bytes, text...)
 	if opened {
@@ -59,7 +59,7 @@ func (p *page) fill(h *markdown.Hole, link *model.Mention, text string) {
 // picture writes the words that stand in for a picture.
 func (p *page) picture(h *markdown.Hole) {
 	chart := h.Scheme == markdown.SchemeChart
-	if h.Text == "" || !chart && p.site.hides("photos") {
+	if h.Text == "" || !chart && p.site.Hides("photos") {
 		return
 	}
 	open, shut := literal(`<span class="picture">`), literal(`</span>`)
@@ -81,9 +81,9 @@ func (p *page) filled(h *markdown.Hole, v *model.Value, text string) string {
 	if h.Text != "?" && !h.Bare {
 		return text
 	}
-	w := &page{writer: writer{}, site: p.site, name: p.name, ids: p.ids}
+	w := p.apart(nil)
 	switch {
-	case !p.site.showsValue(v):
+	case !p.site.ShowsValue(v):
 		w.put("(not published)")
 	case v.Words != "":
 		w.text(v.Words)
@@ -98,8 +98,8 @@ func (p *page) filled(h *markdown.Hole, v *model.Value, text string) string {
 
 // workedOut writes the figure of a worked-out number: as the entry left it, on the front page as it is now.
 func (p *page) workedOut(link *model.Mention) string {
-	w := &page{writer: writer{}, site: p.site, name: p.name, ids: p.ids}
-	n := p.site.number(link)
+	w := p.apart(nil)
+	n := p.linked(link)
 	if n == nil || n.Reason != "" {
 		w.put("–")
 		return string(w.bytes)
@@ -108,29 +108,24 @@ func (p *page) workedOut(link *model.Mention) string {
 	return string(w.bytes)
 }
 
-// number returns the worked-out number that a link names, nil where there is none or it is not shown.
-func (s *site) number(link *model.Mention) *derive.Number {
-	numbers := s.numbers
-	if link.Entry != nil {
-		numbers = s.sums.AsLeft(link.Entry)
+// linked returns the worked-out number that a link names, nil where there is none or it is not shown.
+func (p *page) linked(link *model.Mention) *derive.Number {
+	if link.Entry == nil {
+		return p.site.current[link.Path]
 	}
-	for _, n := range numbers {
-		if n.Path == link.Path && s.showsNumber(n) {
-			return n
-		}
-	}
-	return nil
+	return find(p.asLeft(link.Entry), link.Path)
 }
 
 // linkPlace is where a link of ours leads; nowhere for one that is broken, hidden, or to a file that is not on the site.
-func (s *site) linkPlace(h *markdown.Hole, link *model.Mention) place {
+func (p *page) linkPlace(h *markdown.Hole, link *model.Mention) place {
+	s := p.site
 	switch {
 	case link.Broken != "":
 		return place{}
 	case link.Value != nil:
 		return s.valuePlace(link.Value)
 	case link.Worked:
-		return s.numberPlace(s.number(link))
+		return s.numberPlace(p.linked(link))
 	case link.Part != nil:
 		return s.partPlace(link.Part)
 	case link.Tool != nil:
@@ -148,7 +143,7 @@ func (s *site) linkPlace(h *markdown.Hole, link *model.Mention) place {
 // limitPlace is the row of a limit on its path's page.
 func (s *site) limitPlace(l *model.Limit) place {
 	at := s.pathPlace(l.Path)
-	if at.page != "" && isLimit(l) && s.showsLimit(l) {
+	if at.page != "" && isLimit(l) && s.ShowsLimit(l) {
 		at.id = limitID(l)
 	}
 	return at

@@ -1,8 +1,14 @@
 package render
 
 import (
+	"bytes"
+	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
+
+	"example.org/locknut/journal"
+	"example.org/locknut/journal/report"
 )
 
 // hiding adds to the shed what each word of `hide` could let out: a plain figure, a finding about it, a link to it.
@@ -100,5 +106,94 @@ func TestSourceLinesAndCommentsStayAtHome(t *testing.T) {
 	}
 	if strings.Contains(everything(m), "Wombat") {
 		t.Error("a comment got out")
+	}
+}
+
+// exported is what an export says of a value, as far as this test asks.
+type exported struct {
+	ID     string   `json:"id"`
+	Entry  *string  `json:"entry"`
+	Meter  *float64 `json:"meter"`
+	Method *string  `json:"method"`
+	Origin string   `json:"origin"`
+	File   *string  `json:"file"`
+}
+
+func exportOf(t *testing.T, result *journal.Result, opts report.ExportOptions) map[string]exported {
+	t.Helper()
+	var out bytes.Buffer
+	if err := report.ExportJSON(&out, result, opts); err != nil {
+		t.Fatal(err)
+	}
+	var read struct{ Values []exported }
+	if err := json.Unmarshal(out.Bytes(), &read); err != nil {
+		t.Fatal(err)
+	}
+	values := map[string]exported{}
+	for _, v := range read.Values {
+		values[v.ID] = v
+	}
+	return values
+}
+
+// A public export and the site publish the same: of every value of the journal both have it, or neither has.
+func TestAPublicExportHoldsWhatTheSiteDoes(t *testing.T) {
+	for _, hide := range []string{"", "spend", "hours", "tools", "accepted", "places", "photos", "private"} {
+		t.Run(hide, func(t *testing.T) {
+			word := ""
+			if hide != "" {
+				word = `"` + hide + `"`
+			}
+			files := hiding(word)
+			// Its tags can't be read, so it might be one of those that are hidden.
+			files["entries/2026-03-07-unclear.md"] = "```toml\nmeter = 11999\ntag = [\"private\"]\n[set]\nfloat.unclear = \"0.5 mm\"\n```\n"
+			files["entries/2026-03-08-after.md"] = "```toml\n[set]\nfloat.after = \"0.5 mm\"\n```\n"
+			result := compiled(t, inMemory(files))
+			var m Memory
+			if err := Site(result, &m); err != nil {
+				t.Fatal(err)
+			}
+			var ids []string
+			for _, r := range allRead(t, &m) {
+				ids = append(ids, r.ids...)
+			}
+			all, public := exportOf(t, result, report.ExportOptions{}), exportOf(t, result, report.ExportOptions{Public: true})
+			if all["2026-03-06-open/set/fees.entry"].ID == "" || all["2026-03-07-unclear/set/float.unclear"].ID == "" || len(all) < 12 {
+				t.Fatalf("only %d values: the test proves nothing", len(all))
+			}
+			for id := range all {
+				_, there := public[id]
+				if onSite := slices.Contains(ids, anchor(id)); there != onSite {
+					t.Errorf("%s: in the export %t, on the site %t", id, there, onSite)
+				}
+			}
+			for id, v := range public {
+				if v.Entry != nil && m.Page("entries/"+*v.Entry+".html") == nil {
+					t.Errorf("%s names the entry %s, which has no page", id, *v.Entry)
+				}
+				if v.Origin != "worked" && v.Method != nil && m.Page("tools/"+*v.Method+".html") == nil {
+					t.Errorf("%s names the tool %s, which has no page", id, *v.Method)
+				}
+				if v.File != nil && hide == "places" {
+					t.Errorf("%s says where it stands", id)
+				}
+			}
+			gone := map[string]bool{"2026-03-06-open/set/fees.entry": hide == "spend", "2026-03-05-secret/found/float.zanzibar": hide == "private", "2026-03-07-unclear/set/float.unclear": hide == "private"}
+			for id, isGone := range gone {
+				if _, there := public[id]; there == isGone {
+					t.Errorf("%s: in the export %t", id, there)
+				}
+			}
+			meter := 11999.0
+			if hide == "private" {
+				meter = 11820 // that of the last entry which is published
+			}
+			if got := public["2026-03-08-after/set/float.after"].Meter; got == nil || *got != meter {
+				t.Errorf("the meter of the entry after is %v in the export, want %v", got, meter)
+			}
+			if got := strings.Contains(everything(&m), "11999"); got != (hide != "private") {
+				t.Errorf("the meter of the unclear entry is on the site: %t", got)
+			}
+		})
 	}
 }

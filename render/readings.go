@@ -1,6 +1,7 @@
 package render
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/derive"
@@ -15,21 +16,26 @@ func (p *page) readings(e *model.Entry) {
 	if len(groups) == 0 {
 		return
 	}
-	withTool := false
-	for _, group := range groups {
-		for _, v := range group {
-			withTool = withTool || v.Tool != nil && !p.site.hides("tools")
-		}
-	}
 	heads := []string{"Where", "State", "Value", "Verdict", "Limit", "Deviation"}
-	if withTool {
+	tool := p.toolCells(slices.Concat(groups...))
+	if tool != nil {
 		heads = append(heads, "With")
 	}
 	p.section("readings", "Readings")
 	p.table("Readings", heads...)
 	for _, group := range groups {
 		for i, v := range group {
-			p.reading(v, len(group), i == 0, withTool)
+			p.put("<tr")
+			p.id(anchor(v.ID))
+			p.put(">")
+			if i == 0 {
+				p.groupHead(v.Path, len(group))
+			}
+			p.reading(v)
+			if tool != nil {
+				tool(v)
+			}
+			p.put("</tr>\n")
 		}
 	}
 	p.endTable()
@@ -41,7 +47,7 @@ func (s *site) byPath(e *model.Entry) [][]*model.Value {
 	var groups [][]*model.Value
 	at := map[string]int{}
 	for _, v := range e.Values {
-		if v.Origin == model.FromPulls || !s.showsValue(v) {
+		if v.Origin == model.FromPulls || !s.ShowsValue(v) {
 			continue
 		}
 		i, there := at[v.Path]
@@ -55,19 +61,19 @@ func (s *site) byPath(e *model.Entry) [][]*model.Value {
 	return groups
 }
 
-func (p *page) reading(v *model.Value, rows int, first, withTool bool) {
-	p.put("<tr")
-	p.id(anchor(v.ID))
-	p.put(">")
-	if first {
-		p.put(`<th scope="rowgroup"`)
-		if rows > 1 {
-			p.attr("rowspan", decimal(rows))
-		}
-		p.put(">")
-		p.path(v.Path)
-		p.put("</th>")
+// groupHead writes the head of the rows of one path.
+func (p *page) groupHead(path string, rows int) {
+	p.put(`<th scope="rowgroup"`)
+	if rows > 1 {
+		p.attr("rowspan", decimal(rows))
 	}
+	p.put(">")
+	p.path(path)
+	p.put("</th>")
+}
+
+// reading writes the cells of a value, its path and its tool aside.
+func (p *page) reading(v *model.Value) {
 	p.put("<td>")
 	p.origin(v)
 	p.put("</td><td>")
@@ -80,14 +86,20 @@ func (p *page) reading(v *model.Value, rows int, first, withTool bool) {
 	p.put("</td><td>")
 	p.deviation(v)
 	p.put("</td>")
-	if withTool {
+}
+
+// toolCells returns what writes the cell of a value's tool; nil where no value has one that is published.
+func (p *page) toolCells(values []*model.Value) func(*model.Value) {
+	if p.site.Hides("tools") || !slices.ContainsFunc(values, func(v *model.Value) bool { return v.Tool != nil }) {
+		return nil
+	}
+	return func(v *model.Value) {
 		p.put("<td>")
 		if v.Tool != nil {
 			p.to(p.site.toolPlace(v.Tool), v.Tool.Title)
 		}
 		p.put("</td>")
 	}
-	p.put("</tr>\n")
 }
 
 // origin says where a value comes from.
@@ -149,7 +161,7 @@ func (p *page) aside(words literal, write func()) {
 
 // limitOf writes the limit that a value is held to, linked to its own row.
 func (p *page) limitOf(v *model.Value) {
-	if v.Limit == nil || !p.site.showsLimit(v.Limit) {
+	if v.Limit == nil || !p.site.ShowsLimit(v.Limit) {
 		return
 	}
 	link := p.open(p.site.limitPlace(v.Limit))
@@ -202,7 +214,7 @@ func (p *page) session(session *model.Pulls, i int) {
 	if n := len(session.Runs); n > 0 {
 		p.textTerm("From", counted(n, "pull"))
 	}
-	if session.Dyno != nil && !p.site.hides("tools") {
+	if session.Dyno != nil && !p.site.Hides("tools") {
 		p.term("On", func() { p.to(p.site.toolPlace(session.Dyno), session.Dyno.Title) })
 	}
 	p.air(session)
@@ -230,7 +242,7 @@ func (p *page) air(session *model.Pulls) {
 	p.term("Air", func() {
 		first := true
 		for _, f := range air.List {
-			if len(f.Figures) == 0 || p.site.hides("places") && (f.Key.Name == "altitude" || f.Key.Name == "sea-level") {
+			if len(f.Figures) == 0 || p.site.Hides("places") && (f.Key.Name == "altitude" || f.Key.Name == "sea-level") {
 				continue
 			}
 			if !first {
@@ -243,8 +255,35 @@ func (p *page) air(session *model.Pulls) {
 	})
 }
 
+// isNews reports whether a number stands on the page of the entry that left the engine so: the gain of a stage only where the stage ends
+// there, or every page would hold all of them.
+func isNews(n *derive.Number) bool {
+	switch {
+	case n.Entry == nil || n.Entry.Plan || n.Reason != "":
+		return false
+	case n.Stage != nil:
+		return n.Stage.To.Entry == n.Entry
+	case n.Path == "gain.total":
+		return true
+	}
+	ofStages := len(n.Inputs) > 0 && n.Inputs[0].Number != nil && n.Inputs[0].Number.Stage != nil
+	return !ofStages || slices.ContainsFunc(n.Inputs, func(in derive.Input) bool { return in.Number != nil && isNews(in.Number) })
+}
+
+// mostInputs is how many inputs of a number the page of an entry shows: all stages so far go into a gain since the first pulls.
+const mostInputs = 6
+
 // leftNumbers writes what could be worked out of the engine as an entry left it.
-func (p *page) leftNumbers(numbers []*derive.Number) {
+func (p *page) leftNumbers(e *model.Entry) {
+	if e.Plan {
+		return
+	}
+	var numbers []*derive.Number
+	for _, n := range p.asLeft(e) {
+		if isNews(n) {
+			numbers = append(numbers, n)
+		}
+	}
 	if len(numbers) == 0 {
 		return
 	}
@@ -254,11 +293,16 @@ func (p *page) leftNumbers(numbers []*derive.Number) {
 		p.put("<tr")
 		p.id(anchor(n.ID()))
 		p.put(`><th scope="row">`)
-		p.to(p.site.numberPlace(find(p.site.numbers, n.Path)), n.Title)
+		p.to(p.site.numberPlace(p.site.current[n.Path]), n.Title)
 		p.put("</th><td>")
 		p.numberWords(n)
 		p.put("</td><td>")
-		p.inputs(n)
+		skipped := max(0, len(n.Inputs)-mostInputs)
+		before := skipped + n.Earlier
+		if before > 0 {
+			p.text(counted(before, "earlier figure") + "; ")
+		}
+		p.inputs(n.Inputs[skipped:])
 		p.put("</td>")
 		p.numberCells(n, numbers)
 		p.put("</tr>\n")
@@ -270,7 +314,7 @@ func (p *page) leftNumbers(numbers []*derive.Number) {
 // limitHeads are the heads of a table of numbers for their limits: none where no number has one.
 func (s *site) limitHeads(numbers []*derive.Number) []string {
 	for _, n := range numbers {
-		if n.Limit != nil && s.showsLimit(n.Limit) {
+		if n.Limit != nil && s.ShowsLimit(n.Limit) {
 			return []string{"Limit", "Verdict"}
 		}
 	}
@@ -283,7 +327,7 @@ func (p *page) numberCells(n *derive.Number, all []*derive.Number) {
 		return
 	}
 	p.put("<td>")
-	if n.Limit == nil || !p.site.showsLimit(n.Limit) {
+	if n.Limit == nil || !p.site.ShowsLimit(n.Limit) {
 		p.put("</td><td></td>")
 		return
 	}
@@ -312,8 +356,8 @@ func (p *page) numberWords(n *derive.Number) {
 }
 
 // inputs writes what went into a number, each linked to where it stands.
-func (p *page) inputs(n *derive.Number) {
-	for i, in := range n.Inputs {
+func (p *page) inputs(list []derive.Input) {
+	for i, in := range list {
 		if i > 0 {
 			p.put("; ")
 		}

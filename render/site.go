@@ -5,47 +5,60 @@ import (
 
 	"example.org/locknut/journal"
 	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
-	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/report"
 	"example.org/locknut/themes"
 )
 
 // site is what all pages are made from. It is put together once and only read from then on.
 type site struct {
-	*publication
+	*report.Publication
 
-	sums     *derive.Sums
-	numbers  []*derive.Number // published, as they are now
-	findings []source.Finding // published
-	paths    []string         // those that have a page, in order
+	journal *model.Journal
+	sums    *derive.Sums
+	numbers []*derive.Number          // published, as they are now
+	current map[string]*derive.Number // those, by path
+	found   findings
+	paths   []string // those that have a page, in order
 
 	entryPages, pathPages, partPages, toolPages, tagPages, rulePages, familyPages map[string]string // names of pages
 
 	others map[*quantity.Unit]*quantity.Unit // the unit that figures in one are shown in beside
 
-	tagged   map[string][]*model.Entry
-	order    map[*model.Value]int        // place in the journal's values
-	read     map[string]*model.Value     // by entry, origin and path
-	uses     map[string][]*derive.Number // by path of an input
-	mentions map[string][]mention        // by thing
+	tagged    map[string][]*model.Entry
+	displaced map[fit]*model.Part
+	order     map[*model.Value]int        // place in the journal's values
+	read      map[string]*model.Value     // by entry, origin and path
+	uses      map[string][]*derive.Number // by path of an input
+	mentions  map[string][]*mention       // by thing
+	noted     map[noted]*mention          // while they are gathered
+}
+
+// fit is an entry's fitting of a part.
+type fit struct {
+	entry *model.Entry
+	part  *model.Part
 }
 
 func newSite(result *journal.Result) *site {
-	s := &site{publication: publish(result), sums: result.Sums, order: map[*model.Value]int{}, read: map[string]*model.Value{}}
+	s := &site{Publication: report.Publish(result), journal: result.Journal, sums: result.Sums, order: map[*model.Value]int{}, read: map[string]*model.Value{}, current: map[string]*derive.Number{}, displaced: map[fit]*model.Part{}}
 	for _, n := range result.Numbers {
-		if s.showsNumber(n) {
+		if s.ShowsNumber(n) {
 			s.numbers = append(s.numbers, n)
+			s.current[n.Path] = n
 		}
 	}
-	for i := range result.Findings {
-		if s.showsFinding(&result.Findings[i]) {
-			s.findings = append(s.findings, result.Findings[i])
-		}
-	}
+	s.found = s.indexFindings(result.Findings)
 	for i, v := range s.journal.Values {
 		s.order[v] = i
 		s.read[readingKey(v.Holder(), string(v.Origin), v.Path)] = v
+	}
+	for _, c := range s.journal.Changes {
+		if c.Kind == model.Fits && c.Displaced != nil {
+			s.displaced[fit{c.Entry, c.Ref.Part}] = c.Displaced
+		}
 	}
 	s.others = otherUnits(s.journal.Units)
 	s.assignPages()
@@ -59,9 +72,9 @@ func readingKey(holder, origin, path string) string { return holder + "/" + orig
 // assignPages finds out what has a page, and gives each its name.
 func (s *site) assignPages() {
 	j := s.journal
-	var entries, rules, families, parts, tools []string
+	var entries, families, parts, tools []string
 	s.tagged = map[string][]*model.Entry{}
-	for _, e := range s.entries {
+	for _, e := range s.Entries {
 		entries = append(entries, e.Path)
 		for _, tag := range e.Tags {
 			if !slices.Contains(s.tagged[tag], e) {
@@ -73,15 +86,12 @@ func (s *site) assignPages() {
 	for _, part := range j.Parts {
 		parts = append(parts, part.Name)
 	}
-	if !s.hides("tools") {
+	if !s.Hides("tools") {
 		for _, tool := range j.Tools {
 			tools = append(tools, tool.Name)
 		}
 	}
-	for i := range s.findings {
-		rules = append(rules, s.findings[i].Rule)
-	}
-	slices.Sort(rules)
+	rules := sorted(s.found.of)
 	for _, n := range s.numbers {
 		families = append(families, n.Family.Name)
 	}
@@ -105,25 +115,25 @@ func sorted[V any](m map[string]V) []string {
 func (s *site) pathsWithPages() []string {
 	seen := map[string]bool{}
 	for _, v := range s.journal.Values {
-		if s.showsValue(v) {
+		if s.ShowsValue(v) {
 			seen[v.Path] = true
 		}
 	}
-	for _, e := range s.entries {
+	for _, e := range s.Entries {
 		for _, v := range e.Values {
-			if s.showsValue(v) {
+			if s.ShowsValue(v) {
 				seen[v.Path] = true
 			}
 		}
 	}
 	for _, limit := range s.journal.Limits {
-		if isLimit(limit) && s.showsLimit(limit) {
+		if isLimit(limit) && s.ShowsLimit(limit) {
 			seen[limit.Path] = true
 		}
 	}
 	for _, part := range s.journal.Parts {
 		for _, r := range part.Brings {
-			if !s.isMoney(r.Path) {
+			if !s.IsMoney(r.Path) {
 				seen[r.Path] = true
 			}
 		}
@@ -154,14 +164,14 @@ func (s *site) allSheets() ([]sheet, error) {
 	}
 	sheets := []sheet{
 		{"index.html", s.homePage},
-		{"theme.css", func(p *page) { p.bytes = append(p.bytes, css...) }},
-		{"entries.html", s.entriesPage},
+		{"theme.css", func(p *page) { p.bytes = append(append(p.bytes, markdown.HighlightCSS()...), css...) }},
 		{"limits.html", s.limitsPage},
 		{"parts.html", s.partsPage},
-		{"warnings.html", s.warningsPage},
 		{"numbers.html", s.numbersPage},
 	}
-	for i, e := range s.entries {
+	sheets = append(sheets, s.entriesSheets()...)
+	sheets = append(sheets, s.warningsSheets()...)
+	for i, e := range s.Entries {
 		sheets = append(sheets, sheet{s.entryPages[e.Path], func(p *page) { s.entryPage(p, i) }})
 	}
 	for _, path := range s.paths {
@@ -170,14 +180,14 @@ func (s *site) allSheets() ([]sheet, error) {
 	for _, part := range s.journal.Parts {
 		sheets = append(sheets, sheet{s.partPages[part.Name], func(p *page) { s.partPage(p, part) }})
 	}
-	if !s.hides("tools") {
+	if !s.Hides("tools") {
 		sheets = append(sheets, sheet{"tools.html", s.toolsPage})
 		for _, tool := range s.journal.Tools {
 			sheets = append(sheets, sheet{s.toolPages[tool.Name], func(p *page) { s.toolPage(p, tool) }})
 		}
 	}
 	for _, tag := range sorted(s.tagPages) {
-		sheets = append(sheets, sheet{s.tagPages[tag], func(p *page) { s.tagPage(p, tag) }})
+		sheets = append(sheets, s.tagSheets(tag)...)
 	}
 	for _, rule := range sorted(s.rulePages) {
 		sheets = append(sheets, sheet{s.rulePages[rule], func(p *page) { s.rulePage(p, rule) }})

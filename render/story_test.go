@@ -179,7 +179,7 @@ func TestTheGainIsThatOfThePowerBesideIt(t *testing.T) {
 		"entries/2026-02-01-before.md": "```toml\n[[pulls]]\npeak = [\"20.0 hp\"]\n```\n",
 		"entries/2026-03-10-after.md":  "```toml\n[[pulls]]\npeak = [\"23.0 hp\"]\n```\n",
 	})
-	if got := words(rendered(t, inMemory(files)), "index.html"); !strings.Contains(got, "power 23.0 hp ( +3.0 hp since the first pulls )") {
+	if got := words(rendered(t, inMemory(files)), "index.html"); !strings.Contains(got, "power 23.0 hp ( +3.0 hp in 1 stage )") {
 		t.Errorf("after the pulls: %s", got)
 	}
 	files["entries/2026-03-12-told.md"] = "```toml\n[set]\npower.peak = \"40 hp\"\n```\n"

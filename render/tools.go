@@ -79,11 +79,7 @@ func (s *site) toolPage(p *page, tool *model.Tool) {
 			}
 		})
 	}
-	if v := tool.Fields.Value("calibrate-every"); v != nil {
-		p.term("Calibration holds for", func() {
-			p.written(v, quantity.Want{Dimensions: []quantity.Dimension{quantity.Calendar, quantity.Duration}})
-		})
-	}
+	p.keyTerm("Calibration holds for", tool.Fields.Get("calibrate-every"))
 	p.textTerm("Note", tool.Fields.Text("note").Text)
 	p.put("</dl>\n")
 	p.mentionList(toolThing(tool.Name))

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"slices"
 	"strconv"
 
 	"example.org/locknut/journal/model"
@@ -8,42 +9,98 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// findingsIn returns the published findings in a state, the worst first.
-func (s *site) findingsIn(state source.State) []*source.Finding {
-	var list []*source.Finding
-	for severity := source.Error; severity >= source.Note; severity-- {
-		for i := range s.findings {
-			if f := &s.findings[i]; f.State == state && f.Severity == severity {
-				list = append(list, f)
+// findings are the published findings, each list in the order open, settled, accepted, and the worst first.
+type findings struct {
+	in map[source.State][]*source.Finding
+	at map[*model.Entry][]*source.Finding // about an entry or its file
+	of map[string][]*source.Finding       // of a rule
+
+	page map[*source.Finding]string // of the list that it stands on
+}
+
+var states = []source.State{source.Open, source.Settled, source.Accepted}
+
+func (s *site) indexFindings(list []source.Finding) findings {
+	x := findings{map[source.State][]*source.Finding{}, map[*model.Entry][]*source.Finding{}, map[string][]*source.Finding{}, map[*source.Finding]string{}}
+	byFile := map[*source.File]*model.Entry{}
+	for _, e := range s.Entries {
+		byFile[e.File] = e
+	}
+	for _, state := range states {
+		for severity := source.Error; severity >= source.Note; severity-- {
+			for i := range list {
+				f := &list[i]
+				if f.State != state || f.Severity != severity || !s.ShowsFinding(f) {
+					continue
+				}
+				x.page[f] = warningsRun.page(len(x.page) / perPage)
+				x.in[state] = append(x.in[state], f)
+				x.of[f.Rule] = append(x.of[f.Rule], f)
+				about, in := s.journal.Entry(f.Entry), byFile[f.At.File]
+				if about != nil {
+					x.at[about] = append(x.at[about], f)
+				}
+				if in != nil && in != about {
+					x.at[in] = append(x.at[in], f)
+				}
 			}
 		}
 	}
-	return list
+	return x
 }
 
-// warningsPage lists every finding: open, settled and accepted.
-func (s *site) warningsPage(p *page) {
-	p.begin(head{title: "Warnings", about: "Every finding of the build: open, settled and accepted.", plate: s.plateNow()})
-	open := s.findingsIn(source.Open)
-	p.section("open", "Open")
-	if len(open) == 0 {
-		p.put("<p>Nothing is open.</p>\n")
-	} else {
-		p.tally(open)
+// warningsSheets are the pages that list every finding: open, settled and accepted.
+func (s *site) warningsSheets() []sheet {
+	all := slices.Concat(s.found.in[source.Open], s.found.in[source.Settled], s.found.in[source.Accepted])
+	var sheets []sheet
+	pages := paged(all)
+	for i, list := range pages {
+		sheets = append(sheets, sheet{warningsRun.page(i), func(p *page) {
+			h := head{title: numbered("Warnings", i), about: "Every finding of the build: open, settled and accepted.", plate: s.plateNow()}
+			if i > 0 {
+				h.crumbs = []crumb{warningsCrumb}
+			}
+			p.begin(h)
+			for _, state := range states {
+				var part []*source.Finding
+				for _, f := range list {
+					if f.State == state {
+						part = append(part, f)
+					}
+				}
+				if len(part) > 0 || len(s.found.in[state]) == 0 && i == 0 {
+					p.findingsIn(state, part)
+				}
+			}
+			p.pager(warningsRun, len(pages))
+			p.end()
+		}})
 	}
-	p.findings(open, true)
-	p.endSection()
-	p.section("settled", "Settled")
-	p.put("<p>A newer reading has taken the place of the one that each of these is about.</p>\n")
-	p.findings(s.findingsIn(source.Settled), true)
-	p.endSection()
-	if !s.hides("accepted") {
+	return sheets
+}
+
+// findingsIn writes the findings of a page that are in one state.
+func (p *page) findingsIn(state source.State, list []*source.Finding) {
+	switch state {
+	case source.Open:
+		p.section("open", "Open")
+		if open := p.site.found.in[source.Open]; len(open) > 0 {
+			p.tally(open)
+		} else {
+			p.put("<p>Nothing is open.</p>\n")
+		}
+	case source.Settled:
+		p.section("settled", "Settled")
+		p.put("<p>A newer reading has taken the place of the one that each of these is about.</p>\n")
+	default:
+		if p.site.Hides("accepted") {
+			return
+		}
 		p.section("accepted", "Accepted")
 		p.put("<p>The builder has looked at each of these and said why it may stand.</p>\n")
-		p.findings(s.findingsIn(source.Accepted), true)
-		p.endSection()
 	}
-	p.end()
+	p.findings(list, true)
+	p.endSection()
 }
 
 // tally says how many findings there are of each severity.
@@ -189,7 +246,7 @@ func holderOf(f *source.Finding) string {
 func (p *page) remarks(f *source.Finding) {
 	first := true
 	for _, r := range f.Notes {
-		if !p.site.showsRemark(r) {
+		if !p.site.ShowsRemark(r) {
 			continue
 		}
 		if first {
@@ -209,34 +266,15 @@ func (p *page) remarks(f *source.Finding) {
 	}
 }
 
-// showsRemark reports whether a remark tells nothing that is hidden.
-func (s *site) showsRemark(r source.Remark) bool {
-	probe := source.Finding{At: r.At, Message: r.Message}
-	return s.showsFinding(&probe)
-}
-
 // placeText is a place as file and line; the text that stands there is not published.
 func (s *site) placeText(at source.Range) string {
-	if at.File == nil || s.hides("places") {
+	if at.File == nil || s.Hides("places") {
 		return ""
 	}
 	if line, _, _, _ := at.Position(); line > 0 {
 		return at.File.Name + ":" + strconv.Itoa(line)
 	}
 	return at.File.Name
-}
-
-// findingsOf returns the published findings about an entry or its file.
-func (s *site) findingsOf(e *model.Entry) []*source.Finding {
-	var list []*source.Finding
-	for _, state := range []source.State{source.Open, source.Settled, source.Accepted} {
-		for _, f := range s.findingsIn(state) {
-			if f.Entry == e.Path || f.At.File == e.File {
-				list = append(list, f)
-			}
-		}
-	}
-	return list
 }
 
 // rulePage is the documentation of a rule, and its findings.
@@ -251,15 +289,7 @@ func (s *site) rulePage(p *page, name string) {
 		p.manual(text)
 	}
 	p.section("findings", "In this build")
-	for _, state := range []source.State{source.Open, source.Settled, source.Accepted} {
-		var list []*source.Finding
-		for _, f := range s.findingsIn(state) {
-			if f.Rule == name {
-				list = append(list, f)
-			}
-		}
-		p.findings(list, false)
-	}
+	p.findings(s.found.of[name], false)
 	p.endSection()
 	p.end()
 }

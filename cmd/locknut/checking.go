@@ -10,6 +10,7 @@ import (
 	"example.org/locknut/journal"
 	"example.org/locknut/journal/report"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/themes"
 )
 
 // checking are the options of the commands that check a journal.
@@ -101,5 +102,6 @@ func compile(folder string, opts journal.Options) (*journal.Result, error) {
 		return nil, err
 	}
 	defer root.Close() // it was only read
+	opts.Themes = themes.Names()
 	return journal.Compile(root.FS(), opts)
 }

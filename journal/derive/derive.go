@@ -27,6 +27,7 @@ type Number struct {
 	Unit     *quantity.Unit // that it is shown in
 	Formula  string
 	Inputs   []Input
+	Earlier  int    // how many inputs more there are, before those listed
 	Words    string // what to do with it, where it is an adjustment
 	Reason   string // why it can't be had; there is no figure then
 	Stage    *Stage // of a stage's gain

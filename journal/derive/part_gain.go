@@ -1,7 +1,6 @@
 package derive
 
 import (
-	"slices"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -10,39 +9,36 @@ import (
 
 // partGain adds the gains of the stages by the parts that changed in them: jointly where several did, since pulls can't tell them apart.
 func partGain(m *Moment) {
-	type group struct {
-		stage  *Stage
-		inputs []Input
-	}
-	var groups []*group
+	told := map[string]bool{}
 	for _, stage := range m.gains {
 		s := stage.Stage
-		if len(s.In)+len(s.Out) == 0 || stage.Reason != "" {
+		if len(s.In)+len(s.Out) == 0 || s.Reason != "" || told[s.change] {
 			continue
 		}
-		i := slices.IndexFunc(groups, func(g *group) bool { return slices.Equal(g.stage.In, s.In) && slices.Equal(g.stage.Out, s.Out) })
-		if i < 0 {
-			groups = append(groups, &group{stage: s})
-			i = len(groups) - 1
-		}
-		groups[i].inputs = append(groups[i].inputs, Input{Symbol: "stage", Number: stage})
-	}
-	for _, g := range groups {
-		n := &Number{Unit: g.inputs[0].Number.Unit, Path: "gain.parts." + g.stage.change("-and-", "-for-", partName), Title: "gain with " + g.stage.change(" + ", " in place of ", partTitle),
-			Formula: "gain = Σ gains of the stages in which exactly these parts changed", Inputs: g.inputs}
+		told[s.change] = true
+		n := &Number{Path: "gain.parts." + s.changed("-and-", "-for-", partName), Title: "gain with " + s.changed(" + ", " in place of ", partTitle),
+			Formula: "gain = Σ gains of the stages in which exactly these parts changed", Unit: stage.Unit}
 		sum := 0.0
 		var terms []quantity.Term
-		for _, in := range g.inputs {
-			sum += in.Number.Estimate.Value
-			terms = append(terms, quantity.Term{Partial: 1, Of: in.Number.Estimate})
+		for _, like := range m.stages {
+			if like.change != s.change || like.Reason != "" {
+				continue
+			}
+			sum += like.gain.Value
+			terms = append(terms, quantity.Term{Partial: 1, Of: like.gain})
+		}
+		for _, like := range m.gains {
+			if like.Stage.change == s.change {
+				n.Inputs = append(n.Inputs, Input{Symbol: "stage", Number: like})
+			}
 		}
 		n.Estimate = quantity.Combine(sum, quantity.Power, terms...)
 		m.add(n)
 	}
 }
 
-// change says which parts a stage put in, and in place of which.
-func (s *Stage) change(and, instead string, word func(*model.Part) string) string {
+// changed says which parts a stage put in, and in place of which.
+func (s *Stage) changed(and, instead string, word func(*model.Part) string) string {
 	join := func(parts []*model.Part) string {
 		words := make([]string, len(parts))
 		for i, p := range parts {

@@ -17,6 +17,10 @@ type Stage struct {
 	In, Out  []*model.Part // that went in, and that came out, between them
 	Path     string        // where its gain stands
 	Reason   string        // why the two can't be compared
+
+	gain, total quantity.Estimate // at peak power: its own, and of all stages up to it
+	untold      string            // why there is no total
+	change      string            // which parts changed, to tell stages alike
 }
 
 // stages finds the steps of the build between sessions that measured power, in order of time: each from one session to the next between
@@ -34,12 +38,31 @@ func stages(j *model.Journal) []*Stage {
 			}
 			in, out := changedBetween(j, last.Order, p.Order)
 			if len(in)+len(out) > 0 || p.State == "after" && p.Entry != last.Entry || p.State != last.State && p.Entry == last.Entry {
-				all = append(all, &Stage{From: last, To: p, In: in, Out: out, Path: stagePath(p, named), Reason: incomparable(j, last, p)})
+				stage := &Stage{From: last, To: p, In: in, Out: out, Path: stagePath(p, named), Reason: incomparable(j, last, p)}
+				stage.add(all)
+				all = append(all, stage)
 			}
 			last = p
 		}
 	}
 	return all
+}
+
+// add works out the gain of a stage, and what it makes of those before it. A session that ends one stage and begins the next cancels out, and
+// so does its scatter.
+func (s *Stage) add(before []*Stage) {
+	s.change = s.changed("+", " for ", partName)
+	s.gain = quantity.Combine(s.To.Peak.Estimate.Value-s.From.Peak.Estimate.Value, quantity.Power,
+		quantity.Term{Partial: 1, Of: s.To.Peak.Estimate}, quantity.Term{Partial: -1, Of: s.From.Peak.Estimate})
+	s.total, s.untold = s.gain, s.Reason
+	if len(before) == 0 {
+		return
+	}
+	last := before[len(before)-1]
+	if last.untold != "" {
+		s.untold = last.untold
+	}
+	s.total = quantity.Combine(last.total.Value+s.gain.Value, quantity.Power, quantity.Term{Partial: 1, Of: last.total}, quantity.Term{Partial: 1, Of: s.gain})
 }
 
 // stagePath is where a stage's gain stands. Addresses that differ in a dot alone make one segment: the later one is numbered.
@@ -131,15 +154,21 @@ func (s *Stage) title() string {
 	return title
 }
 
-// stageGain works out what each stage gave at peak power.
+// stageGain works out what each stage gave at peak power. As an entry left the engine only the newest are told: the others stand with theirs.
 func stageGain(m *Moment) {
-	for _, s := range m.stages {
-		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason,
+	told := m.stages
+	if m.Entry != nil {
+		told = told[max(0, len(told)-newestStages):]
+	}
+	for _, s := range told {
+		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason, Estimate: s.gain, Unit: m.unitOf(s),
 			Inputs: []Input{{Symbol: "P_after", Value: s.To.Peak}, {Symbol: "P_before", Value: s.From.Peak}}}
-		n.Estimate, n.Unit = gain(s), m.unitOf(s)
 		m.gains = append(m.gains, m.add(n))
 	}
 }
+
+// newestStages is how many stages are told as an entry left the engine.
+const newestStages = 6
 
 // unitOf is the unit that a stage's gain is shown in: the builder's for power, else the one that its pulls were read in.
 func (m *Moment) unitOf(s *Stage) *quantity.Unit {
@@ -147,10 +176,4 @@ func (m *Moment) unitOf(s *Stage) *quantity.Unit {
 		return lead
 	}
 	return s.To.Peak.Quantity.Unit
-}
-
-// gain subtracts the peaks of a stage's two sessions; causes that both share count once.
-func gain(s *Stage) quantity.Estimate {
-	return quantity.Combine(s.To.Peak.Estimate.Value-s.From.Peak.Estimate.Value, quantity.Power,
-		quantity.Term{Partial: 1, Of: s.To.Peak.Estimate}, quantity.Term{Partial: -1, Of: s.From.Peak.Estimate})
 }

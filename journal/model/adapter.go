@@ -74,13 +74,13 @@ func (l *linker) deliver(v *Value) (Unjudged, string) {
 	if v.Tool == nil || v.Tool.Length == nil {
 		return WrenchUnknown, ""
 	}
-	adapter, slip := details.Adapter.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	adapter, slip := details.Adapter.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
 	if slip != nil {
 		return AdapterRefused, slip.Message
 	}
 	angle := 0.0
 	if details.AdapterAngle != nil {
-		q, slip := details.AdapterAngle.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}})
+		q, slip := details.AdapterAngle.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}})
 		if slip != nil {
 			return AdapterRefused, slip.Message
 		}

@@ -36,7 +36,7 @@ func (l *linker) readBounds(limit *Limit) {
 		limit.Expect = append(limit.Expect, FoldWords(word.Text))
 	}
 	l.dimension(limit, "nominal", "low", "high", "service")
-	if v := f.Value("nominal"); v != nil && v.Written.Kind == quantity.Steps {
+	if v := f.Value("nominal"); v != nil && v.Kind == quantity.Steps {
 		l.steps(limit, v)
 	} else if nominal := l.limitFigure(limit, "nominal", 0); nominal != nil {
 		l.nominal(limit, *nominal, v.At)
@@ -65,13 +65,13 @@ func (l *linker) readBounds(limit *Limit) {
 
 // steps takes a nominal written step by step: the last is the nominal, the others are held to as they stand.
 func (l *linker) steps(limit *Limit, v *parse.Value) {
-	for i, step := range v.Written.Steps {
+	for i, step := range v.Written().Steps {
 		q, slip := step.Resolve(l.journal.want(limit.Path, nil, step))
 		if slip != nil {
 			l.slip(v, slip, limit.Path)
 			return
 		}
-		if i < len(v.Written.Steps)-1 {
+		if i < len(v.Written().Steps)-1 {
 			limit.Steps = append(limit.Steps, q)
 			continue
 		}
@@ -88,12 +88,12 @@ func known(d quantity.Dimension) []quantity.Dimension {
 }
 
 func (l *linker) lineBounds(limit *Limit) {
-	if limit.Line.Written.Kind == quantity.Steps {
+	if limit.Line.Kind == quantity.Steps {
 		l.steps(limit, limit.Line)
 		return
 	}
-	if limit.Line.Written.Kind == quantity.Words {
-		limit.Expect = []string{FoldWords(limit.Line.Written.Text)}
+	if limit.Line.Kind == quantity.Words {
+		limit.Expect = []string{FoldWords(limit.Line.Text)}
 		return
 	}
 	q, ok := l.resolve(limit.Line, l.limitWant(limit, limit.Line), limit.Path)
@@ -169,7 +169,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 	if tolerance && limit.Dimension == quantity.Temperature {
 		want.Dimensions = []quantity.Dimension{quantity.TemperatureStep}
 	}
-	if share, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Pure}}); tolerance && slip == nil && limit.Dimension != quantity.Temperature {
+	if share, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Pure}}); tolerance && slip == nil && limit.Dimension != quantity.Temperature {
 		want.Dimensions = []quantity.Dimension{share.Unit.Dimension}
 	}
 	q, ok := l.resolve(v, want, limit.Path)
@@ -192,7 +192,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 }
 
 func (l *linker) limitWant(limit *Limit, v *parse.Value) quantity.Want {
-	want := l.journal.want(limit.Path, nil, v.Written)
+	want := l.journal.want(limit.Path, nil, v.Written())
 	if limit.Dimension != quantity.Unknown {
 		want.Dimensions = known(limit.Dimension)
 		if want.Bare != nil && want.Bare.Dimension != limit.Dimension {
@@ -209,7 +209,7 @@ func (l *linker) dimension(limit *Limit, names ...string) {
 		if v == nil {
 			continue
 		}
-		q, slip := v.Written.Resolve(l.journal.want(limit.Path, nil, v.Written))
+		q, slip := v.Resolve(l.journal.want(limit.Path, nil, v.Written()))
 		if slip == nil && q.Unit != nil {
 			limit.Dimension, limit.Unit = q.Unit.Dimension, q.Unit
 			return

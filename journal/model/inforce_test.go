@@ -394,7 +394,7 @@ plus = "2 N·m"
 		}
 		got := words{l.Title, l.Basis, l.Source, l.Key("threads").Text, l.Key("drive").Text, l.Key("thread").Text, l.Key("class").Text, l.Key("into").Text, "", l.Key("order").Text}
 		if e := l.Figures("engagement"); len(e) == 1 {
-			got.engagement = e[0].Written.Text
+			got.engagement = e[0].Text
 		}
 		if got != want[name] {
 			t.Errorf("%s inherits %+v, want %+v", name, got, want[name])

@@ -162,7 +162,7 @@ func (l *Limit) sideOf(e end, low, high Bound) int {
 func spokenWords(v *Value) string {
 	text := v.Words
 	if text == "" {
-		text = v.Written.Written.Text
+		text = v.Written.Text
 	}
 	head, _, _ := strings.Cut(text, ", ")
 	return FoldWords(head)

@@ -179,7 +179,7 @@ func (limit *Limit) condition() {
 		if temp == nil {
 			continue
 		}
-		if q, slip := temp.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Temperature}}); slip == nil {
+		if q, slip := temp.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Temperature}}); slip == nil {
 			limit.When, limit.WhenAt = &q, temp.At
 			return
 		}

@@ -74,11 +74,11 @@ func (l *linker) resolve(v *parse.Value, want quantity.Want, subject string) (qu
 		l.report("bad-quantity", source.Error, v.At, subject, fmt.Sprintf("`%s` holds %d figures; it wants one", subject, len(v.Repeats)), "write one figure")
 		return quantity.Quantity{}, false
 	}
-	if v.Written.Kind == quantity.Words || v.Written.Kind == quantity.Blank {
-		l.report("bad-quantity", source.Error, v.At, subject, fmt.Sprintf("`%s` is not a quantity", v.Written.Text), "write a number and its unit")
+	if v.Kind == quantity.Words || v.Kind == quantity.Blank {
+		l.report("bad-quantity", source.Error, v.At, subject, fmt.Sprintf("`%s` is not a quantity", v.Text), "write a number and its unit")
 		return quantity.Quantity{}, false
 	}
-	q, slip := v.Written.Resolve(want)
+	q, slip := v.Resolve(want)
 	if slip != nil {
 		l.slip(v, slip, subject)
 		return quantity.Quantity{}, false
@@ -136,7 +136,7 @@ func (l *linker) build() {
 			if r.Unread || r.Value.IsBlank() {
 				continue
 			}
-			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written), r.Path); ok {
+			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written()), r.Path); ok {
 				j.Goals = append(j.Goals, Goal{Path: r.Path, Quantity: q, At: r.Value.At})
 			}
 		}
@@ -275,7 +275,7 @@ func (l *linker) entry(decoded *parse.Entry) *Entry {
 	}
 	e.Meter, e.MeterWas = l.meter(p, "meter"), l.meter(p, "meter-was")
 	if v := p.Fields.Value("engine-temp"); v != nil {
-		if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Temperature}}); slip == nil {
+		if q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Temperature}}); slip == nil {
 			e.EngineTemp = &q
 		}
 	}

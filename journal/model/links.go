@@ -169,7 +169,7 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 		link.Value, link.Unread = nil, true
 		return
 	}
-	if link.Value == nil && parse.IsWorked(link.Path) {
+	if link.Value == nil && (parse.IsWorked(link.Path) || j.isDifference(link.Path)) {
 		link.Worked, link.Broken = true, ""
 		return
 	}
@@ -185,6 +185,11 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 		link.Broken = fmt.Sprintf("there is no value at `%s`", place)
 		link.Near = source.Nearest(link.Path, j.Read())
 	}
+}
+
+// isDifference reports whether a limit at or above a path is held by the difference of two others, so that a number may be worked out there.
+func (j *Journal) isDifference(path string) bool {
+	return slices.ContainsFunc(j.Limits, func(l *Limit) bool { return isAtOrBelow(path, l.Path) && len(l.Of()) == 2 })
 }
 
 // lastRead returns the last value that spoke for a path up to the moment that a link speaks of, though it is stale by then.

@@ -82,7 +82,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 func (l *linker) screen(table *parse.Fields, key string, d quantity.Dimension) []quantity.Quantity {
 	var figures []quantity.Quantity
 	for _, v := range table.Values(key) {
-		if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{d}}); slip == nil {
+		if q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{d}}); slip == nil {
 			figures = append(figures, q)
 		}
 	}

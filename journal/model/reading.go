@@ -119,16 +119,16 @@ func (l *linker) figures(v *Value, limits []*Limit) bool {
 	repeats := len(v.Written.Repeats) > 0
 	pattern := parse.FindPattern(v.Path)
 	if pattern != nil && pattern.Words || len(limits) > 0 && len(limits[0].Expect) > 0 {
-		v.Words = v.Written.Written.Text
+		v.Words = v.Written.Text
 		if repeats {
 			l.report("bad-quantity", source.Error, v.At, v.Path, fmt.Sprintf("`%s` holds %d figures; it wants words", v.Path, len(v.Written.Repeats)), "write what it is, in words")
 		}
 		return !repeats
 	}
 	for _, f := range v.Written.Figures() {
-		if f.Written.Kind == quantity.Steps {
+		if f.Kind == quantity.Steps {
 			if repeats {
-				l.report("bad-quantity", source.Error, f.At, v.Path, fmt.Sprintf("`%s` is several steps; a list holds repeats of one measurement", f.Written.Text), "write the last step alone, or the steps without the list")
+				l.report("bad-quantity", source.Error, f.At, v.Path, fmt.Sprintf("`%s` is several steps; a list holds repeats of one measurement", f.Text), "write the last step alone, or the steps without the list")
 				return false
 			}
 			return l.stepped(v, &f)
@@ -184,10 +184,10 @@ func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quanti
 	if len(limits) > 0 {
 		limit = limits[0]
 	}
-	want := l.journal.want(v.Path, limit, written.Written)
+	want := l.journal.want(v.Path, limit, written.Written())
 	q, slip := written.Resolve(want)
 	for i := 1; i < len(limits) && slip != nil && slip.Kind == "wrong-dimension"; i++ {
-		if other, is := written.Resolve(l.journal.want(v.Path, limits[i], written.Written)); is == nil {
+		if other, is := written.Resolve(l.journal.want(v.Path, limits[i], written.Written())); is == nil {
 			return other, true
 		}
 	}
@@ -195,12 +195,12 @@ func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quanti
 		return q, l.fitsLimit(v, written, q, limits)
 	}
 	if slip == nil {
-		slip = &quantity.Slip{Kind: "wrong-dimension", End: len(written.Written.Text), Message: fmt.Sprintf("the column is in %s, a unit of %s", q.Unit.Symbol, q.Unit.Dimension), Do: "write the unit in the cell, or in the column's head"}
+		slip = &quantity.Slip{Kind: "wrong-dimension", End: len(written.Text), Message: fmt.Sprintf("the column is in %s, a unit of %s", q.Unit.Symbol, q.Unit.Dimension), Do: "write the unit in the cell, or in the column's head"}
 	}
 	pattern := parse.FindPattern(v.Path)
 	free := pattern == nil || len(pattern.Dimensions) == 0
 	if free && slip.Kind == "wrong-dimension" && limit != nil && limit.Path != v.Path {
-		if q, other := written.Resolve(l.journal.want(v.Path, nil, written.Written)); other == nil {
+		if q, other := written.Resolve(l.journal.want(v.Path, nil, written.Written())); other == nil {
 			v.Unjudged = OtherDimension
 			return q, true
 		}
@@ -224,8 +224,8 @@ func (l *linker) fitsLimit(v *Value, written *parse.Value, q quantity.Quantity, 
 		v.Unjudged = OtherDimension
 		return true
 	}
-	l.unreadable(v, written, &quantity.Slip{Kind: "wrong-dimension", End: len(written.Written.Text),
-		Message: fmt.Sprintf("`%s` is a figure of %s; the limit here is for %s", written.Written.Text, q.Unit.Dimension, limits[own].Dimension), Do: "mend its unit, or the limit"})
+	l.unreadable(v, written, &quantity.Slip{Kind: "wrong-dimension", End: len(written.Text),
+		Message: fmt.Sprintf("`%s` is a figure of %s; the limit here is for %s", written.Text, q.Unit.Dimension, limits[own].Dimension), Do: "mend its unit, or the limit"})
 	last := &l.findings[len(l.findings)-1]
 	last.Notes = append(last.Notes, source.Remark{At: limits[own].PathAt, Message: "limit"})
 	return false
@@ -251,7 +251,7 @@ func (l *linker) unreadable(v *Value, written *parse.Value, slip *quantity.Slip)
 
 // stepped takes a reading written step by step.
 func (l *linker) stepped(v *Value, written *parse.Value) bool {
-	for _, step := range written.Written.Steps {
+	for _, step := range written.Written().Steps {
 		q, slip := step.Resolve(l.journal.want(v.Path, nil, step))
 		if slip != nil {
 			l.unreadable(v, written, slip)
@@ -266,7 +266,7 @@ func (l *linker) stepped(v *Value, written *parse.Value) bool {
 
 // words takes a value that is words: where the limit has figures it says that nothing was measured.
 func (l *linker) words(v *Value, limits []*Limit) bool {
-	v.Words = v.Written.Written.Text
+	v.Words = v.Written.Text
 	pattern := parse.FindPattern(v.Path)
 	switch {
 	case slices.ContainsFunc(limits, (*Limit).IsFigures):

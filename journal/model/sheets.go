@@ -95,7 +95,7 @@ func (l *linker) tool(t *parse.Tool) {
 			return nil
 		}
 		for _, share := range []quantity.Dimension{quantity.Pure, quantity.TemperatureStep} {
-			if q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{share}}); slip == nil && (share == quantity.Pure || slices.Contains(dimensions, quantity.Temperature)) {
+			if q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{share}}); slip == nil && (share == quantity.Pure || slices.Contains(dimensions, quantity.Temperature)) {
 				return &q
 			}
 		}
@@ -108,7 +108,7 @@ func (l *linker) tool(t *parse.Tool) {
 	tool.Uncertainty, tool.Repeatability, tool.Length = figure("uncertainty"), figure("repeatability"), l.length(t, "length")
 	leaves := t.Fields.Values("leaves")
 	for i := range leaves {
-		if q, slip := leaves[i].Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}}); slip == nil {
+		if q, slip := leaves[i].Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}}); slip == nil {
 			tool.Leaves = append(tool.Leaves, q)
 		}
 	}
@@ -121,7 +121,7 @@ func (l *linker) length(t *parse.Tool, name string) *quantity.Quantity {
 	if v == nil {
 		return nil
 	}
-	q, slip := v.Written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
+	q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}})
 	if slip != nil {
 		return nil // the decoder has reported it
 	}

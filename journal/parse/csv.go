@@ -278,13 +278,12 @@ func (c *CSV) Column(word string) int {
 
 // Value decodes a cell as a value. Where the file's decimal sign is a comma it is read as one.
 func (c *CSV) Value(cell Cell) (Value, *quantity.Slip) {
-	value := Value{At: cell.At, base: cell.base, file: c.File}
-	text := cell.Text
+	value := Value{At: cell.At, Text: cell.Text, base: cell.base, home: inCSV}
 	if c.DecimalComma {
-		text = decimalPoint(text)
+		value.Text = decimalPoint(cell.Text)
 	}
-	written, slip := quantity.Parse(text)
-	value.Written = written
+	written, slip := quantity.Parse(value.Text)
+	value.Kind = written.Kind
 	return value, slip
 }
 
@@ -365,11 +364,10 @@ func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state stri
 	r := Reading{Path: FoldPath(path.Text), Spelled: path.Text, PathAt: path.At, State: state}
 	value, slip := c.Value(cell)
 	if slip != nil {
-		value.Written.Text = cell.Text
 		d.slip(&value, slip, r.Path)
 		return r, false
 	}
-	if unit := c.Heads[columns[state]].Unit; unit != "" && len(value.Written.Units) == 0 {
+	if unit := c.Heads[columns[state]].Unit; unit != "" && len(value.Written().Units) == 0 {
 		value.Column = quantity.UnitsSpelled(unit)
 	}
 	r.Value = value
@@ -390,7 +388,6 @@ func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state stri
 				_, slip = temp.Resolve(quantity.Want{Dimensions: dims(quantity.Temperature)})
 			}
 			if slip != nil {
-				temp.Written.Text = row[i].Text
 				d.slip(&temp, slip, r.Path)
 				return r, false // without it the reading would be judged by the entry's
 			}

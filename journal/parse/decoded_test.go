@@ -182,11 +182,11 @@ func shownDetails(d *Details) []string {
 }
 
 func shownFigure(v Value, want quantity.Want) string {
-	switch v.Written.Kind {
+	switch v.Kind {
 	case quantity.Blank:
 		return "blank"
 	case quantity.Words:
-		return strconv.Quote(v.Written.Words)
+		return strconv.Quote(v.Written().Words)
 	}
 	q, slip := v.Resolve(want)
 	if slip != nil {
@@ -208,7 +208,7 @@ func shownFigure(v Value, want quantity.Want) string {
 	if q.Words != "" {
 		text += " " + strconv.Quote(q.Words)
 	}
-	if n := len(v.Written.Steps); n > 0 {
+	if n := len(v.Written().Steps); n > 0 {
 		text = fmt.Sprintf("%d steps, last %s", n, text)
 	}
 	return text

@@ -56,11 +56,11 @@ func (d *decoder) checkFigure(v *Value, key *Key) bool {
 	if len(key.Dimensions) == 0 && key.Kind != KindRatio && key.Kind != KindRatios {
 		return true // a limit's or a tool's own figure: its path decides, in the model
 	}
-	if v.Written.Kind == quantity.Words {
-		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Written.Text, key.Name), key.Doc)
+	if v.Kind == quantity.Words {
+		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Text, key.Name), key.Doc)
 		return false
 	}
-	if _, slip := v.Written.Resolve(key.Want()); slip != nil {
+	if _, slip := v.Written().Resolve(key.Want()); slip != nil {
 		d.slip(v, slip, key.Name)
 		return false
 	}
@@ -106,19 +106,19 @@ func (v *Value) Finding(slip *quantity.Slip, subject string) source.Finding {
 func (v *Value) offer(text string) (source.Fix, bool) {
 	title := fmt.Sprintf("write `%s`", text)
 	switch {
-	case v.node == nil && v.file != nil:
+	case v.home == inCSV:
 		return source.Replace(title, v.At, csvCell(text)), true
-	case v.node == nil || !v.node.isString():
+	case v.home == inNumber || len(v.Repeats) > 0:
 		return source.Replace(fmt.Sprintf("write `\"%s\"`", text), v.At, strconv.Quote(text)), true
-	case v.node.runsOverLines() && strings.ContainsFunc(text, unicode.IsSpace):
+	case v.home == inGrid && strings.ContainsFunc(text, unicode.IsSpace):
 		return source.Fix{}, false
 	}
-	return source.Replace(title, v.Span(0, len(v.Written.Text)), v.node.escaped(text)), true
+	return source.Replace(title, v.Span(0, len(v.Text)), escapedIn(v.At, text)), true
 }
 
-// escaped returns a text as it stands between the quotes of a string.
-func (n *node) escaped(text string) string {
-	if strings.HasPrefix(n.at.Text(), "'") {
+// escapedIn returns a text as it stands between the quotes of a string. A cell of a grid stands in none of its own.
+func escapedIn(quoted source.Range, text string) string {
+	if strings.HasPrefix(quoted.Text(), "'") {
 		return text
 	}
 	return strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text)
@@ -131,16 +131,16 @@ func (n *node) runsOverLines() bool {
 
 // value decodes a scalar as a value: a string, or a number as it was typed.
 func (d *decoder) value(n *node, subject string) (Value, bool) {
-	v := Value{At: n.at, node: n}
+	v := Value{At: n.at, Text: n.text}
 	switch n.kind {
 	case nodeString, nodeMultiline:
 		if n.runsOverLines() {
 			break
 		}
+		v.stand(n, 0)
 		written, slip := quantity.Parse(n.text)
-		v.Written = written
+		v.Kind = written.Kind
 		if slip != nil {
-			v.Written.Text = n.text
 			d.slip(&v, slip, subject)
 			return v, false
 		}
@@ -150,7 +150,7 @@ func (d *decoder) value(n *node, subject string) (Value, bool) {
 			d.report("bad-number", source.Error, n.at, subject, fmt.Sprintf("`%s` is not a figure that can be measured", n.text), "write a decimal number with its unit")
 			return v, false
 		}
-		v.Written = quantity.Bare(n.text)
+		v.home, v.Kind = inNumber, quantity.Bare(n.text).Kind
 		return v, true
 	case nodeBad, nodeMissing:
 		return v, false

@@ -74,11 +74,11 @@ func (d *decoder) goodHead(head Cell) bool {
 
 // cell decodes one cell of a grid as a value in the grid's unit, or its own.
 func (t *readingTree) cell(cell Cell, units []*quantity.Unit, subject string, unitless *bool) (Value, bool) {
-	value := Value{At: cell.At, node: cell.node, base: cell.base}
+	value := Value{At: cell.At, Text: cell.Text, home: inGrid}
+	value.stand(cell.node, cell.base)
 	written, slip := quantity.Parse(cell.Text)
-	value.Written = written
+	value.Kind = written.Kind
 	if slip != nil {
-		value.Written.Text = cell.Text
 		t.slip(&value, slip, subject)
 		return value, false
 	}

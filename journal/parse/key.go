@@ -1,6 +1,10 @@
 package parse
 
-import "example.org/locknut/journal/quantity"
+import (
+	"strings"
+
+	"example.org/locknut/journal/quantity"
+)
 
 // Kind says what a key holds.
 type Kind uint8
@@ -76,6 +80,12 @@ func (k *Key) names() []string {
 
 func dims(d ...quantity.Dimension) []quantity.Dimension { return d }
 
+// HideWords are the words that `hide` knows; every other one is a tag.
+var HideWords = []string{"spend", "hours", "places", "photos", "tools", "accepted"}
+
+// DataTables are the lists of an entry whose tables name files of figures, by their key `data`.
+var DataTables = []string{"pulls", "readings", "degreeing", "fuelling"}
+
 // Tables returns the key table of each kind of file, by the name that the reference gives it: `build.toml`, `limits.toml`,
 // `parts.toml`, `tools.toml`, `entry` and `value with details`. The keys of limits, parts and tools are those of one limit, part or tool.
 func Tables() map[string]*Key {
@@ -90,7 +100,7 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 	{Name: "site", Kind: KindTable, Doc: "how the site shows things", Keys: []Key{
 		{Name: "theme", Kind: KindName, Doc: "theme of the site"},
 		{Name: "home", Kind: KindMarkdown, Doc: "words for the front page"},
-		{Name: "hide", Kind: KindNames, Doc: "what is never published: spend, hours, places, photos, tools, accepted, or tags"},
+		{Name: "hide", Kind: KindNames, Doc: "what is never published: " + strings.Join(HideWords, ", ") + ", or tags"},
 	}},
 	{Name: "units", Kind: KindUnits, Doc: "units that the site leads with, and a second one shown beside"},
 	{Name: "machine", Kind: KindTable, Doc: "the machine", Keys: []Key{

@@ -70,6 +70,11 @@ func (n *node) child(key string) *node {
 	return nil
 }
 
+// alone returns the string apart from its tree, so that the tree need not be kept.
+func (n *node) alone() *node {
+	return &node{at: n.at, kind: n.kind, text: n.text, inner: n.inner, runs: n.runs}
+}
+
 // span returns the place in the file of the bytes start to end of n.text. An escape counts whole. An empty span is
 // that of the character at start, and after the last that of the closing quote.
 func (n *node) span(start, end int) source.Range {

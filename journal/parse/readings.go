@@ -111,7 +111,7 @@ func (t *readingTree) detailed(n *node, path string) (Value, bool) {
 		return Value{}, false
 	case figure == nil:
 		details.Words = true
-		return Value{At: words.At, Written: quantity.Written{Kind: quantity.Words, Text: words.Text, Words: words.Text}, Details: details, node: words.node}, true
+		return Value{At: words.At, Text: words.Text, Kind: quantity.Words, Details: details, home: inWords}, true
 	}
 	value, ok := t.repeats(figure, path)
 	value.Details = details
@@ -157,14 +157,14 @@ func (t *readingTree) repeats(n *node, path string) (Value, bool) {
 		t.report("wrong-kind", source.Error, n.at, path, fmt.Sprintf("`%s` is an empty list of repeats", path), "write the repeats, or take the line out")
 		return Value{}, false
 	}
-	whole := Value{At: n.at, node: n}
+	whole := Value{At: n.at}
 	for _, item := range n.items {
 		value, ok := t.value(item, path)
 		if !ok {
 			return Value{}, false
 		}
 		if value.IsWords() || value.IsBlank() {
-			t.report("bad-quantity", source.Error, item.place(), path, fmt.Sprintf("`%s` is not a figure; a list holds repeats of one measurement", value.Written.Text), "write one figure an item")
+			t.report("bad-quantity", source.Error, item.place(), path, fmt.Sprintf("`%s` is not a figure; a list holds repeats of one measurement", value.Text), "write one figure an item")
 			return Value{}, false
 		}
 		whole.Repeats = append(whole.Repeats, value)

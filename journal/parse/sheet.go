@@ -79,7 +79,7 @@ func DecodeBuild(file *source.File, options markdown.Options) (*Build, []source.
 // markdown renders a text of a sheet as Markdown. The places are those in the sheet.
 func (t Text) markdown(options markdown.Options) *markdown.Body {
 	body := markdown.Render(source.NewFile(t.At.File.Name, t.Text), 0, len(t.Text), options)
-	in := func(at *source.Range) { *at = t.node.span(at.Start, at.End) }
+	in := func(at *source.Range) { *at = t.strand.span(at.Start, at.End) }
 	for i := range body.Holes {
 		in(&body.Holes[i].At)
 		in(&body.Holes[i].TargetAt)

@@ -5,17 +5,42 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// Value is one value as it was written, with its place. What its unit is, where the spelling leaves that open, the model decides.
+// Value is one value as it was written, with its place. It keeps its text alone: what the text says is read from it when it is asked for,
+// which costs less than keeping it. What its unit is, where the spelling leaves that open, the model decides.
 type Value struct {
-	At      source.Range // the value's text; for repeats the whole list, for a value with details the figure in it
-	Written quantity.Written
-	Repeats []Value // more than one figure of one measurement; Written is then empty
+	At      source.Range  // the value's text; for repeats the whole list, for a value with details the figure in it
+	Text    string        // as typed, without quotes; of repeats nothing
+	Kind    quantity.Kind // of what the text says
+	Repeats []Value       // more than one figure of one measurement
 	Details *Details
 	Column  []*quantity.Unit // what a bare figure may be in: the corner of its grid, or the head of its column
 
-	node *node // the string that it stands in, nil in a CSV file
-	base int   // where the text of Written begins in the node's text, or in the file
-	file *source.File
+	home   home
+	base   int   // where Text begins: in the file, or in the strand's text
+	strand *node // the string that it stands in, where that isn't a plain copy of the file
+}
+
+// home is the sort of place that a value stands in.
+type home uint8
+
+const (
+	inString home = iota
+	inGrid        // a cell of a string of several lines
+	inCSV
+	inNumber // a bare number
+	inWords  // the key `words`, where nothing is a figure
+)
+
+// Written reads what the text says.
+func (v *Value) Written() quantity.Written {
+	switch v.home {
+	case inNumber:
+		return quantity.Bare(v.Text)
+	case inWords:
+		return quantity.Written{Kind: quantity.Words, Text: v.Text, Words: v.Text}
+	}
+	written, _ := quantity.Parse(v.Text) // its slip was reported when the value was decoded
+	return written
 }
 
 // Details are what a value written with details carries beside its figure.
@@ -33,12 +58,25 @@ type Details struct {
 // Span returns the place in the file of the bytes from start to end of the value's text.
 func (v *Value) Span(start, end int) source.Range {
 	switch {
-	case v.node != nil && v.node.kind == nodeString, v.node != nil && v.node.kind == nodeMultiline:
-		return v.node.span(v.base+start, v.base+end)
-	case v.node == nil && v.file != nil:
-		return v.file.At(v.inFile(start), v.inFile(end))
+	case v.home == inNumber || len(v.Repeats) > 0 || v.At.IsZero():
+		return v.At
+	case v.home == inCSV:
+		return v.At.File.At(v.inFile(start), v.inFile(end))
+	case v.strand != nil:
+		return v.strand.span(v.base+start, v.base+end)
 	}
-	return v.At
+	start = max(0, min(start, len(v.Text)))
+	end = max(start, min(end, len(v.Text)))
+	return v.At.File.At(v.base+start, v.base+end)
+}
+
+// stand puts a value into the string that it was read from; its text begins at an offset of the string's.
+func (v *Value) stand(n *node, offset int) {
+	if len(n.runs) > 0 {
+		v.strand, v.base = n.alone(), offset
+		return
+	}
+	v.base = n.inner + offset
 }
 
 // inFile returns the offset in the file of a byte of a CSV cell's text: a quote inside a quoted cell is written twice.
@@ -46,7 +84,7 @@ func (v *Value) inFile(offset int) int {
 	at := v.base
 	quoted := v.At.Start < v.base
 	for ; offset > 0 && at < v.At.End; offset-- {
-		if quoted && v.file.Text[at] == '"' {
+		if quoted && v.At.File.Text[at] == '"' {
 			at++
 		}
 		at++
@@ -59,7 +97,7 @@ func (v *Value) Resolve(want quantity.Want) (quantity.Quantity, *quantity.Slip) 
 	if len(v.Column) > 0 {
 		want.Bare = columnUnit(v.Column, want.Dimensions)
 	}
-	return v.Written.Resolve(want)
+	return v.Written().Resolve(want)
 }
 
 // columnUnit returns the unit of a column that is of the first wanted dimension that there is; the column's first where none is wanted.
@@ -75,10 +113,10 @@ func columnUnit(units []*quantity.Unit, dimensions []quantity.Dimension) *quanti
 }
 
 // IsBlank reports whether the value says that nothing was measured.
-func (v *Value) IsBlank() bool { return len(v.Repeats) == 0 && v.Written.Kind == quantity.Blank }
+func (v *Value) IsBlank() bool { return len(v.Repeats) == 0 && v.Kind == quantity.Blank }
 
 // IsWords reports whether the value is words.
-func (v *Value) IsWords() bool { return len(v.Repeats) == 0 && v.Written.Kind == quantity.Words }
+func (v *Value) IsWords() bool { return len(v.Repeats) == 0 && v.Kind == quantity.Words }
 
 // Figures returns the figures of the value: itself, or its repeats.
 func (v *Value) Figures() []Value {
@@ -90,9 +128,9 @@ func (v *Value) Figures() []Value {
 
 // Text is a text with its place. Its zero value is no text.
 type Text struct {
-	Text string
-	At   source.Range
-	node *node
+	Text   string
+	At     source.Range
+	strand *node // of a text whose places are asked for: the string
 }
 
 // IsZero reports whether there is no text.

@@ -16,7 +16,11 @@ func (d *decoder) text(f *Field, n *node) bool {
 		d.report("empty-value", source.Note, n.at, f.Key.Name, fmt.Sprintf("`%s` is empty", f.Key.Name), "fill it in or take the line out")
 		return false
 	}
-	f.Texts = append(f.Texts, Text{Text: n.text, At: n.at, node: n})
+	text := Text{Text: n.text, At: n.at}
+	if f.Key.Kind == KindMarkdown {
+		text.strand = n.alone()
+	}
+	f.Texts = append(f.Texts, text)
 	return true
 }
 
@@ -27,7 +31,7 @@ func (d *decoder) choice(f *Field, n *node) bool {
 	folded := Fold(n.text)
 	for _, c := range f.Key.Choices {
 		if Fold(c) == folded {
-			f.Texts = append(f.Texts, Text{Text: c, At: n.at, node: n})
+			f.Texts = append(f.Texts, Text{Text: c, At: n.at})
 			return true
 		}
 	}
@@ -72,7 +76,7 @@ func (d *decoder) goodName(word string, at source.Range, n *node) bool {
 	message := fmt.Sprintf("`%s` is not a name: names are letters, digits and `-`", word)
 	var fixes []source.Fix
 	if offer := nameFrom(word); isName(offer) && n != nil && n.isString() {
-		fixes = append(fixes, source.Replace(fmt.Sprintf("write `%s`", offer), n.span(0, len(n.text)), n.escaped(strings.Replace(n.text, word, offer, 1))))
+		fixes = append(fixes, source.Replace(fmt.Sprintf("write `%s`", offer), n.span(0, len(n.text)), escapedIn(n.at, strings.Replace(n.text, word, offer, 1))))
 	}
 	if word == "" {
 		message = "a name is empty"
@@ -181,7 +185,7 @@ func (d *decoder) order(f *Field, n *node) bool {
 			return false
 		}
 	}
-	f.Texts = append(f.Texts, Text{Text: strings.Join(words, " "), At: n.at, node: n})
+	f.Texts = append(f.Texts, Text{Text: strings.Join(words, " "), At: n.at})
 	return true
 }
 

@@ -62,6 +62,23 @@ func (d Dimension) String() string {
 	return "unknown"
 }
 
+var siUnits = [...]string{
+	Pure: "1", Length: "m", Area: "m²", Volume: "m³", Mass: "kg", Density: "kg/m³", Force: "N", Torque: "N·m", Energy: "J", Power: "W", Pressure: "Pa",
+	PressureAbs: "Pa abs", Temperature: "K", TemperatureStep: "K", Angle: "rad", Speed: "m/s", Rotation: "rad/s", Acceleration: "m/s²", Duration: "s",
+	Calendar: "month", VolumeFlow: "m³/s", MassFlow: "kg/s", SpringRate: "N/m", Consumption: "m³/m", SpecificConsumption: "kg/J", Voltage: "V",
+	Current: "A", Resistance: "Ω", Frequency: "Hz", Viscosity: "m²/s", Clicks: "click", Teeth: "tooth", Links: "link", Lambda: "λ", AirFuel: "AFR",
+	Money: "",
+}
+
+// SIUnit returns the symbol of the unit that SI values of the dimension are in: `m`, `1` for a plain number; "" for money, whose values are
+// in their own currency, and for Unknown.
+func (d Dimension) SIUnit() string {
+	if int(d) < len(siUnits) {
+		return siUnits[d]
+	}
+	return ""
+}
+
 // Dimensions returns all dimensions but Unknown, in the order of the constants.
 func Dimensions() []Dimension {
 	all := make([]Dimension, 0, len(dimensionNames)-1)

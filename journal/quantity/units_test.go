@@ -297,3 +297,21 @@ func TestSpellingsThatMeanSomethingElseWhereAsked(t *testing.T) {
 		}
 	}
 }
+
+// A unit of the table that has the symbol of a dimension's SI unit is that unit.
+func TestEveryDimensionHasAnSIUnit(t *testing.T) {
+	for _, d := range Dimensions() {
+		symbol := d.SIUnit()
+		if (symbol == "") != (d == Money) {
+			t.Errorf("the SI unit of %s is %q", d, symbol)
+		}
+		for _, u := range Units() {
+			if u.Dimension == d && u.Symbol == symbol && d != Money && (u.Factor != 1 || u.Offset != 0) {
+				t.Errorf("%s: `%s` is not the unit that SI values are in", d, symbol)
+			}
+		}
+	}
+	if got := Unknown.SIUnit(); got != "" {
+		t.Errorf("the SI unit of what is unknown is %q", got)
+	}
+}

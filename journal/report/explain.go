@@ -166,7 +166,7 @@ func takes(words bool, dimensions []quantity.Dimension, unit string) string {
 
 // unitWords says what a unit is, in SI.
 func unitWords(u *quantity.Unit) string {
-	si := SISymbol(u)
+	si := siSymbol(u)
 	switch {
 	case u.Dimension == quantity.Money || si == u.Symbol || u.Dimension == quantity.Pure && u.Factor == 1:
 		return u.Name

@@ -75,7 +75,7 @@ func (m Manual) JSON(w io.Writer) error {
 	}
 	var units []jsonUnit
 	for _, u := range m.Units {
-		units = append(units, jsonUnit{u.Symbol, u.Name, u.Dimension.String(), orNull(SISymbol(u)), u.Factor, u.Offset, u.Reciprocal, u.Exact, notNil(u.Spellings), notNil(u.OnlyWhere), u.Source})
+		units = append(units, jsonUnit{u.Symbol, u.Name, u.Dimension.String(), orNull(siSymbol(u)), u.Factor, u.Offset, u.Reciprocal, u.Exact, notNil(u.Spellings), notNil(u.OnlyWhere), u.Source})
 	}
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "{\"schema\":%d", Schema)

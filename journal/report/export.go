@@ -130,22 +130,15 @@ func inert(cell string) string {
 
 // exporting gathers the values of a journal.
 type exporting struct {
-	journal *model.Journal
-	public  bool
-	meters  map[*model.Entry]*quantity.Quantity // what the meter showed, as far as it may be told
-	values  []exported
+	*Publication
+
+	values []exported
 }
 
 func export(result *journal.Result, opts ExportOptions) []exported {
-	x := &exporting{journal: result.Journal, public: opts.Public, meters: map[*model.Entry]*quantity.Quantity{}}
-	var meter *quantity.Quantity
-	for _, e := range x.journal.Entries {
-		if e.Meter != nil && !x.hides(e) {
-			meter = e.Meter
-		}
-		if !e.Plan {
-			x.meters[e] = meter
-		}
+	x := &exporting{Publication: publication(result, nil)}
+	if opts.Public {
+		x.Publication = Publish(result)
 	}
 	for _, v := range x.journal.Values {
 		x.value(v)
@@ -164,26 +157,13 @@ func export(result *journal.Result, opts ExportOptions) []exported {
 	return x.values
 }
 
-// hides reports whether an entry is never published.
-func (x *exporting) hides(e *model.Entry) bool {
-	if !x.public || e == nil {
-		return false
-	}
-	for _, tag := range e.Tags {
-		if x.journal.Hide[tag] {
-			return true
-		}
-	}
-	return false
-}
-
 func (x *exporting) value(v *model.Value) {
-	if x.hides(v.Entry) {
+	if !x.ShowsValue(v) {
 		return
 	}
 	row := exported{ID: v.ID, Path: v.Path, Origin: string(v.Origin), Written: orNull(written(v)), Current: v.Current, Inputs: []string{}}
 	x.place(&row, v.Entry, v.At)
-	if v.Tool != nil && !(x.public && x.journal.Hide["tools"]) {
+	if v.Tool != nil && !x.Hides("tools") {
 		row.Method = &v.Tool.Name
 	}
 	if v.Setting != nil {
@@ -200,8 +180,10 @@ func (x *exporting) value(v *model.Value) {
 }
 
 func (x *exporting) place(row *exported, e *model.Entry, at source.Range) {
-	place := placeJSON(at)
-	row.File, row.Line, row.Column = place.File, place.Line, place.Column
+	if !x.Hides("places") {
+		place := placeJSON(at)
+		row.File, row.Line, row.Column = place.File, place.Line, place.Column
+	}
 	if e == nil {
 		return
 	}
@@ -211,7 +193,7 @@ func (x *exporting) place(row *exported, e *model.Entry, at source.Range) {
 		date += "T" + e.Date.Time
 	}
 	row.Date = orNull(date)
-	if meter := x.meters[e]; meter != nil {
+	if meter := x.MeterThen(e); meter != nil {
 		shown, _ := meter.In(x.journal.Meter)
 		row.Meter = figure(shown.Value)
 	}
@@ -224,7 +206,7 @@ func written(v *model.Value) string {
 	}
 	var texts []string
 	for _, f := range v.Written.Figures() {
-		texts = append(texts, f.Written.Text)
+		texts = append(texts, f.Text)
 	}
 	return strings.Join(texts, "; ")
 }
@@ -239,7 +221,7 @@ func (row *exported) figures(v *model.Value) {
 			sign = -1
 		}
 	}
-	row.Unit, row.SIUnit = &unit, orNull(SISymbol(q.Unit))
+	row.Unit, row.SIUnit = &unit, orNull(siSymbol(q.Unit))
 	if q.Kind != quantity.Interval || q.HasLow && q.HasHigh {
 		row.Value, row.SI = figure(sign*q.Value), figure(q.SI())
 	}
@@ -278,13 +260,13 @@ func limitOf(l *model.Limit) *string {
 }
 
 func (x *exporting) number(n *derive.Number) {
-	if n.Reason != "" || n.Unit == nil || x.hidesInput(n) {
+	if n.Reason != "" || n.Unit == nil || !x.ShowsNumber(n) {
 		return
 	}
 	value := n.Unit.FromSI(n.Estimate.Value)
 	row := exported{
 		ID: n.ID(), Path: n.Path, Origin: string(model.FromWorked), Value: figure(value), Unit: &n.Unit.Symbol, SI: figure(n.Estimate.Value),
-		SIUnit: orNull(SISymbol(n.Unit)), Limit: limitOf(n.Limit), Verdict: orNull(n.Verdict.String()), Current: true, Method: orNull(n.Family.Name), Inputs: []string{},
+		SIUnit: orNull(siSymbol(n.Unit)), Limit: limitOf(n.Limit), Verdict: orNull(n.Verdict.String()), Current: true, Method: orNull(n.Family.Name), Inputs: []string{},
 	}
 	x.place(&row, n.Entry, source.Range{})
 	if expanded := n.Estimate.Expanded(); expanded > 0 {
@@ -307,31 +289,10 @@ func inputID(in derive.Input) string {
 	return in.Value.ID
 }
 
-// hidesInput reports whether a number was worked out from what is never published: it would tell it.
-func (x *exporting) hidesInput(n *derive.Number) bool {
-	for _, in := range n.Inputs {
-		if in.Value != nil && x.hides(in.Value.Entry) || in.Number != nil && x.hidesInput(in.Number) {
-			return true
-		}
-	}
-	return false
-}
-
-// siSymbols are the units that SI values are in, by dimension.
-var siSymbols = map[quantity.Dimension]string{
-	quantity.Pure: "1", quantity.Length: "m", quantity.Area: "m²", quantity.Volume: "m³", quantity.Mass: "kg", quantity.Density: "kg/m³", quantity.Force: "N",
-	quantity.Torque: "N·m", quantity.Energy: "J", quantity.Power: "W", quantity.Pressure: "Pa", quantity.PressureAbs: "Pa abs", quantity.Temperature: "K",
-	quantity.TemperatureStep: "K", quantity.Angle: "rad", quantity.Speed: "m/s", quantity.Rotation: "rad/s", quantity.Acceleration: "m/s²",
-	quantity.Duration: "s", quantity.Calendar: "month", quantity.VolumeFlow: "m³/s", quantity.MassFlow: "kg/s", quantity.SpringRate: "N/m",
-	quantity.Consumption: "m³/m", quantity.SpecificConsumption: "kg/J", quantity.Voltage: "V", quantity.Current: "A", quantity.Resistance: "Ω",
-	quantity.Frequency: "Hz", quantity.Viscosity: "m²/s", quantity.Clicks: "click", quantity.Teeth: "tooth", quantity.Links: "link",
-	quantity.Lambda: "λ", quantity.AirFuel: "AFR",
-}
-
-// SISymbol returns the symbol of the unit that the SI values of a unit are in: `m` for `mm`. Money is in its own currency.
-func SISymbol(u *quantity.Unit) string {
+// siSymbol returns the symbol of the unit that the SI values of a unit are in: `m` for `mm`. Money is in its own currency.
+func siSymbol(u *quantity.Unit) string {
 	if u.Dimension == quantity.Money {
 		return u.Currency
 	}
-	return siSymbols[u.Dimension]
+	return u.Dimension.SIUnit()
 }

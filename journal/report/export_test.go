@@ -12,7 +12,6 @@ import (
 	"testing/fstest"
 
 	"example.org/locknut/journal"
-	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/report"
 )
 
@@ -250,22 +249,5 @@ func TestCSVHoldsTheSameAndNoFormula(t *testing.T) {
 	}
 	if got := written["oil.colour"]; got != "'=1+1" {
 		t.Errorf("a text that begins with = : got %q", got)
-	}
-}
-
-func TestEveryDimensionHasAnSIUnit(t *testing.T) {
-	for _, d := range quantity.Dimensions() {
-		if d == quantity.Money {
-			continue
-		}
-		symbol := report.SISymbol(&quantity.Unit{Dimension: d})
-		if symbol == "" {
-			t.Errorf("%s has no SI unit", d)
-		}
-		for _, u := range quantity.Units() {
-			if u.Dimension == d && u.Symbol == symbol && (u.Factor != 1 || u.Offset != 0) {
-				t.Errorf("%s: `%s` is not the unit that SI values are in", d, symbol)
-			}
-		}
 	}
 }

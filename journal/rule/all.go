@@ -79,6 +79,7 @@ var All = []Rule{
 	{Name: "unknown-hide", Check: unknownHide, Firm: true},
 	{Name: "unknown-key", Firm: true},
 	{Name: "unknown-part", Check: unknownPart, Firm: true},
+	{Name: "unknown-theme", Check: unknownTheme, Firm: true},
 	{Name: "unknown-tool", Check: unknownTool, Firm: true},
 	{Name: "unknown-unit", Firm: true},
 	{Name: "unknown-word", Firm: true},

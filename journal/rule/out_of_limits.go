@@ -94,7 +94,7 @@ func spoken(v *model.Value) string {
 	if v.Words != "" {
 		return v.Words
 	}
-	return v.Written.Written.Text
+	return v.Written.Text
 }
 
 // showDifference shows a difference in a unit; temperatures differ in kelvin.

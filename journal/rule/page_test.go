@@ -242,7 +242,7 @@ func isOpen(line, name string) bool {
 // check compiles the journal and compares what is found with what is listed.
 func (c pageCase) check(t *testing.T) {
 	t.Helper()
-	result, err := journal.Compile(c.files, journal.Options{SkipHTML: true})
+	result, err := journal.Compile(c.files, journal.Options{SkipHTML: true, Themes: []string{"plain", "workshop"}})
 	if err != nil {
 		t.Errorf("line %d: compile: %v", c.line, err)
 		return

@@ -28,6 +28,7 @@ type Context struct {
 	Journal *model.Journal
 	Sums    *derive.Sums
 	Numbers []*derive.Number // as they are now
+	Themes  []string         // that the site can have; none: not known
 
 	rules    []Rule
 	rule     *Rule
@@ -60,9 +61,9 @@ func find(rules []Rule, name string) *Rule {
 }
 
 // Run checks a journal by all rules. Findings are those of reading and linking it; they come back among the rules' own, accepted where
-// the builder has accepted them.
-func Run(sums *derive.Sums, numbers []*derive.Number, findings []source.Finding) []source.Finding {
-	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, findings: findings, orders: make([]int, len(findings))}
+// the builder has accepted them. Themes are the names that a site's theme can have; none where that is not known.
+func Run(sums *derive.Sums, numbers []*derive.Number, themes []string, findings []source.Finding) []source.Finding {
+	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Themes: themes, findings: findings, orders: make([]int, len(findings))}
 	for i := range All {
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			c.rule = &All[i]

@@ -5,11 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
-
-// hidden are the words, beside tags, that `hide` knows.
-var hidden = []string{"accepted", "hours", "photos", "places", "spend", "tools"}
 
 // unknownHide reports names in `hide` that are neither a known word nor a tag of an entry. Until it is clear what they mean nothing may be
 // published.
@@ -19,12 +17,12 @@ func unknownHide(c *Context) {
 		tags = append(tags, e.Tags...)
 	}
 	for _, name := range c.Journal.Build.Fields.Table("site").Names("hide") {
-		if slices.Contains(hidden, name.Name) || slices.Contains(tags, name.Name) {
+		if slices.Contains(parse.HideWords, name.Name) || slices.Contains(tags, name.Name) {
 			continue
 		}
-		do := "it knows " + strings.Join(hidden, ", ") + ", and the tags of entries"
+		do := "it knows " + strings.Join(parse.HideWords, ", ") + ", and the tags of entries"
 		var fixes []source.Fix
-		if near := source.Nearest(name.Name, append(slices.Clone(hidden), tags...)); near != "" {
+		if near := source.Nearest(name.Name, append(slices.Clone(parse.HideWords), tags...)); near != "" {
 			do = fmt.Sprintf("did you mean `%s`?", near)
 			fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), name.At, `"`+near+`"`)}
 		}

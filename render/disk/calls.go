@@ -5,40 +5,42 @@ import (
 	"os"
 )
 
-// before, where it is not nil, is called ahead of every call that changes the disk; its error stands in for the call. Tests set it.
-var before func(call, name string) error
-
-func ahead(call, name string) error {
-	if before == nil {
-		return nil
-	}
-	return before(call, name)
+// system makes the calls that change the disk. The zero value only makes them.
+type system struct {
+	ahead func(call, name string) error // asked ahead of each, where it is not nil: its error stands in for the call
 }
 
-func mkdir(name string) error {
-	if err := ahead("mkdir", name); err != nil {
+func (s system) may(call, name string) error {
+	if s.ahead == nil {
+		return nil
+	}
+	return s.ahead(call, name)
+}
+
+func (s system) mkdir(name string) error {
+	if err := s.may("mkdir", name); err != nil {
 		return err
 	}
 	return os.Mkdir(name, 0o755)
 }
 
-func mkdirAll(name string) error {
-	if err := ahead("mkdir", name); err != nil {
+func (s system) mkdirAll(name string) error {
+	if err := s.may("mkdir", name); err != nil {
 		return err
 	}
 	return os.MkdirAll(name, 0o755)
 }
 
 // writeFile writes a file that isn't there yet, whole or not at all.
-func writeFile(name string, content []byte) error {
-	if err := ahead("create", name); err != nil {
+func (s system) writeFile(name string, content []byte) error {
+	if err := s.may("create", name); err != nil {
 		return err
 	}
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
 		return err
 	}
-	err = ahead("write", name)
+	err = s.may("write", name)
 	if err == nil {
 		_, err = f.Write(content)
 	}
@@ -46,41 +48,49 @@ func writeFile(name string, content []byte) error {
 		err = e
 	}
 	if err == nil {
-		err = ahead("close", name)
+		err = s.may("close", name)
 	}
 	if err != nil {
-		err = errors.Join(err, remove(name))
+		err = errors.Join(err, s.remove(name))
 	}
 	return err
 }
 
-func rename(from, to string) error {
-	if err := ahead("rename", from); err != nil {
+// flush has the system put a file, or the names in a folder, onto the disk itself, where it can be asked to.
+func (s system) flush(name string) error {
+	if err := s.may("flush", name); err != nil {
+		return err
+	}
+	return flush(name)
+}
+
+func (s system) rename(from, to string) error {
+	if err := s.may("rename", from); err != nil {
 		return err
 	}
 	return os.Rename(from, to)
 }
 
 // swap exchanges two folders in one call. Where the system has none the error is [errors.ErrUnsupported].
-func swap(a, b string) error {
-	if err := ahead("swap", a); err != nil {
+func (s system) swap(a, b string) error {
+	if err := s.may("swap", a); err != nil {
 		return err
 	}
 	return exchange(a, b)
 }
 
-func remove(name string) error {
-	if err := ahead("remove", name); err != nil {
+func (s system) remove(name string) error {
+	if err := s.may("remove", name); err != nil {
 		return err
 	}
 	return os.Remove(name)
 }
 
-func removeAll(name string) error {
+func (s system) removeAll(name string) error {
 	if _, err := os.Lstat(name); os.IsNotExist(err) {
 		return nil
 	}
-	if err := ahead("remove", name); err != nil {
+	if err := s.may("remove", name); err != nil {
 		return err
 	}
 	return os.RemoveAll(name)

@@ -1,8 +1,9 @@
 // Package disk is the sink that is a folder: a site is written beside its target and then exchanged for it.
 //
-// What makes the pages goes in; a folder that holds all of them, or the old one untouched, comes out. The one invariant: whatever fails,
-// and wherever, the target is at every moment a whole site, old or new, or it is not there and the next run brings it back; and no folder
-// that this program did not write is ever replaced.
+// What makes the pages goes in; a folder that holds all of them, or the old one untouched, comes out. The one invariant: whatever call fails,
+// and wherever the program ends, the target is at every moment a whole site, old or new, or it is not there and the next run brings it back;
+// and no folder that this program did not write is ever replaced. The pages themselves are left to the system to put onto the disk: after a
+// power cut the mark, which is put there first, shows which of them never got there, and the next run writes all of them again.
 package disk
 
 import (
@@ -33,11 +34,16 @@ type Summary struct {
 // can't be a target, nor can a link, a file, a folder in another site, or one that holds anything that an earlier run did not write. The
 // folder above the target must be there. Two runs at once are an error for the second. Errors are about the disk, or the maker's own.
 func Write(target, journalDir string, build func(render.Sink) error) (Summary, error) {
+	return system{}.site(target, journalDir, build)
+}
+
+func (s system) site(target, journalDir string, build func(render.Sink) error) (Summary, error) {
 	t, err := newTarget(target, journalDir)
 	if err != nil {
 		return Summary{}, err
 	}
-	unlock, err := lock(t.lock)
+	t.system = s
+	unlock, err := s.take(t.lock)
 	if err != nil {
 		return Summary{}, err
 	}
@@ -50,6 +56,8 @@ func Write(target, journalDir string, build func(render.Sink) error) (Summary, e
 
 // target is the folder that the site goes to, with what stands beside it while it is written.
 type target struct {
+	system
+
 	folder string // absolute
 	staged string // the new site while it is written; after the exchange the old one
 	before string // the old site between two renames
@@ -203,20 +211,23 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 	if err := t.check(); err != nil {
 		return Summary{}, err
 	}
-	s := &stage{folder: t.staged, sums: map[string]string{}}
+	s := &stage{system: t.system, folder: t.staged, sums: map[string]string{}}
 	err := s.fill(build)
 	if err == nil {
 		err = t.exchange()
 	}
 	if err != nil {
-		if e := removeAll(t.staged); e != nil {
+		if e := t.removeAll(t.staged); e != nil {
 			err = fmt.Errorf("%w; besides, %s could not be taken away: %w", err, t.staged, e)
 		}
 		return Summary{}, err
 	}
+	if err := t.flush(filepath.Dir(t.folder)); err != nil {
+		return Summary{}, fmt.Errorf("the site is written, but may not outlast a power cut: %w", err)
+	}
 	summary := Summary{Pages: len(s.sums), Bytes: s.bytes}
 	for _, old := range []string{t.staged, t.before} {
-		if err := removeAll(old); err != nil {
+		if err := t.removeAll(old); err != nil {
 			summary.Left = old
 		}
 	}
@@ -228,12 +239,12 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 func (t *target) recover() error {
 	_, err := os.Lstat(t.folder)
 	if _, e := os.Lstat(t.before); e == nil && errors.Is(err, fs.ErrNotExist) {
-		if err := rename(t.before, t.folder); err != nil {
+		if err := t.rename(t.before, t.folder); err != nil {
 			return fmt.Errorf("bring the old site back: %w", err)
 		}
 	}
 	for _, old := range []string{t.staged, t.before} {
-		if err := removeAll(old); err != nil {
+		if err := t.removeAll(old); err != nil {
 			return fmt.Errorf("take away what an earlier run left: %w", err)
 		}
 	}
@@ -243,20 +254,20 @@ func (t *target) recover() error {
 // exchange puts the staged folder in the place of the target, in one call where the system has one.
 func (t *target) exchange() error {
 	if _, err := os.Lstat(t.folder); errors.Is(err, fs.ErrNotExist) {
-		return rename(t.staged, t.folder)
+		return t.rename(t.staged, t.folder)
 	}
-	err := swap(t.staged, t.folder)
+	err := t.swap(t.staged, t.folder)
 	if !errors.Is(err, errors.ErrUnsupported) {
 		return err
 	}
-	if err := rename(t.folder, t.before); err != nil {
+	if err := t.rename(t.folder, t.before); err != nil {
 		return err
 	}
-	err = rename(t.staged, t.folder)
+	err = t.rename(t.staged, t.folder)
 	if err == nil {
 		return nil
 	}
-	if e := rename(t.before, t.folder); e != nil {
+	if e := t.rename(t.before, t.folder); e != nil {
 		return fmt.Errorf("%w; the old site stands in %s until the next run: %w", err, t.before, e)
 	}
 	return err
@@ -264,6 +275,7 @@ func (t *target) exchange() error {
 
 // stage is a site while it is written. It takes pages from several goroutines at once.
 type stage struct {
+	system
 	folder string
 
 	mu    sync.Mutex
@@ -273,17 +285,24 @@ type stage struct {
 
 // fill makes the site, and last of all its mark.
 func (s *stage) fill(build func(render.Sink) error) error {
-	if err := mkdir(s.folder); err != nil {
+	if err := s.mkdir(s.folder); err != nil {
 		return err
 	}
 	if err := build(s); err != nil {
 		return err
 	}
-	return writeFile(filepath.Join(s.folder, journal.SiteMark), s.mark())
+	mark := filepath.Join(s.folder, journal.SiteMark)
+	if err := s.writeFile(mark, s.markText()); err != nil {
+		return err
+	}
+	if err := s.flush(mark); err != nil {
+		return err
+	}
+	return s.flush(s.folder)
 }
 
-// mark lists the files of the site with their digests, sorted: what `sha256sum --check` reads.
-func (s *stage) mark() []byte {
+// markText lists the files of the site with their digests, sorted: what `sha256sum --check` reads.
+func (s *stage) markText() []byte {
 	names := make([]string, 0, len(s.sums))
 	for name := range s.sums {
 		names = append(names, name)
@@ -311,9 +330,9 @@ func (s *stage) Put(name string, content []byte) error {
 	s.bytes += int64(len(content))
 	s.mu.Unlock()
 	if folder := path.Dir(name); folder != "." {
-		if err := mkdirAll(filepath.Join(s.folder, filepath.FromSlash(folder))); err != nil {
+		if err := s.mkdirAll(filepath.Join(s.folder, filepath.FromSlash(folder))); err != nil {
 			return err
 		}
 	}
-	return writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)
+	return s.writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)
 }

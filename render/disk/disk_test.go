@@ -282,23 +282,20 @@ func TestAMakerThatFailsLeavesTheOldSite(t *testing.T) {
 
 var errInjected = errors.New("injected")
 
-// failing has the n-th call that changes the disk fail; with death every one after it too, as if the machine had gone off. It returns how
-// many calls there were.
-func failing(n int, death, noSwap bool, run func()) int {
-	calls := 0
-	before = func(call, name string) error {
-		calls++
+// failing is a system whose n-th call that changes the disk fails; with death every one after it too, as if the program had been ended. It
+// counts the calls.
+func failing(n int, death, noSwap bool, calls *int) system {
+	*calls = 0
+	return system{ahead: func(call, name string) error {
+		*calls++
 		switch {
-		case calls == n || death && n > 0 && calls > n:
+		case *calls == n || death && n > 0 && *calls > n:
 			return fmt.Errorf("%s %s: %w", call, filepath.Base(name), errInjected)
 		case noSwap && call == "swap":
 			return errors.ErrUnsupported
 		}
 		return nil
-	}
-	defer func() { before = nil }()
-	run()
-	return calls
+	}}
 }
 
 // Each call of a run fails in turn, once alone and once for good. The target is then the old site or the new one, whole, and the next run
@@ -308,13 +305,14 @@ func TestAnyCallMayFail(t *testing.T) {
 		for _, noSwap := range []bool{false, true} {
 			for _, death := range []bool{false, true} {
 				t.Run(fmt.Sprintf("had a site %t, two renames %t, death %t", had, noSwap, death), func(t *testing.T) {
-					all := failing(0, false, noSwap, func() {
-						dir, site := journalIn(t)
-						if had {
-							mustWrite(t, site, dir, oldSite)
-						}
-						mustWrite(t, site, dir, newSite)
-					})
+					dir, site := journalIn(t)
+					if had {
+						mustWrite(t, site, dir, oldSite)
+					}
+					var all int
+					if _, err := failing(0, false, noSwap, &all).site(site, dir, pages(newSite)); err != nil {
+						t.Fatal(err)
+					}
 					if all < 10 {
 						t.Fatalf("only %d calls were seen", all)
 					}
@@ -333,10 +331,10 @@ func oneFailure(t *testing.T, n int, had, noSwap, death bool) {
 	if had {
 		mustWrite(t, site, dir, oldSite)
 	}
-	var err error
-	calls := failing(n, death, noSwap, func() { _, err = Write(site, dir, pages(newSite)) })
+	var calls int
+	_, err := failing(n, death, noSwap, &calls).site(site, dir, pages(newSite))
 	if calls < n {
-		return // the run has fewer calls than the two together
+		t.Fatalf("call %d: the run had only %d", n, calls)
 	}
 	_, missing := os.Stat(site)
 	before := had && isWhole(t, site, oldSite) || !had && missing != nil

@@ -9,29 +9,29 @@ import (
 	"strings"
 )
 
-// lock takes the lock of a target, so that two runs never write one site at once, and returns what gives it back. The lock is a file that
+// take takes the lock of a target, so that two runs never write one site at once, and returns what gives it back. The lock is a file that
 // names the process which holds it, and when that process began where the system tells: numbers of processes come again. The lock of a
 // process that is gone is taken over.
-func lock(name string) (unlock func() error, err error) {
+func (s system) take(name string) (unlock func() error, err error) {
 	alone, err := guard(name)
 	if err != nil {
 		return nil, err
 	}
 	defer alone()
-	err = writeFile(name, []byte(holder(os.Getpid())))
+	err = s.writeFile(name, []byte(holder(os.Getpid())))
 	if errors.Is(err, fs.ErrExist) {
 		if err = isGone(name); err != nil {
 			return nil, err
 		}
-		if err = remove(name); err != nil {
+		if err = s.remove(name); err != nil {
 			return nil, err
 		}
-		err = writeFile(name, []byte(holder(os.Getpid())))
+		err = s.writeFile(name, []byte(holder(os.Getpid())))
 	}
 	if err != nil {
 		return nil, fmt.Errorf("take the lock: %w", err)
 	}
-	return func() error { return remove(name) }, nil
+	return func() error { return s.remove(name) }, nil
 }
 
 // holder is what the lock of a process says.

@@ -1,6 +1,7 @@
-package render
+package report
 
 import (
+	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -14,20 +15,24 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// publication says what of a journal may be published. Where it is not clear whether something is hidden, it is.
-type publication struct {
+// Publication says what of a journal may be published: on its site, or in an export for others. Where it is not clear whether something is
+// hidden, it is. It is put together once, only read from then on, and may be asked from several goroutines.
+type Publication struct {
+	Entries []*model.Entry // published, in the journal's order
+
 	journal  *model.Journal
-	entries  []*model.Entry // published, in the journal's order
+	hide     map[string]bool
 	shown    map[*model.Entry]bool
-	withheld []string        // texts that tell of a hidden entry or tool: a finding that holds one is not published
-	private  map[string]bool // files that only hidden entries name
+	meters   map[*model.Entry]*quantity.Quantity // what the meter showed, as far as published entries tell it
+	withheld []string                            // texts that tell of a hidden entry or tool: a finding that holds one is not published
+	private  map[string]bool                     // files that only hidden entries name
 }
 
-// kinds are the words that `hide` knows; every other one is a tag.
-var kinds = []string{"spend", "hours", "places", "photos", "tools", "accepted"}
+// Publish applies what the journal hides.
+func Publish(result *journal.Result) *Publication { return publication(result, result.Journal.Hide) }
 
-func publish(result *journal.Result) *publication {
-	p := &publication{journal: result.Journal, shown: map[*model.Entry]bool{}, private: map[string]bool{}}
+func publication(result *journal.Result, hide map[string]bool) *Publication {
+	p := &Publication{journal: result.Journal, hide: hide, shown: map[*model.Entry]bool{}, private: map[string]bool{}}
 	unclear := p.unclearTags(result.Findings)
 	public := map[string]bool{}
 	for _, e := range p.journal.Entries {
@@ -38,7 +43,7 @@ func publish(result *journal.Result) *publication {
 			}
 			continue
 		}
-		p.entries = append(p.entries, e)
+		p.Entries = append(p.Entries, e)
 		p.shown[e] = true
 		for _, name := range dataOf(e) {
 			public[name] = true
@@ -47,8 +52,9 @@ func publish(result *journal.Result) *publication {
 	for name := range public {
 		delete(p.private, name)
 	}
+	p.readMeters()
 	p.hidePaths()
-	if p.hides("tools") {
+	if p.Hides("tools") {
 		for _, tool := range p.journal.Tools {
 			p.withheld = append(p.withheld, tool.Name, tool.Typed, tool.Title)
 		}
@@ -56,9 +62,28 @@ func publish(result *journal.Result) *publication {
 	return p
 }
 
+// readMeters finds what the meter showed at each entry. A figure of a hidden entry would tell when that was, so it stands in for none.
+func (p *Publication) readMeters() {
+	p.meters = map[*model.Entry]*quantity.Quantity{}
+	var meter *quantity.Quantity
+	for _, e := range p.Entries {
+		if e.Plan {
+			continue
+		}
+		if e.Meter != nil {
+			meter = e.Meter
+		}
+		p.meters[e] = meter
+	}
+}
+
+// MeterThen returns what the meter showed at an entry: its own figure, else the last published one before; nil where there is none, and for a
+// plan.
+func (p *Publication) MeterThen(e *model.Entry) *quantity.Quantity { return p.meters[e] }
+
 // hidePaths withholds the paths that only hidden entries name.
-func (p *publication) hidePaths() {
-	if len(p.entries) == len(p.journal.Entries) {
+func (p *Publication) hidePaths() {
+	if len(p.Entries) == len(p.journal.Entries) {
 		return
 	}
 	public := map[string]bool{}
@@ -80,15 +105,15 @@ func (p *publication) hidePaths() {
 			public[r.Path] = public[r.Path] || p.shown[e]
 		}
 	}
-	for _, path := range sorted(public) {
+	for _, path := range slices.Sorted(maps.Keys(public)) {
 		if !public[path] {
 			p.withheld = append(p.withheld, path)
 		}
 	}
 }
 
-// positions returns the positions at and below a path, less those that only hidden entries name.
-func (p *publication) positions(path string) []string {
+// Positions returns the positions at and below a path, less those that only hidden entries name.
+func (p *Publication) Positions(path string) []string {
 	var list []string
 	for _, position := range p.journal.Positions.Below(path) {
 		if !slices.Contains(p.withheld, position) {
@@ -98,20 +123,20 @@ func (p *publication) positions(path string) []string {
 	return list
 }
 
-// hides reports whether `hide` names a word.
-func (p *publication) hides(word string) bool { return p.journal.Hide[word] }
+// Hides reports whether `hide` names a word.
+func (p *Publication) Hides(word string) bool { return p.hide[word] }
 
-func (p *publication) hidesEntry(e *model.Entry, unclear map[string]bool) bool {
-	if slices.ContainsFunc(e.Tags, p.hides) {
+func (p *Publication) hidesEntry(e *model.Entry, unclear map[string]bool) bool {
+	if slices.ContainsFunc(e.Tags, p.Hides) {
 		return true
 	}
 	return p.hidesTags() && (unclear[e.Path] || e.Fields == nil || e.Fields.Get("tags") == nil && tagsKey.MatchString(headOf(e)))
 }
 
 // hidesTags reports whether `hide` names any tag.
-func (p *publication) hidesTags() bool {
-	for word := range p.journal.Hide {
-		if !slices.Contains(kinds, word) {
+func (p *Publication) hidesTags() bool {
+	for word := range p.hide {
+		if !slices.Contains(parse.HideWords, word) {
 			return true
 		}
 	}
@@ -126,7 +151,7 @@ func headOf(e *model.Entry) string {
 }
 
 // unclearTags returns the entries whose tags could not all be read: one of those might be hidden.
-func (p *publication) unclearTags(findings []source.Finding) map[string]bool {
+func (p *Publication) unclearTags(findings []source.Finding) map[string]bool {
 	unclear := map[string]bool{}
 	for _, f := range findings {
 		e := p.journal.Entry(f.Entry)
@@ -145,7 +170,7 @@ func (p *publication) unclearTags(findings []source.Finding) map[string]bool {
 // dataOf returns the names of the files that an entry takes figures from.
 func dataOf(e *model.Entry) []string {
 	var names []string
-	for _, key := range []string{"pulls", "readings", "degreeing", "fuelling"} {
+	for _, key := range parse.DataTables {
 		for _, table := range e.Fields.Tables(key) {
 			for _, name := range table.Texts("data") {
 				names = append(names, name.Text)
@@ -155,9 +180,9 @@ func dataOf(e *model.Entry) []string {
 	return names
 }
 
-// isMoney reports whether values at a path are sums of money that are not published.
-func (p *publication) isMoney(at string) bool {
-	if !p.hides("spend") {
+// IsMoney reports whether values at a path are sums of money that are not published.
+func (p *Publication) IsMoney(at string) bool {
+	if !p.Hides("spend") {
 		return false
 	}
 	for _, v := range p.journal.History(at) {
@@ -170,21 +195,31 @@ func (p *publication) isMoney(at string) bool {
 
 func isDimension(u *quantity.Unit, d quantity.Dimension) bool { return u != nil && u.Dimension == d }
 
-func (p *publication) showsValue(v *model.Value) bool {
-	return (v.Entry == nil || p.shown[v.Entry]) && !(p.hides("spend") && isDimension(v.Quantity.Unit, quantity.Money))
+// ShowsEntry reports whether an entry is published; nil is none.
+func (p *Publication) ShowsEntry(e *model.Entry) bool { return p.shown[e] }
+
+// ShowsValue reports whether a value is published.
+func (p *Publication) ShowsValue(v *model.Value) bool {
+	return (v.Entry == nil || p.shown[v.Entry]) && !(p.Hides("spend") && isDimension(v.Quantity.Unit, quantity.Money))
 }
 
-func (p *publication) showsLimit(l *model.Limit) bool {
-	return !(p.hides("spend") && l.Dimension == quantity.Money)
+// ShowsLimit reports whether a limit is published.
+func (p *Publication) ShowsLimit(l *model.Limit) bool {
+	return !(p.Hides("spend") && l.Dimension == quantity.Money)
 }
 
-// showsNumber reports whether a number rests on published values only.
-func (p *publication) showsNumber(n *derive.Number) bool {
-	if n.Entry != nil && !p.shown[n.Entry] || p.hides("spend") && n.Estimate.Dimension == quantity.Money {
+// ShowsGoal reports whether a goal is published.
+func (p *Publication) ShowsGoal(g model.Goal) bool {
+	return !(p.Hides("spend") && isDimension(g.Quantity.Unit, quantity.Money))
+}
+
+// ShowsNumber reports whether a number rests on published values only.
+func (p *Publication) ShowsNumber(n *derive.Number) bool {
+	if n.Entry != nil && !p.shown[n.Entry] || p.Hides("spend") && n.Estimate.Dimension == quantity.Money {
 		return false
 	}
 	for _, in := range n.Inputs {
-		if in.Value != nil && !p.showsValue(in.Value) || in.Number != nil && !p.showsNumber(in.Number) {
+		if in.Value != nil && !p.ShowsValue(in.Value) || in.Number != nil && !p.ShowsNumber(in.Number) {
 			return false
 		}
 	}
@@ -197,15 +232,15 @@ var (
 	placeKey = regexp.MustCompile(`(?i)\b(altitude|sea[-_]level)\b["']?\s*=`)
 )
 
-// showsFinding reports whether a finding tells nothing that is hidden, in its words or by its place.
-func (p *publication) showsFinding(f *source.Finding) bool {
-	if f.State == source.Accepted && p.hides("accepted") {
+// ShowsFinding reports whether a finding tells nothing that is hidden, in its words or by its place.
+func (p *Publication) ShowsFinding(f *source.Finding) bool {
+	if f.State == source.Accepted && p.Hides("accepted") {
 		return false
 	}
 	if e := p.journal.Entry(f.Entry); e != nil && !p.shown[e] || !p.showsPlace(f.At) {
 		return false
 	}
-	if len(p.journal.Hide) == 0 {
+	if len(p.hide) == 0 {
 		return true
 	}
 	for _, text := range p.withheld {
@@ -213,15 +248,20 @@ func (p *publication) showsFinding(f *source.Finding) bool {
 			return false
 		}
 	}
-	line := lineOf(f.At)
-	return !(p.hides("spend") && (spendKey.MatchString(line) || f.Subject == "price" || f.Subject == "spent" || p.isMoney(f.Subject)) ||
-		p.hides("hours") && (hoursKey.MatchString(line) || f.Subject == "hours") ||
-		p.hides("places") && placeKey.MatchString(line) ||
-		p.hides("photos") && p.isPicture(f))
+	line := linesOf(f.At)
+	return !(p.Hides("spend") && (spendKey.MatchString(line) || f.Subject == "price" || f.Subject == "spent" || p.IsMoney(f.Subject)) ||
+		p.Hides("hours") && (hoursKey.MatchString(line) || f.Subject == "hours") ||
+		p.Hides("places") && placeKey.MatchString(line) ||
+		p.Hides("photos") && p.isPicture(f))
+}
+
+// ShowsRemark reports whether a remark tells nothing that is hidden.
+func (p *Publication) ShowsRemark(r source.Remark) bool {
+	return p.ShowsFinding(&source.Finding{At: r.At, Message: r.Message})
 }
 
 // showsPlace reports whether a piece of a file belongs to nothing that is hidden.
-func (p *publication) showsPlace(at source.Range) bool {
+func (p *Publication) showsPlace(at source.Range) bool {
 	if at.File == nil {
 		return true
 	}
@@ -231,19 +271,19 @@ func (p *publication) showsPlace(at source.Range) bool {
 			return false
 		}
 	}
-	if p.private[name] || p.hides("tools") && (name == "tools.toml" || path.Dir(name) == "tools") {
+	if p.private[name] || p.Hides("tools") && (name == "tools.toml" || path.Dir(name) == "tools") {
 		return false
 	}
 	hide := p.hideField()
 	return hide == nil || hide.At.File != at.File || at.End <= hide.At.Start || hide.At.End <= at.Start
 }
 
-func (p *publication) hideField() *parse.Field {
+func (p *Publication) hideField() *parse.Field {
 	return p.journal.Build.Fields.Table("site").Get("hide")
 }
 
-// lineOf returns the text of the lines that a place stands in.
-func lineOf(at source.Range) string {
+// linesOf returns the text of the lines that a place stands in.
+func linesOf(at source.Range) string {
 	if at.File == nil || at.IsWhole() {
 		return ""
 	}
@@ -257,7 +297,7 @@ func lineOf(at source.Range) string {
 }
 
 // isPicture reports whether a finding is about a picture.
-func (p *publication) isPicture(f *source.Finding) bool {
+func (p *Publication) isPicture(f *source.Finding) bool {
 	if strings.HasPrefix(f.Subject, "photos/") || f.At.File != nil && strings.HasPrefix(f.At.File.Name, "photos/") || strings.Contains(f.Message, "photos/") {
 		return true
 	}

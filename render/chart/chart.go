@@ -1,0 +1,223 @@
+// Package chart draws the charts of the site: the limit strip, the history of a path, the steps of gain, the curves of power.
+//
+// Figures in SI go in, with the unit to show them in; one inline SVG comes out, appended to what the caller has. It hides scales, ticks,
+// where labels go, and how many points a curve needs. The one invariant: what goes out is well-formed and tells only figures that went
+// in; where there is nothing to draw, nothing goes out. A figure that is no number, or beyond ±1e300, is left out of the drawing.
+//
+// A chart has no colour and no id of its own: it names classes, and CSS gives the rules for them in the variables of a theme. The
+// figures of a chart in a table are the caller's.
+package chart
+
+import (
+	"embed"
+	"math"
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// Size is the room that a chart is drawn for. Its zero value is Cell.
+type Size uint8
+
+// The sizes. Wide and Narrow stand beside each other in a page, and CSS shows the one that fits: text of 11 px and more down to 320 px.
+const (
+	Cell   Size = iota // of a table: 120 × 18 px; the strip alone
+	Text               // of a running line: 64 × 12 px; the strip alone
+	Wide               // 640 px, for screens from 40 rem and for paper
+	Narrow             // 320 px, for a phone
+)
+
+// class is the class of a size's drawings.
+func (s Size) class() markup {
+	return [...]markup{"c-cell", "c-text", "c-wide", "c-narrow"}[s]
+}
+
+// Kind is one kind of chart.
+type Kind struct {
+	Name  string // of its page
+	Sizes []Size // that it is drawn in
+}
+
+// All lists the kinds of chart, sorted by name.
+var All = []Kind{
+	{"gain-steps", []Size{Wide, Narrow}},
+	{"history", []Size{Wide, Narrow}},
+	{"limit-strip", []Size{Cell, Text, Wide, Narrow}},
+	{"power-curves", []Size{Wide, Narrow}},
+}
+
+//go:embed *.md
+var pages embed.FS
+
+// Page returns the page of a kind, in Markdown: what to read off the chart. "" if there is none of that name.
+func Page(name string) string {
+	text, err := pages.ReadFile(strings.ReplaceAll(name, "-", "_") + ".md")
+	if err != nil {
+		return ""
+	}
+	return string(text)
+}
+
+// Bound is one figure of a limit, in SI, if it is there.
+type Bound struct {
+	Is bool
+	SI float64
+}
+
+// Limit is what figures are held to, as a chart draws it.
+type Limit struct {
+	Low, High               Bound // of standard
+	ServiceLow, ServiceHigh Bound // each where it stands outside standard
+	Nominal                 Bound
+	Step                    float64 // the finest digit of its figures, in SI; 0 for six figures
+}
+
+// LimitOf takes the figures of a limit. One that can't be read, or asks for words, has none.
+func LimitOf(l *model.Limit) Limit {
+	if l == nil || l.Unit == nil {
+		return Limit{}
+	}
+	of := func(b model.Bound) Bound { return Bound{b.Is, b.SI} }
+	limit := Limit{Low: of(l.Low), High: of(l.High), ServiceLow: of(l.Worn[0]), ServiceHigh: of(l.Worn[1]), Step: l.Step}
+	if l.Nominal != nil {
+		limit.Nominal = Bound{true, l.Nominal.SI()}
+	}
+	return limit
+}
+
+// Reading is a figure, or a bracket, as a chart draws it. Its zero value is none.
+type Reading struct {
+	Is        bool
+	Low, High float64        // in SI: alike for a figure; of a bracket its ends, ∓Inf on the side that has none
+	Expanded  float64        // the figure's expanded uncertainty in SI, k = 2; 0 if it isn't known
+	Shown     quantity.Shown // as the page writes it
+}
+
+// Read takes a quantity as it is to be shown in a unit, and its expanded uncertainty in SI.
+func Read(q quantity.Quantity, expanded float64, u *quantity.Unit) Reading {
+	if q.Unit == nil || u == nil || !q.Unit.ConvertsTo(u) {
+		return Reading{}
+	}
+	return Reading{Is: true, Low: q.LowSI(), High: q.HighSI(), Expanded: expanded, Shown: q.ShownIn(u)}
+}
+
+// isDrawn reports whether a figure can be placed on a scale.
+func isDrawn(x float64) bool { return math.Abs(x) <= 1e300 }
+
+// drawn is a reading in the unit of its chart. The ends that a bracket lacks are ∓Inf.
+type drawn struct {
+	low, high, spread float64
+}
+
+func (d drawn) isBracket() bool { return d.low != d.high }
+
+// middle is where a label points at: a figure itself, the middle of a bracket, or the one end that it has.
+func (d drawn) middle() float64 {
+	switch {
+	case math.IsInf(d.low, 0):
+		return d.high
+	case math.IsInf(d.high, 0):
+		return d.low
+	}
+	return d.low/2 + d.high/2
+}
+
+// in puts a reading in a unit; false where nothing of it can be drawn.
+func (r Reading) in(u *quantity.Unit) (drawn, bool) {
+	if !r.Is || u == nil {
+		return drawn{}, false
+	}
+	low, high := u.FromSI(r.Low), u.FromSI(r.High)
+	if u.Reciprocal && r.Low != r.High {
+		low, high = openEnd(r.High, u, math.Inf(-1)), openEnd(r.Low, u, math.Inf(1))
+	}
+	d := drawn{low: low, high: high}
+	isOpen := math.IsInf(low, -1) && isDrawn(high) || math.IsInf(high, 1) && isDrawn(low)
+	if !(low <= high) || !isOpen && !(isDrawn(low) && isDrawn(high)) {
+		return drawn{}, false
+	}
+	if spread := u.StepFromSI(r.Expanded, low); !d.isBracket() && spread > 0 && isDrawn(spread) {
+		d.spread = spread
+	}
+	return d, true
+}
+
+// openEnd converts an end of a bracket to a reciprocal unit: the end that isn't there stays open, on the other side.
+func openEnd(si float64, u *quantity.Unit, open float64) float64 {
+	if math.IsInf(si, 0) {
+		return open
+	}
+	return u.FromSI(si)
+}
+
+// bounds is a limit in the unit of its chart. What is not there is NaN.
+type bounds struct {
+	low, high, serviceLow, serviceHigh, nominal float64
+}
+
+func (l Limit) in(u *quantity.Unit) bounds {
+	of := func(b Bound) float64 {
+		if x := u.FromSI(b.SI); b.Is && isDrawn(x) {
+			return x
+		}
+		return math.NaN()
+	}
+	b := bounds{of(l.Low), of(l.High), of(l.ServiceLow), of(l.ServiceHigh), of(l.Nominal)}
+	if u.Reciprocal {
+		b.low, b.high, b.serviceLow, b.serviceHigh = b.high, b.low, b.serviceHigh, b.serviceLow
+	}
+	return b
+}
+
+// figures returns the figures that are there, in no order.
+func (b bounds) figures() []float64 {
+	var all []float64
+	for _, x := range []float64{b.low, b.high, b.serviceLow, b.serviceHigh, b.nominal} {
+		if !math.IsNaN(x) {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+// words says a limit as a sentence goes on: "standard 0.06 to 0.10 mm, service up to 0.20 mm".
+func (l Limit) words(u *quantity.Unit) string {
+	var parts []string
+	if l.Low.Is || l.High.Is {
+		parts = append(parts, "standard "+l.between(l.Low, l.High, u))
+	}
+	if l.ServiceLow.Is || l.ServiceHigh.Is {
+		parts = append(parts, "service "+l.between(l.ServiceLow, l.ServiceHigh, u))
+	}
+	if l.Nominal.Is {
+		parts = append(parts, "nominal "+figure(l.show(l.Nominal, u)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (l Limit) between(low, high Bound, u *quantity.Unit) string {
+	if u.Reciprocal {
+		low, high = high, low
+	}
+	switch {
+	case !low.Is:
+		return "up to " + figure(l.show(high, u))
+	case !high.Is:
+		return "from " + figure(l.show(low, u))
+	}
+	return l.show(low, u).Number + " to " + figure(l.show(high, u))
+}
+
+func (l Limit) show(b Bound, u *quantity.Unit) quantity.Shown { return quantity.Show(b.SI, u, l.Step) }
+
+// thin is the space between a number and its unit: narrow, and no line breaks there.
+const thin = "\u202f"
+
+// figure is a figure as text.
+func figure(s quantity.Shown) string {
+	if text := s.String(); text == s.Number+s.Unit {
+		return text
+	}
+	return s.Number + thin + s.Unit
+}

@@ -1,0 +1,83 @@
+package chart
+
+// Variables are the variables of a theme that the charts take their colours and their type from. Where a theme lacks one, a colour is
+// the text's.
+var Variables = []string{"--blue", "--faint", "--ink", "--ochre", "--paper", "--plain", "--quiet", "--rule", "--vermilion"}
+
+// CSS returns the rules for the classes that the charts name:
+//
+//   - chart, c-strip, c-history, c-gains, c-curves: a drawing and its kind; c-cell, c-text, c-wide, c-narrow: its size
+//   - c-band, c-service, c-bound, c-bound-service, c-nominal, c-rule: a limit; c-edge, c-edge-service, c-aim: its bounds and its nominal over time
+//   - c-reading with c-in, c-worn, c-undecided or c-out; c-found; c-stale: a reading; c-outline, c-stroke, c-bar, c-hollow: how it is drawn
+//   - c-arrow, c-trace, c-axis, c-grid, c-mark, c-flag, c-leader: arrows, the line between readings, axes, parts fitted, lines to labels
+//   - c-gain, c-loss, c-loss-edge, c-unsure, c-total, c-link, c-broken, c-error: steps of gain
+//   - c-baseline, c-earlier, c-now with c-run or c-scatter or c-peak: curves of power
+//   - c-title, c-value, c-figure, c-name, c-unit, c-say-worn, c-say-undecided, c-say-out, c-say-now, c-halo: words
+func CSS() string { return css }
+
+const css = `.chart { display: block; max-width: 100%; height: auto; font-family: var(--plain, sans-serif); font-variant-numeric: tabular-nums lining-nums; overflow: visible; }
+.chart path, .chart circle { fill: none; stroke: none; }
+.chart text { fill: var(--ink, currentColor); }
+.chart.c-cell, .chart.c-text { display: inline-block; max-width: none; }
+.chart.c-text { vertical-align: -0.1em; }
+.chart.c-wide { width: 100%; max-width: 44rem; }
+.chart.c-narrow { display: none; width: 100%; max-width: 26rem; }
+.chart .c-rule, .chart .c-axis { stroke: var(--quiet, currentColor); stroke-width: 1; }
+.chart .c-grid { stroke: var(--rule, currentColor); stroke-width: 0.75; }
+.chart .c-band { fill: var(--rule, currentColor); }
+.c-history .c-band { fill: var(--faint, currentColor); }
+.chart .c-service { stroke: var(--quiet, currentColor); stroke-width: 0.8; }
+.c-history .c-service { stroke: var(--rule, currentColor); }
+.chart .c-bound { stroke: var(--ink, currentColor); stroke-width: 1.25; }
+.chart .c-bound-service { stroke: var(--quiet, currentColor); stroke-width: 1; }
+.chart .c-edge { stroke: var(--quiet, currentColor); stroke-width: 1; }
+.chart .c-edge-service { stroke: var(--quiet, currentColor); stroke-width: 1; stroke-dasharray: 1 3; }
+.chart .c-aim { stroke: var(--quiet, currentColor); stroke-width: 0.75; stroke-dasharray: 8 3 1.5 3; }
+.chart .c-nominal { stroke: var(--ink, currentColor); stroke-width: 1.25; }
+.chart .c-reading { fill: var(--ink, currentColor); }
+.chart .c-worn { fill: var(--ochre, currentColor); }
+.chart .c-undecided { fill: var(--blue, currentColor); }
+.chart .c-out { fill: var(--vermilion, currentColor); }
+.chart .c-stale { fill: var(--quiet, currentColor); opacity: 0.6; }
+.chart .c-outline, .chart .c-stroke { fill: none; stroke: var(--ink, currentColor); stroke-width: 1.1; }
+.chart .c-worn.c-outline, .chart .c-worn.c-stroke { stroke: var(--ochre, currentColor); }
+.chart .c-undecided.c-outline, .chart .c-undecided.c-stroke { stroke: var(--blue, currentColor); }
+.chart .c-out.c-outline, .chart .c-out.c-stroke { stroke: var(--vermilion, currentColor); }
+.chart .c-found.c-outline, .chart .c-found.c-stroke, .chart .c-stale.c-outline, .chart .c-stale.c-stroke { stroke: var(--quiet, currentColor); }
+.chart .c-hollow { fill: var(--paper, none); }
+.chart .c-arrow { stroke: var(--quiet, currentColor); stroke-width: 1; }
+.chart .c-trace { stroke: var(--quiet, currentColor); stroke-width: 0.9; }
+.chart .c-mark { stroke: var(--blue, currentColor); stroke-width: 1; stroke-dasharray: 2 3; }
+.chart .c-flag { fill: var(--blue, currentColor); }
+.chart .c-leader { stroke: var(--quiet, currentColor); stroke-width: 0.75; }
+.chart .c-gain { fill: var(--quiet, currentColor); }
+.chart .c-loss { stroke: var(--ink, currentColor); stroke-width: 1.1; }
+.chart .c-loss-edge { stroke: var(--ink, currentColor); stroke-width: 1.1; }
+.chart .c-unsure { stroke: var(--ink, currentColor); stroke-width: 1.1; stroke-dasharray: 3 2; }
+.chart .c-total { fill: var(--blue, currentColor); }
+.chart .c-link { stroke: var(--quiet, currentColor); stroke-width: 0.75; }
+.chart .c-broken { stroke: var(--quiet, currentColor); stroke-width: 0.75; stroke-dasharray: 1 3; }
+.chart .c-error { stroke: var(--quiet, currentColor); stroke-width: 1.25; }
+.chart .c-run { stroke-width: 1; stroke-linejoin: round; }
+.chart .c-baseline.c-run { stroke: var(--quiet, currentColor); stroke-width: 1.6; }
+.chart .c-earlier.c-run { stroke: var(--ink, currentColor); stroke-width: 0.8; }
+.chart .c-now.c-run { stroke: var(--blue, currentColor); stroke-width: 2; }
+.chart .c-scatter { opacity: 0.22; }
+.chart .c-baseline.c-scatter { fill: var(--quiet, currentColor); }
+.chart .c-earlier.c-scatter { fill: var(--ink, currentColor); }
+.chart .c-now.c-scatter { fill: var(--blue, currentColor); }
+.chart .c-baseline.c-peak { fill: var(--quiet, currentColor); }
+.chart .c-earlier.c-peak { fill: var(--ink, currentColor); }
+.chart .c-now.c-peak { fill: var(--blue, currentColor); }
+.chart .c-halo { paint-order: stroke; stroke: var(--paper, none); stroke-width: 4; stroke-linejoin: round; }
+.chart .c-title { font-weight: 600; }
+.chart .c-value { font-weight: 600; }
+.chart .c-name, .chart .c-unit { fill: var(--quiet, currentColor); }
+.chart .c-say-worn { fill: var(--ochre, currentColor); }
+.chart .c-say-undecided, .chart .c-say-now { fill: var(--blue, currentColor); }
+.chart .c-say-out { fill: var(--vermilion, currentColor); }
+@media screen and (max-width: 40rem) {
+  .chart.c-wide { display: none; }
+  .chart.c-narrow { display: block; }
+}
+`

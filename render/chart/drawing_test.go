@@ -1,0 +1,271 @@
+package chart
+
+import (
+	"bytes"
+	"encoding/xml"
+	"io"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// element is one element of a drawing.
+type element struct {
+	name, class, text string
+	attrs             map[string]string
+	numbers           []float64 // of a path, or centre and radius of a circle
+}
+
+var (
+	svgNumber = regexp.MustCompile(`-?\d+(\.\d+)?`)
+	longTail  = regexp.MustCompile(`\.\d{3}`)
+	pathData  = regexp.MustCompile(`^[MLHVZ0-9. -]*$`)
+)
+
+// read takes a drawing apart, and holds it to what all drawings must be: well-formed XML (encoding/xml reads it), one svg with a role and a
+// label, numbers with two decimals at most, no id, no style, no colour, no address.
+func read(t *testing.T, svg []byte) []element {
+	t.Helper()
+	if len(svg) == 0 {
+		return nil
+	}
+	if !utf8.Valid(svg) {
+		t.Fatalf("broken UTF-8: %q", svg)
+	}
+	var all []element
+	var open []int
+	d := xml.NewDecoder(bytes.NewReader(svg))
+	roots := 0
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatalf("not well-formed: %v\n%s", err, svg)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			if len(open) == 0 {
+				roots++
+			}
+			open = append(open, len(all))
+			all = append(all, elementOf(t, token))
+		case xml.EndElement:
+			open = open[:len(open)-1]
+		case xml.CharData:
+			if len(open) > 0 {
+				all[open[len(open)-1]].text += string(token)
+			}
+		}
+	}
+	if roots != 1 || all[0].name != "svg" || all[0].attrs["role"] != "img" || all[0].attrs["aria-label"] == "" || all[1].name != "title" || all[1].text != all[0].attrs["aria-label"] {
+		t.Errorf("want one svg that has role, label, and the label as its title first:\n%s", svg)
+	}
+	return all
+}
+
+func elementOf(t *testing.T, token xml.StartElement) element {
+	t.Helper()
+	if !slices.Contains([]string{"svg", "title", "desc", "g", "path", "circle", "text"}, token.Name.Local) {
+		t.Errorf("draws a <%s>", token.Name.Local)
+	}
+	e := element{name: token.Name.Local, attrs: map[string]string{}}
+	for _, a := range token.Attr {
+		e.attrs[a.Name.Local] = a.Value
+		switch a.Name.Local {
+		case "class":
+			e.class = a.Value
+		case "d", "cx", "cy", "r", "x", "y", "width", "height", "viewBox":
+			if longTail.MatchString(a.Value) || !pathData.MatchString(a.Value) {
+				t.Errorf("<%s %s=%q> has more than two decimals, or no numbers", e.name, a.Name.Local, a.Value)
+			}
+			for _, n := range svgNumber.FindAllString(a.Value, -1) {
+				x, _ := strconv.ParseFloat(n, 64)
+				e.numbers = append(e.numbers, x)
+			}
+			if a.Name.Local == "d" && (!strings.HasPrefix(a.Value, "M") || len(e.numbers) < 2) {
+				t.Errorf("a path is empty: %q", a.Value)
+			}
+		case "role", "aria-label", "text-anchor", "font-size":
+		default:
+			t.Errorf("<%s> has %s=%q", e.name, a.Name.Local, a.Value)
+		}
+	}
+	return e
+}
+
+// of returns the elements that have a class.
+func of(all []element, class string) []element {
+	var some []element
+	for _, e := range all {
+		if slices.Contains(strings.Fields(e.class), class) {
+			some = append(some, e)
+		}
+	}
+	return some
+}
+
+// texts returns what a drawing says in words, in order.
+func texts(all []element) []string {
+	var words []string
+	for _, e := range all {
+		if e.name == "text" {
+			words = append(words, e.text)
+		}
+	}
+	return words
+}
+
+func TestEveryExampleIsADrawing(t *testing.T) {
+	for _, kind := range All {
+		for _, x := range examples(t, kind) {
+			t.Run(kind.Name+" "+x.name, func(t *testing.T) {
+				all := read(t, x.svg)
+				if (x.size == Wide || x.size == Narrow) && len(texts(all)) == 0 {
+					t.Error("a large drawing has no words")
+				}
+			})
+		}
+	}
+}
+
+// TestClassesHaveRules holds the classes that drawings name against the rules, and the rules to the variables of a theme.
+func TestClassesHaveRules(t *testing.T) {
+	css := CSS()
+	rule := regexp.MustCompile(`\.(c-[a-z-]+)`)
+	known := map[string]bool{}
+	for _, m := range rule.FindAllStringSubmatch(css, -1) {
+		known[m[1]] = true
+	}
+	doc := regexp.MustCompile(`c-(strip|history|gains|curves|cell|text|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
+	for _, kind := range All {
+		for _, x := range examples(t, kind) {
+			for _, e := range read(t, x.svg) {
+				for _, class := range strings.Fields(e.class) {
+					if class != "chart" && !known[class] && !doc.MatchString(class) {
+						t.Errorf("%s: class %s has no rule", kind.Name, class)
+					}
+				}
+			}
+		}
+	}
+	var used []string
+	for _, m := range regexp.MustCompile(`var\((--[a-z-]+), (currentColor|none|sans-serif)\)`).FindAllStringSubmatch(css, -1) {
+		used = append(used, m[1])
+	}
+	if n := strings.Count(css, "var("); n != len(used) {
+		t.Errorf("%d of %d variables have no fallback", n-len(used), n)
+	}
+	slices.Sort(used)
+	if used = slices.Compact(used); !slices.Equal(used, Variables) {
+		t.Errorf("the rules use %v, want %v", used, Variables)
+	}
+	for _, m := range regexp.MustCompile(`(?:fill|stroke): ([^;]+);`).FindAllStringSubmatch(css, -1) {
+		if m[1] != "none" && m[1] != "stroke" && !strings.HasPrefix(m[1], "var(--") {
+			t.Errorf("a rule has a colour of its own: %s", m[0])
+		}
+	}
+	if strings.Count(css, "{") != strings.Count(css, "}") {
+		t.Error("the braces don't match")
+	}
+}
+
+// wild are figures that no chart should trip over: the ends of IEEE 754 binary64, what is no number, and everyday ones.
+var wild = []float64{0, math.Copysign(0, -1), 1, -1, 0.00008, 0.0001, math.NaN(), math.Inf(1), math.Inf(-1), math.MaxFloat64, -math.MaxFloat64, math.SmallestNonzeroFloat64, 1e300, -1e300, 1e18, 1e18 + 256, 0.00008 + 1e-20}
+
+var wildText = "<&\"'>\x00\x1b\xff\ufffe]]> −×°µ 😀 " + strings.Repeat("long", 40)
+
+func TestWildFiguresStillDraw(t *testing.T) {
+	units := []*quantity.Unit{quantity.UnitShown("mm"), quantity.UnitShown("°C"), nil}
+	for _, u := range quantity.Units() {
+		if u.Reciprocal {
+			units = append(units, u)
+			break
+		}
+	}
+	drawn := map[string]int{}
+	try := func(kind string, svg []byte) {
+		if len(svg) > 0 {
+			drawn[kind]++
+		}
+		read(t, svg)
+		if len(svg) > 30_000 {
+			t.Errorf("%s takes %d bytes", kind, len(svg))
+		}
+	}
+	for _, u := range units {
+		for i, a := range wild {
+			for k, b := range wild {
+				c, d := wild[(i+k)%len(wild)], wild[(i*3+k)%len(wild)]
+				limit := Limit{Low: Bound{i%3 > 0, a}, High: Bound{k%3 > 0, b}, ServiceLow: Bound{i%2 > 0, c}, ServiceHigh: Bound{k%2 > 0, d}, Nominal: Bound{k%5 > 2, c}, Step: d}
+				reading, found := Reading{Is: true, Low: c, High: c, Expanded: a}, Reading{Is: k%2 > 0, Low: b, High: a}
+				verdict := model.Verdict((i + k) % 5)
+				size := []Size{Cell, Text, Wide, Narrow}[(i+k)%4]
+				try("strip", Strip(nil, StripData{wildText, u, limit, reading, found, verdict}, size))
+				points := []HistoryPoint{{a, reading, true, false, verdict}, {b, found, false, true, verdict}, {c, reading, false, false, model.In}}
+				data := HistoryData{About: wildText, Unit: u, Points: points, Limits: []LimitFrom{{a, limit}, {b, Limit{}}}, Fitted: []Fitted{{c, wildText}, {d, ""}}, Until: d}
+				try("history", History(nil, data, size))
+				data.Meter = u
+				try("history", History(nil, data, size))
+				stages := []GainStage{{wildText, Figure{true, a, b}, ""}, {"", Figure{false, c, d}, wildText}, {"x", Figure{true, c, d}, ""}}
+				try("gains", GainSteps(nil, GainData{Unit: u, Baseline: Figure{true, d, a}, Stages: stages, Total: Figure{i%2 > 0, b, c}, Reason: wildText}, size))
+				run := []CurvePoint{{a, b}, {c, d}, {b, b}, {b, a}}
+				try("curves", Curves(nil, CurvesData{Speed: u, Power: u, Torque: u, Sessions: []Session{{Label: wildText, Role: Current, Power: [][]CurvePoint{run, run[:1], nil}, Torque: [][]CurvePoint{run[:k%4]}, PeakPower: Figure{true, a, b}}}}, size))
+			}
+		}
+	}
+	for _, kind := range []string{"strip", "history", "gains", "curves"} {
+		if drawn[kind] < 100 {
+			t.Errorf("only %d drawings of %s: the figures are too wild to test it", drawn[kind], kind)
+		}
+	}
+}
+
+func TestNothingToDrawGivesNothing(t *testing.T) {
+	mm, before := quantity.UnitShown("mm"), []byte("before")
+	for name, got := range map[string][]byte{
+		"a strip without a limit":       Strip(before, StripData{Unit: mm, Reading: Reading{Is: true}}, Cell),
+		"a strip without a unit":        Strip(before, StripData{Limit: Limit{High: Bound{true, 1}}}, Cell),
+		"a history without readings":    History(before, HistoryData{Unit: mm, Limits: []LimitFrom{{0, Limit{High: Bound{true, 1}}}}}, Wide),
+		"gains without a stage":         GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Total: Figure{true, 1, 0}}, Wide),
+		"gains of which none is known":  GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{Label: "x", Reason: "y"}}}, Wide),
+		"curves without sessions":       Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp")}, Wide),
+		"curves of a session of no row": Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp"), Sessions: []Session{{Power: [][]CurvePoint{{}}}}}, Wide),
+	} {
+		if string(got) != "before" {
+			t.Errorf("%s: %s", name, got)
+		}
+	}
+}
+
+// FuzzText sees that no text of a builder's breaks out of a drawing.
+func FuzzText(f *testing.F) {
+	f.Add(wildText)
+	f.Add("hill cam")
+	f.Fuzz(func(t *testing.T, text string) {
+		mm := quantity.UnitShown("mm")
+		r := Reading{Is: true, Low: 0.001, High: 0.001, Shown: quantity.Shown{Number: text, Unit: text}}
+		read(t, Strip(nil, StripData{About: text, Unit: mm, Limit: Limit{High: Bound{true, 0.002}}, Reading: r}, Wide))
+		read(t, History(nil, HistoryData{About: text, Unit: mm, Points: []HistoryPoint{{At: 20000, Reading: r}}, Fitted: []Fitted{{20001, text}}}, Narrow))
+		read(t, GainSteps(nil, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{text, Figure{true, 1, 0}, ""}, {text, Figure{}, text}}, Reason: text}, Narrow))
+	})
+}
+
+// FuzzStrip sees that any figures give a drawing, or nothing.
+func FuzzStrip(f *testing.F) {
+	f.Add(0.00006, 0.0001, 0.0, 0.0002, 0.00008, 0.00005, 0.00007, 0.00001, byte(31))
+	f.Fuzz(func(t *testing.T, low, high, serviceLow, serviceHigh, nominal, from, to, spread float64, is byte) {
+		limit := Limit{Bound{is&1 > 0, low}, Bound{is&2 > 0, high}, Bound{is&4 > 0, serviceLow}, Bound{is&8 > 0, serviceHigh}, Bound{is&16 > 0, nominal}, spread}
+		for _, size := range []Size{Cell, Text, Wide, Narrow} {
+			read(t, Strip(nil, StripData{"x", quantity.UnitShown("mm"), limit, Reading{Is: true, Low: from, High: to, Expanded: spread}, Reading{Is: true, Low: to, High: to}, model.Verdict(is % 5)}, size))
+		}
+	})
+}

@@ -1,0 +1,295 @@
+package chart
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// HistoryData is what spoke for one path over time, or over the meter. Places along the axis are days, as Day gives them, or where Meter is a unit
+// SI figures of the meter.
+type HistoryData struct {
+	About  string         // the path
+	Title  string         // the answer, as the drawing's head line; made from the last reading if empty
+	Unit   *quantity.Unit // of the readings
+	Meter  *quantity.Unit // of the axis; nil for days
+	Points []HistoryPoint
+	Limits []LimitFrom // in the order of their places
+	Fitted []Fitted
+	Until  float64 // where the axis ends at the least, such as today; 0 for the last point
+}
+
+// HistoryPoint is one reading. Those at one place stand in the order in which they were taken.
+type HistoryPoint struct {
+	At      float64
+	Reading Reading
+	Found   bool // as found, and not as set
+	Stale   bool // a part that was fitted since made it void
+	Verdict model.Verdict
+}
+
+// LimitFrom is a limit that is in force from a place on, until the next. One without figures ends the one before it.
+type LimitFrom struct {
+	At    float64
+	Limit Limit
+}
+
+// Fitted is a part that went in, or out, or whatever else happened, in words.
+type Fitted struct {
+	At    float64
+	Label string
+}
+
+// history is a history while it is drawn.
+type history struct {
+	pen
+	HistoryData
+	size                     Size
+	width, height            float64
+	left, right, top, bottom float64 // of the plot
+	x, y                     axis
+	marks                    []fittedMark
+	rows                     int          // of labels of parts
+	words                    [][3]float64 // labels of points: left end, base line, width
+}
+
+// fittedMark is a mark along the axis, with the labels of all that happened there.
+type fittedMark struct {
+	at, x float64
+	label string
+	row   int
+}
+
+const (
+	rowTall = 17 // from one line of labels to the next
+	dotSize = 4  // radius of a point
+)
+
+// History appends the readings of a path over time with the limits that were in force. Without a reading there is nothing to draw.
+func History(dst []byte, data HistoryData, size Size) []byte {
+	h := history{pen: pen{dst}, HistoryData: data, size: size, width: 640, left: 46, right: 640 - 104}
+	if size != Wide {
+		h.size, h.width, h.left, h.right = Narrow, 320, 42, 320-46
+	}
+	if data.Unit == nil || !h.sort() {
+		return dst
+	}
+	h.scaleAlong()
+	title := h.title()
+	lines := wrap(title, h.width/1.12, 2)
+	h.top = 20 + float64(len(lines))*rowTall
+	h.bottom = h.top + 190
+	if !h.scaleUp() {
+		return dst
+	}
+	h.placeMarks()
+	h.height = h.bottom + 40 + float64(h.rows)*rowTall
+	if h.rows > 0 {
+		h.height += 6
+	}
+	h.open("c-history", h.size, h.width, h.height, title, h.describes())
+	for i, line := range lines {
+		h.label("c-title", start, 0, 13+float64(i)*rowTall, line)
+	}
+	h.limits()
+	h.fittedMarks()
+	h.axes()
+	h.trace()
+	h.points()
+	h.shut()
+	return h.out
+}
+
+// sort puts what can be drawn in order, and leaves out what can't; false if no reading is left.
+func (h *history) sort() bool {
+	out := func(at float64) bool { return !isDrawn(h.along(at)) || h.Meter == nil && !isDay(at) }
+	h.Points = slices.DeleteFunc(slices.Clone(h.Points), func(p HistoryPoint) bool {
+		_, ok := p.Reading.in(h.Unit)
+		return !ok || out(p.At)
+	})
+	h.Limits = slices.DeleteFunc(slices.Clone(h.Limits), func(l LimitFrom) bool { return math.IsNaN(h.along(l.At)) })
+	h.Fitted = slices.DeleteFunc(slices.Clone(h.Fitted), func(f Fitted) bool { return out(f.At) })
+	slices.SortStableFunc(h.Points, func(a, b HistoryPoint) int { return cmp.Compare(a.At, b.At) })
+	slices.SortStableFunc(h.Limits, func(a, b LimitFrom) int { return cmp.Compare(a.At, b.At) })
+	slices.SortStableFunc(h.Fitted, func(a, b Fitted) int { return cmp.Compare(a.At, b.At) })
+	return len(h.Points) > 0
+}
+
+// along is a place in the unit of the axis.
+func (h *history) along(at float64) float64 {
+	if h.Meter != nil {
+		return h.Meter.FromSI(at)
+	}
+	return at
+}
+
+func (h *history) scaleAlong() {
+	var places []float64
+	for _, p := range h.Points {
+		places = append(places, h.along(p.At))
+	}
+	for _, f := range h.Fitted {
+		places = append(places, h.along(f.At))
+	}
+	if isDrawn(h.Until) && h.Until > 0 && (h.Meter != nil || isDay(h.Until)) {
+		places = append(places, h.along(h.Until))
+	}
+	lo, hi, ok := span(places, 5)
+	if !ok {
+		lo, hi = 0, 1
+	}
+	edge := (hi - lo) * 0.04
+	h.x = axis{lo - edge, hi + edge, h.left, h.right}
+}
+
+// scaleUp makes the scale of the readings: all of them and the limits, but nothing farther from the limits than thrice their width, so
+// that one slip doesn't squash the rest.
+func (h *history) scaleUp() bool {
+	var bounds, figures []float64
+	step := 0.0
+	for _, l := range h.Limits {
+		if h.along(l.At) < h.x.hi {
+			bounds = append(bounds, l.Limit.in(h.Unit).figures()...)
+			step = max(step, h.Unit.StepFromSI(l.Limit.Step, 1))
+		}
+	}
+	for _, p := range h.Points {
+		d, _ := p.Reading.in(h.Unit)
+		figures = append(figures, d.low-d.spread, d.high+d.spread)
+	}
+	lo, hi, ok := span(append(figures, bounds...), step)
+	if blo, bhi, is := span(bounds, step); is && len(bounds) > 1 {
+		lo, hi = max(lo, blo-3*(bhi-blo)), min(hi, bhi+3*(bhi-blo))
+	}
+	edge := (hi/2 - lo/2) * 0.16
+	h.y = axis{lo - edge, hi + edge, h.bottom, h.top}
+	return ok && isDrawn(h.y.lo) && isDrawn(h.y.hi) && h.y.lo < h.y.hi && h.x.lo < h.x.hi
+}
+
+// title says where the path stands.
+func (h *history) title() string {
+	if h.Title != "" {
+		return h.Title
+	}
+	text := ""
+	if h.About != "" {
+		text = h.About + ": "
+	}
+	last := h.Points[len(h.Points)-1]
+	text += readingText(last.Reading, h.Unit)
+	switch {
+	case last.Stale:
+		return text + ", stale since a part was fitted"
+	case last.Verdict != model.NoLimit:
+		text += verdictText(last.Verdict)
+	}
+	return text
+}
+
+// describes tells what the drawing shows besides.
+func (h *history) describes() string {
+	var b strings.Builder
+	for i, p := range h.Points {
+		if i > 0 {
+			b.WriteString("; ")
+		}
+		b.WriteString(h.placeText(p.At) + " ")
+		if p.Found {
+			b.WriteString("found ")
+		}
+		b.WriteString(readingText(p.Reading, h.Unit) + verdictText(p.Verdict))
+		if p.Stale {
+			b.WriteString(", stale")
+		}
+		if i == 40 && len(h.Points) > 50 {
+			b.WriteString("; and more, as in the table")
+			break
+		}
+	}
+	return b.String()
+}
+
+func (h *history) placeText(at float64) string {
+	if h.Meter == nil {
+		return dateText(at)
+	}
+	return figure(quantity.Show(at, h.Meter, h.Meter.StepSI(1, h.along(at))))
+}
+
+// limits draws each limit from where it came into force until the next did.
+func (h *history) limits() {
+	for i, l := range h.Limits {
+		from, to := h.x.lo, h.x.hi
+		if at := h.along(l.At); at > from {
+			from = at
+		}
+		if i+1 < len(h.Limits) {
+			to = min(to, h.along(h.Limits[i+1].At))
+		}
+		if from < to {
+			h.band(l.Limit.in(h.Unit), h.x.at(from), h.x.at(to))
+		}
+	}
+	h.limitLabels()
+}
+
+func (h *history) band(b bounds, x0, x1 float64) {
+	up := func(v, open float64) float64 {
+		if math.IsNaN(v) {
+			return open
+		}
+		y, _ := h.y.place(v)
+		return y
+	}
+	if !math.IsNaN(b.low) || !math.IsNaN(b.high) {
+		h.box("c-band", x0, up(b.high, h.top), x1, up(b.low, h.bottom))
+	}
+	if b.serviceLow < b.low {
+		h.hatch("c-service", x0, up(b.low, 0), x1, up(b.serviceLow, 0), 7)
+	}
+	if b.serviceHigh > b.high {
+		h.hatch("c-service", x0, up(b.serviceHigh, 0), x1, up(b.high, 0), 7)
+	}
+	for _, e := range []struct {
+		at    float64
+		class markup
+	}{{b.low, "c-edge"}, {b.high, "c-edge"}, {b.serviceLow, "c-edge-service"}, {b.serviceHigh, "c-edge-service"}, {b.nominal, "c-aim"}} {
+		if y, off := h.y.place(e.at); !math.IsNaN(e.at) && off == 0 {
+			h.line(e.class, x0, y, x1, y)
+		}
+	}
+}
+
+// limitLabels writes the figures of the limit in force at the end, beside its bounds.
+func (h *history) limitLabels() {
+	if len(h.Limits) == 0 {
+		return
+	}
+	last := h.Limits[len(h.Limits)-1].Limit
+	if h.along(h.Limits[len(h.Limits)-1].At) >= h.x.hi {
+		return
+	}
+	b := last.in(h.Unit)
+	var list []beside
+	for _, e := range []struct {
+		at   float64
+		name string
+	}{{b.low, ""}, {b.high, ""}, {b.serviceLow, " service"}, {b.serviceHigh, " service"}, {b.nominal, " nominal"}} {
+		y, off := h.y.place(e.at)
+		if math.IsNaN(e.at) || off != 0 || e.name == " nominal" && (e.at == b.low || e.at == b.high) {
+			continue
+		}
+		text := last.show(Bound{true, h.Unit.SI(e.at)}, h.Unit).Number
+		if h.size == Wide {
+			text += e.name
+		}
+		list = append(list, beside{text: text, want: y, size: 14})
+	}
+	for _, l := range spread(list, h.top-8, h.bottom+8) {
+		h.label("c-name", start, h.right+6, l.at+4.5, cut(l.text, h.width-h.right-6))
+	}
+}

@@ -1,0 +1,398 @@
+package chart
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// What is read off a drawing: places are worked out by hand from the figures and from the measures that the pages state.
+
+// lash is a limit of 0.08 ± 0.02 mm. Its scale goes on by half of the band on both sides, from 0.04 to 0.12 mm; in a cell that is from
+// 7 to 113 px, so a hundredth is 13.25 px.
+func lash(t *testing.T) Limit {
+	return sheetLimit{Low: "0.06 mm", High: "0.10 mm", Nominal: "0.08 mm", Step: "0.01 mm"}.limit(t)
+}
+
+func TestAPointerStandsAtItsFigure(t *testing.T) {
+	mm := quantity.UnitShown("mm")
+	for _, c := range []struct {
+		read string
+		tip  float64
+	}{
+		{"0.08 mm", 60}, {"0.06 mm", 33.5}, {"0.10 mm", 86.5}, {"0.04 mm", 7}, {"0.12 mm", 113},
+		{"0.13 mm", 119}, {"4 mm", 119}, {"0.03 mm", 1}, // pinned: the tip points out of the scale
+	} {
+		all := read(t, Strip(nil, StripData{Unit: mm, Limit: lash(t), Reading: reading(t, c.read, "mm"), Verdict: model.In}, Cell))
+		pointer := of(all, "c-reading")
+		if len(pointer) != 1 || math.Abs(pointer[0].numbers[0]-c.tip) > 0.051 {
+			t.Errorf("%s: the pointer is %v, want its tip at %v", c.read, pointer, c.tip)
+		}
+	}
+}
+
+func TestTheScaleIsTheLimits(t *testing.T) {
+	mm := quantity.UnitShown("mm")
+	limit := lash(t)
+	bands := func(s StripData) string {
+		var words []string
+		for _, e := range read(t, Strip(nil, s, Cell)) {
+			if e.class == "c-band" || e.class == "c-bound" || e.class == "c-rule" {
+				words = append(words, e.attrs["d"])
+			}
+		}
+		return strings.Join(words, " ")
+	}
+	near := bands(StripData{Unit: mm, Limit: limit, Reading: reading(t, "0.08 mm", "mm")})
+	far := bands(StripData{Unit: mm, Limit: limit, Reading: reading(t, "8 mm", "mm"), Found: reading(t, "-3 mm", "mm")})
+	if near == "" || near != far {
+		t.Errorf("two strips of one limit don't compare:\n%s\n%s", near, far)
+	}
+}
+
+// The ends of scales, by the rule that the page states, worked out by hand.
+func TestEndsOfScales(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		limit  sheetLimit
+		lo, hi float64
+	}{
+		{"both bounds", sheetLimit{Low: "0.06 mm", High: "0.10 mm"}, 0.04, 0.12},
+		{"wide service", sheetLimit{Low: "53.00 mm", High: "53.02 mm", ServiceHigh: "53.10 mm"}, 52.975, 53.125},
+		{"high alone", sheetLimit{High: "3 mm"}, 0, 4.5},
+		{"low alone", sheetLimit{Low: "1.6 mm"}, 0.8, 3.2},
+		{"low with service", sheetLimit{Low: "1.6 mm", ServiceLow: "1.4 mm"}, 1.3, 2.0},
+		{"target", sheetLimit{Nominal: "25 mm"}, 12.5, 37.5},
+	} {
+		lo, hi, ok := c.limit.limit(t).in(quantity.UnitShown("mm")).scale(0.01)
+		if !ok || math.Abs(lo-c.lo) > 1e-9 || math.Abs(hi-c.hi) > 1e-9 {
+			t.Errorf("%s: from %v to %v, want %v to %v", c.name, lo, hi, c.lo, c.hi)
+		}
+	}
+}
+
+// Verdicts must differ in shape, with all colour taken away.
+func TestVerdictsDifferInShape(t *testing.T) {
+	mm := quantity.UnitShown("mm")
+	seen := map[string]model.Verdict{}
+	for _, v := range []model.Verdict{model.In, model.Worn, model.Undecided, model.Out} {
+		var shape strings.Builder
+		for _, e := range of(read(t, Strip(nil, StripData{Unit: mm, Limit: lash(t), Reading: reading(t, "0.09 mm", "mm"), Verdict: v}, Text)), "c-reading") {
+			outline := slices.Contains(strings.Fields(e.class), "c-outline")
+			if outline {
+				shape.WriteString("outline ")
+			}
+			shape.WriteString(e.attrs["d"] + ";")
+		}
+		if other, twice := seen[shape.String()]; twice || shape.Len() == 0 {
+			t.Errorf("%s and %s look alike without colour: %s", v, other, shape.String())
+		}
+		seen[shape.String()] = v
+	}
+}
+
+func TestABracketRunsOffTheOpenSide(t *testing.T) {
+	mm := quantity.UnitShown("mm")
+	for _, c := range []struct {
+		read        string
+		rings       int
+		left, right float64 // the bar's ends
+	}{
+		{"0.06..0.10 mm", 2, 33.5 + 2.1, 86.5 - 2.1},
+		{"..0.10 mm", 1, 0, 86.5 - 2.1},
+		{"0.06.. mm", 1, 33.5 + 2.1, 120},
+	} {
+		all := read(t, Strip(nil, StripData{Unit: mm, Limit: lash(t), Reading: reading(t, c.read, "mm"), Verdict: model.In}, Cell))
+		bar := of(all, "c-bar")
+		if len(of(all, "c-outline")) != c.rings || len(bar) != 1 || math.Abs(bar[0].numbers[0]-c.left) > 0.051 || math.Abs(bar[0].numbers[2]-c.right) > 0.051 {
+			t.Errorf("%s: bar %v with %d hollow ends, want from %v to %v with %d", c.read, bar, len(of(all, "c-outline")), c.left, c.right, c.rings)
+		}
+	}
+}
+
+func TestAStripSaysItAll(t *testing.T) {
+	all := read(t, Strip(nil, StripData{About: "lash.intake.left", Unit: quantity.UnitShown("mm"), Limit: lash(t), Found: reading(t, "0.13 mm", "mm"), Reading: reading(t, "0.08 mm", "mm"), Verdict: model.In}, Cell))
+	const want = "lash.intake.left: set 0.08\u202fmm, in; found 0.13\u202fmm; standard 0.06 to 0.10\u202fmm, nominal 0.08\u202fmm"
+	if got := all[0].attrs["aria-label"]; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
+
+// Fuel by distance turns about in distance by fuel: at least 20 km/L is at most 5 L/100 km (by hand: 100/20).
+func TestReciprocalUnitsTurnTheScaleAbout(t *testing.T) {
+	litres, kilometres := quantity.UnitOf("L/100km", quantity.Consumption), quantity.UnitOf("km/L", quantity.Consumption)
+	if litres == nil || kilometres == nil || !kilometres.Reciprocal {
+		t.Fatal("the units of consumption are not as this test takes them to be")
+	}
+	limit := Limit{High: Bound{true, litres.SI(5)}, ServiceHigh: Bound{true, litres.SI(8)}}
+	if b := limit.in(kilometres); math.Abs(b.low-20) > 1e-9 || math.Abs(b.serviceLow-12.5) > 1e-9 || !math.IsNaN(b.high) {
+		t.Errorf("5 and 8 L/100 km are %+v in km/L, want low 20 and service-low 12.5", b)
+	}
+	d, ok := (Reading{Is: true, Low: math.Inf(-1), High: litres.SI(5)}).in(kilometres)
+	if !ok || math.Abs(d.low-20) > 1e-9 || !math.IsInf(d.high, 1) {
+		t.Errorf("less than 5 L/100 km is %+v in km/L, want 20 and more", d)
+	}
+}
+
+func TestTheLineBreaksWhereTheEngineChanged(t *testing.T) {
+	point := func(day float64, text string, stale bool) HistoryPoint {
+		return HistoryPoint{At: day, Reading: reading(t, text, "mm"), Stale: stale, Verdict: model.In}
+	}
+	data := HistoryData{Unit: quantity.UnitShown("mm"), Points: []HistoryPoint{point(20000, "0.10 mm", true), point(20010, "0.11 mm", true), point(20020, "0.15 mm", false), point(20030, "0.16 mm", false)}}
+	lines := of(read(t, History(nil, data, Wide)), "c-trace")
+	if len(lines) != 2 || len(lines[0].numbers) != 4 || len(lines[1].numbers) != 4 {
+		t.Errorf("the readings before and after are joined as %v, want two lines of two points", lines)
+	}
+}
+
+// Days are to scale: of readings on the first of January, April and October 2026 the second lies 90/273 of the way (31 + 28 + 31 days of
+// 273, counted on a calendar).
+func TestTimeIsToScale(t *testing.T) {
+	data := HistoryData{Unit: quantity.UnitShown("mm")}
+	for _, month := range []int{1, 4, 10} {
+		data.Points = append(data.Points, HistoryPoint{At: Day(2026, month, 1), Reading: reading(t, "0.10 mm", "mm")})
+	}
+	var x []float64
+	for _, e := range read(t, History(nil, data, Wide)) {
+		if e.name == "circle" {
+			x = append(x, e.numbers[0])
+		}
+	}
+	if len(x) != 3 || math.Abs((x[1]-x[0])/(x[2]-x[0])-90.0/273) > 0.001 {
+		t.Errorf("the points stand at %v", x)
+	}
+}
+
+// Ticks of months are held against the calendar of package time.
+func TestTicksOfMonthsStandOnTheFirst(t *testing.T) {
+	for _, days := range []float64{0.5, 3, 20, 45, 100, 400, 900, 4000, 40000, 900000} {
+		a := axis{lo: Day(1996, 2, 20), hi: Day(1996, 2, 20) + days, from: 0, to: 600}
+		ticks := a.dateTicks(8)
+		if len(ticks) > 9 || days >= 3 && len(ticks) == 0 {
+			t.Errorf("%v days: %d ticks", days, len(ticks))
+		}
+		for _, tick := range ticks {
+			date := time.Unix(int64(tick.at)*86400, 0).UTC()
+			if days > 120 && date.Day() != 1 || tick.at < a.lo || tick.at > a.hi {
+				t.Errorf("%v days: a tick at %s", days, date.Format(time.DateOnly))
+			}
+			if want := date.Format("Jan"); len(tick.label) == 3 && tick.label != want {
+				t.Errorf("%s is labelled %s", date.Format(time.DateOnly), tick.label)
+			}
+		}
+	}
+}
+
+func TestTicksAreRound(t *testing.T) {
+	for _, c := range []struct {
+		lo, hi float64
+		about  int
+		want   []float64
+	}{
+		{0.03, 0.21, 4, []float64{0.05, 0.10, 0.15, 0.20}},
+		{880, 1370, 4, []float64{900, 1000, 1100, 1200, 1300}},
+		{-0.4, 2.1, 3, []float64{0, 1, 2}},
+		{4900, 10600, 3, []float64{6000, 8000, 10000}},
+	} {
+		got, _ := axis{lo: c.lo, hi: c.hi, to: 1}.ticks(c.about)
+		if !slices.EqualFunc(got, c.want, func(a, b float64) bool { return math.Abs(a-b) < 1e-9 }) {
+			t.Errorf("from %v to %v: %v, want %v", c.lo, c.hi, got, c.want)
+		}
+	}
+}
+
+// Bars end where the sums say: +2, then −1, then +3 hp, on a scale from 0 to 4 hp.
+func TestStepsAddUp(t *testing.T) {
+	hp := quantity.UnitShown("hp")
+	var data GainData
+	data.Unit = hp
+	for _, gain := range []float64{2, -1, 3} {
+		data.Stages = append(data.Stages, GainStage{Label: "stage", Gain: Figure{true, hp.SI(gain), 0}})
+	}
+	data.Total = Figure{true, hp.SI(4), 0}
+	all := read(t, GainSteps(nil, data, Wide))
+	px := (640.0 - 150 - 1) / 4
+	for _, c := range []struct {
+		class    string
+		i        int
+		from, to float64
+	}{{"c-gain", 0, 0, 2}, {"c-loss-edge", 0, 1, 2}, {"c-gain", 1, 1, 4}, {"c-total", 0, 0, 4}} {
+		bars := of(all, c.class)
+		if len(bars) <= c.i {
+			t.Errorf("%s %d is not drawn", c.class, c.i)
+			continue
+		}
+		if n := bars[c.i].numbers; math.Abs(n[0]-1-c.from*px) > 0.06 || math.Abs(n[2]-1-c.to*px) > 0.06 {
+			t.Errorf("%s %d goes from %v to %v px, want %v to %v", c.class, c.i, n[0], n[2], 1+c.from*px, 1+c.to*px)
+		}
+	}
+	if got, want := all[0].attrs["aria-label"], "+4.00\u202fhp since the first pulls"; got != want {
+		t.Errorf("the title is %q, want %q", got, want)
+	}
+}
+
+func TestAStepInsideItsUncertaintyIsAnOutline(t *testing.T) {
+	hp := quantity.UnitShown("hp")
+	all := read(t, GainSteps(nil, GainData{Unit: hp, Stages: []GainStage{{"filter", Figure{true, hp.SI(0.1), hp.SI(0.3)}, ""}, {"cam", Figure{true, hp.SI(2), hp.SI(0.3)}, ""}}}, Wide))
+	if len(of(all, "c-unsure")) != 1 || len(of(all, "c-gain")) != 1 || len(of(all, "c-error")) != 2 {
+		t.Errorf("%d outlines, %d solid bars, %d whiskers; want 1, 1, 2", len(of(all, "c-unsure")), len(of(all, "c-gain")), len(of(all, "c-error")))
+	}
+	if words := texts(all); !slices.Contains(words, "+0.10 ± 0.30\u202fhp") {
+		t.Errorf("the gain is not told with its uncertainty: %q", words)
+	}
+}
+
+// Of two pulls, one read at 1, 2 and 4 and the other at 1 and 3, the mean is told from 1 to 3 at every speed that either has; worked out by
+// hand with straight lines between points.
+func TestTheMeanOfRepeats(t *testing.T) {
+	low, high, mean := repeats([][]CurvePoint{{{4, 40}, {1, 10}, {2, 22}}, {{1, 12}, {3, 36}}})
+	if want := []CurvePoint{{1, 11}, {2, 23}, {3, 33.5}}; !slices.Equal(mean, want) {
+		t.Errorf("mean %v, want %v", mean, want)
+	}
+	if want := []CurvePoint{{1, 10}, {2, 22}, {3, 31}, {4, 40}}; !slices.Equal(low, want) {
+		t.Errorf("least %v, want %v", low, want)
+	}
+	if want := []CurvePoint{{1, 12}, {2, 24}, {3, 36}, {4, 40}}; !slices.Equal(high, want) {
+		t.Errorf("greatest %v, want %v", high, want)
+	}
+}
+
+// Thinning is held against a plain search through all points: the peak, the trough and both ends stay, in order, and no more than asked.
+func TestThinningKeepsPeaks(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for _, n := range []int{1, 2, 5, 199, 200, 201, 1000, 30000} {
+		for _, most := range []int{4, 7, 64, 200} {
+			points := make([]CurvePoint, n)
+			for i := range points {
+				points[i] = CurvePoint{float64(i) * float64(i), r.NormFloat64()}
+			}
+			got := thinned(slices.Clone(points), most)
+			byValue := func(a, b CurvePoint) int { return int(math.Copysign(1, a.Value-b.Value)) }
+			if len(got) > max(most, 4) {
+				t.Errorf("%d points to %d leave %d", n, most, len(got))
+			}
+			if got[0] != points[0] || got[len(got)-1] != points[n-1] || !slices.Contains(got, slices.MaxFunc(points, byValue)) || !slices.Contains(got, slices.MinFunc(points, byValue)) {
+				t.Errorf("%d points to %d lose an end, the peak or the trough", n, most)
+			}
+			if !slices.IsSortedFunc(got, func(a, b CurvePoint) int { return int(a.Speed - b.Speed) }) {
+				t.Errorf("%d points to %d are out of order", n, most)
+			}
+		}
+	}
+}
+
+func TestManyLongSessionsStaySmall(t *testing.T) {
+	rpm, hp, nm := quantity.UnitShown("rpm"), quantity.UnitShown("hp"), quantity.UnitShown("N·m")
+	data := CurvesData{Speed: rpm, Power: hp, Torque: nm}
+	for k := range 12 {
+		s := Session{Label: "session " + string(rune('a'+k)), PeakPower: Figure{true, hp.SI(24), 0}}
+		for range 3 {
+			var power, torque []CurvePoint
+			for i := range 4000 {
+				speed := rpm.SI(3000 + 2*float64(i))
+				moment := 18 + float64(k)/5 + math.Sin(float64(i)/700) + math.Sin(float64(i*i))/9
+				power, torque = append(power, CurvePoint{speed, moment * speed}), append(torque, CurvePoint{speed, moment})
+			}
+			s.Power, s.Torque = append(s.Power, power), append(s.Torque, torque)
+		}
+		data.Sessions = append(data.Sessions, s)
+	}
+	data.Sessions[0].Role, data.Sessions[11].Role = Baseline, Current
+	for _, size := range []Size{Wide, Narrow} {
+		svg := Curves(nil, data, size)
+		all := read(t, svg)
+		if len(svg) > 30_000 {
+			t.Errorf("%d bytes", len(svg))
+		}
+		words := texts(all)
+		for _, want := range []string{"session l", "session a", "session g", "and 4 earlier, in the table"} {
+			if !slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, want) }) {
+				t.Errorf("doesn't say %q: %q", want, words)
+			}
+		}
+		if slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, "session b") }) {
+			t.Error("the oldest but the baseline is drawn")
+		}
+	}
+}
+
+func TestLabelsDontMeet(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 300 {
+		var list []beside
+		for range 1 + r.IntN(9) {
+			list = append(list, beside{want: r.Float64()*140 - 20, size: 5 + r.Float64()*15})
+		}
+		first := list[0]
+		placed := spread(slices.Clone(list), 0, 100)
+		if !slices.ContainsFunc(placed, func(l beside) bool { return l.want == first.want }) {
+			t.Fatalf("the label that matters most was dropped: %v", list)
+		}
+		edge := 0.0
+		for _, l := range placed {
+			if l.at-l.size/2 < edge-1e-9 || l.at+l.size/2 > 100+1e-9 {
+				t.Fatalf("labels meet, or leave the line: %v", placed)
+			}
+			edge = l.at + l.size/2
+		}
+	}
+}
+
+func TestLabelsOfPartsKeepClearOfTheirLines(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	type label struct {
+		from, to float64
+		row      int
+	}
+	for range 300 {
+		var starts []float64
+		var placed []label
+		at := 500.0
+		for at > 0 {
+			at -= r.Float64() * 60
+			l := label{from: at, to: at + 20 + r.Float64()*120}
+			l.row, starts = row(starts, l.from, l.to, 4)
+			for _, other := range placed {
+				if l.row >= 0 && other.row >= l.row && l.to > other.from {
+					t.Fatalf("%+v runs into %+v, or into its line", l, other)
+				}
+			}
+			if l.row >= 0 {
+				placed = append(placed, l)
+			}
+		}
+		if len(starts) > 4 {
+			t.Fatalf("%d rows", len(starts))
+		}
+	}
+}
+
+func TestLongWordsAreCutAndWrapped(t *testing.T) {
+	if got := cut("short", 100); got != "short" {
+		t.Errorf("got %q", got)
+	}
+	if got := cut(strings.Repeat("w", 50), 60); !strings.HasSuffix(got, "…") || widthOf(got) > 60 {
+		t.Errorf("got %q, %v px", got, widthOf(got))
+	}
+	if got := wrap("power and torque: 24.1 hp at baseline, 27.6 hp now", 200, 3); len(got) < 2 || strings.Join(got, " ") != "power and torque: 24.1 hp at baseline, 27.6 hp now" {
+		t.Errorf("got %q", got)
+	}
+}
+
+func TestLimitOfTakesTheFigures(t *testing.T) {
+	nominal := typed(t, "0.12 mm")
+	l := &model.Limit{Unit: nominal.Unit, Nominal: &nominal, Low: model.Bound{Is: true, SI: 0.0001}, High: model.Bound{Is: true, SI: 0.00014}, Worn: [2]model.Bound{{}, {Is: true, SI: 0.0002}}, Step: 0.00001}
+	want := Limit{Low: Bound{true, 0.0001}, High: Bound{true, 0.00014}, ServiceHigh: Bound{true, 0.0002}, Nominal: Bound{true, nominal.SI()}, Step: 0.00001}
+	if got := LimitOf(l); got != want {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+	if LimitOf(nil) != (Limit{}) || LimitOf(&model.Limit{Expect: []string{"aligned"}}) != (Limit{}) {
+		t.Error("a limit without figures has some")
+	}
+}

@@ -1,0 +1,166 @@
+package chart
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+func unitNamed(t *testing.T, symbol string) *quantity.Unit {
+	t.Helper()
+	if symbol == "" {
+		return nil
+	}
+	u := quantity.UnitShown(symbol)
+	if u == nil {
+		t.Fatalf("no unit `%s`", symbol)
+	}
+	return u
+}
+
+// typed reads a figure as a journal has it.
+func typed(t *testing.T, text string) quantity.Quantity {
+	t.Helper()
+	w, slip := quantity.Parse(text)
+	if slip != nil {
+		t.Fatalf("`%s`: %s", text, slip.Message)
+	}
+	q, slip := w.Resolve(quantity.Want{})
+	if slip != nil {
+		t.Fatalf("`%s`: %s", text, slip.Message)
+	}
+	return q
+}
+
+// reading reads a reading, none from an empty text.
+func reading(t *testing.T, text, unit string) Reading {
+	t.Helper()
+	if text == "" {
+		return Reading{}
+	}
+	q := typed(t, text)
+	return Read(q, q.SpreadSI(), unitNamed(t, unit))
+}
+
+func bound(t *testing.T, text string) Bound {
+	t.Helper()
+	if text == "" {
+		return Bound{}
+	}
+	return Bound{true, typed(t, text).SI()}
+}
+
+func worked(t *testing.T, text string) Figure {
+	t.Helper()
+	if text == "" {
+		return Figure{}
+	}
+	q := typed(t, text)
+	return Figure{true, q.SI(), q.SpreadSI()}
+}
+
+func (l sheetLimit) limit(t *testing.T) Limit {
+	t.Helper()
+	limit := Limit{Low: bound(t, l.Low), High: bound(t, l.High), ServiceLow: bound(t, l.ServiceLow), ServiceHigh: bound(t, l.ServiceHigh), Nominal: bound(t, l.Nominal)}
+	if l.Step != "" {
+		q := typed(t, l.Step)
+		limit.Step = q.Unit.StepSI(q.Value, 1)
+	}
+	return limit
+}
+
+func verdict(t *testing.T, word string) model.Verdict {
+	t.Helper()
+	for _, v := range []model.Verdict{model.In, model.Worn, model.Undecided, model.Out} {
+		if v.String() == word {
+			return v
+		}
+	}
+	if word != "" {
+		t.Fatalf("no verdict `%s`", word)
+	}
+	return model.NoLimit
+}
+
+func drawStrip(t *testing.T, x *example, s sheet) []byte {
+	return Strip(nil, StripData{About: s.About, Unit: unitNamed(t, s.Unit), Limit: s.limit(t), Reading: reading(t, s.Reading, s.Unit), Found: reading(t, s.Found, s.Unit), Verdict: verdict(t, s.Verdict)}, x.size)
+}
+
+func day(d time.Time) float64 { return Day(d.Year(), int(d.Month()), d.Day()) }
+
+// place is a day, or a figure of the meter.
+func place(t *testing.T, on time.Time, at string) float64 {
+	t.Helper()
+	if at != "" {
+		return typed(t, at).SI()
+	}
+	return day(on)
+}
+
+func drawHistory(t *testing.T, x *example, s sheet) []byte {
+	data := HistoryData{About: s.About, Unit: unitNamed(t, s.Unit), Meter: unitNamed(t, s.Meter)}
+	if !s.Until.IsZero() {
+		data.Until = day(s.Until)
+	}
+	for _, l := range s.Limit {
+		from := math.Inf(-1)
+		if !l.From.IsZero() {
+			from = day(l.From)
+		}
+		data.Limits = append(data.Limits, LimitFrom{from, l.limit(t)})
+	}
+	for _, f := range s.Fitted {
+		data.Fitted = append(data.Fitted, Fitted{place(t, f.On, f.At), f.Part})
+	}
+	for _, r := range s.Read {
+		data.Points = append(data.Points, HistoryPoint{At: place(t, r.On, r.At), Reading: reading(t, r.Found+r.Set, s.Unit), Found: r.Found != "", Stale: r.Stale, Verdict: verdict(t, r.Verdict)})
+	}
+	return History(nil, data, x.size)
+}
+
+func drawGains(t *testing.T, x *example, s sheet) []byte {
+	data := GainData{Unit: unitNamed(t, s.Unit), Baseline: worked(t, s.Baseline), Now: worked(t, s.Now), Total: worked(t, s.Total), Reason: s.Reason}
+	for _, stage := range s.Stage {
+		data.Stages = append(data.Stages, GainStage{stage.Parts, worked(t, stage.Gain), stage.Reason})
+	}
+	return GainSteps(nil, data, x.size)
+}
+
+func drawCurves(t *testing.T, x *example, s sheet) []byte {
+	data := CurvesData{Speed: unitNamed(t, s.Speed), Power: unitNamed(t, s.Power), Torque: unitNamed(t, s.Torque)}
+	for _, one := range s.Session {
+		session := Session{Label: one.Label, Role: map[string]Role{"baseline": Baseline, "current": Current}[one.Role], PeakPower: worked(t, one.PeakPower), PeakTorque: worked(t, one.PeakTorque)}
+		for _, pull := range one.Pulls {
+			power, torque := rowsOf(t, pull, data)
+			session.Power = append(session.Power, power)
+			session.Torque = append(session.Torque, torque)
+		}
+		data.Sessions = append(data.Sessions, session)
+	}
+	return Curves(nil, data, x.size)
+}
+
+// rowsOf reads a pull: on each line a speed, a power, and perhaps a torque.
+func rowsOf(t *testing.T, pull string, data CurvesData) (power, torque []CurvePoint) {
+	t.Helper()
+	for line := range strings.Lines(pull) {
+		var row []float64
+		for _, word := range strings.Fields(line) {
+			x, err := strconv.ParseFloat(word, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			row = append(row, x)
+		}
+		power = append(power, CurvePoint{data.Speed.SI(row[0]), data.Power.SI(row[1])})
+		if len(row) > 2 {
+			torque = append(torque, CurvePoint{data.Speed.SI(row[0]), data.Torque.SI(row[2])})
+		}
+	}
+	return power, torque
+}

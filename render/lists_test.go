@@ -1,0 +1,169 @@
+package render
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/locknut/journal/markdown"
+	"example.org/locknut/themes"
+)
+
+// season is a build with an entry a day, each with pulls after a part that went in.
+func season(days int) map[string]string {
+	files := map[string]string{"build.toml": "title = \"Season\"\n"}
+	var parts strings.Builder
+	for i := range days {
+		fmt.Fprintf(&parts, "[jet-%d]\nslot = \"jet\"\n", i)
+		files[fmt.Sprintf("entries/2026-%02d-%02d-day.md", 1+i/28, 1+i%28)] = fmt.Sprintf("```toml\nfitted = [\"jet-%d\"]\n[[pulls]]\npeak = \"%d.0 hp\"\n```\n", i, 20+i)
+	}
+	files["parts.toml"] = parts.String()
+	return files
+}
+
+var numberRow = regexp.MustCompile(`<tr id="[^"]*/worked/([^"]*)"`)
+
+// The first pulls begin the first stage; each later day ends one, so that its page has that stage's gain, that of its part, and the total.
+func TestTheGainsOfAnEntryAreItsOwn(t *testing.T) {
+	m := rendered(t, inMemory(season(12)))
+	checkSite(t, m)
+	for i, want := range [][]string{
+		0:  nil,
+		1:  {"gain.parts.jet-1-for-jet-0", "gain.stage.2026-01-02-day", "gain.total"},
+		11: {"gain.parts.jet-11-for-jet-10", "gain.stage.2026-01-12-day", "gain.total"},
+	} {
+		if i > 1 && i < 11 {
+			continue
+		}
+		name := fmt.Sprintf("entries/2026-01-%02d-day.html", i+1)
+		var got []string
+		for _, row := range numberRow.FindAllStringSubmatch(string(m.Page(name)), -1) {
+			got = append(got, row[1])
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s has the numbers %q, want %q", name, got, want)
+		}
+	}
+	// Eleven stages of 1 hp each; six of them are shown, the newest last.
+	row := lineWith(t, m, "entries/2026-01-12-day.html", `/worked/gain.total"`)
+	if !strings.Contains(row, "11.0 hp") || !strings.Contains(row, "5 earlier figures; stage = 1.0 hp") || strings.Count(row, "stage =") != 6 {
+		t.Errorf("the total says %q", row)
+	}
+	if got := strings.Count(string(m.Page("numbers/cumulative-gain.html")), "<var>stage</var>"); got != 11 {
+		t.Errorf("the page of the total has %d stages, want 11", got)
+	}
+}
+
+// An entry that mentions the gain of an earlier stage leads to where it stands.
+func TestALinkToAnEarlierGain(t *testing.T) {
+	files := season(3)
+	files["entries/2026-02-01-look-back.md"] = "```toml\n```\nThe second jet gave [?](value:gain.stage.2026-01-02-day).\n"
+	files["entries/plan.md"] = "```toml\n```\nAnother [?](value:gain.total).\n"
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	want := `<a href="../numbers/stage-gain.html#build/worked/gain.stage.2026-01-02-day"><span class="figure">1.0` + thinSpace + `hp</span></a>`
+	if got := string(m.Page("entries/2026-02-01-look-back.html")); !strings.Contains(got, want) {
+		t.Errorf("it lacks %s:\n%s", want, got)
+	}
+}
+
+func TestLongListsAreSpreadOverPages(t *testing.T) {
+	files := map[string]string{"build.toml": "title = \"Long\"\n", "limits.toml": "[lash]\nintake = \"0.08 ± 0.02 mm\"\n", "entries/plan.md": "```toml\n```\nSome day.\n"}
+	for i := range 401 {
+		files[fmt.Sprintf("entries/20%02d-01-01-%03d.md", 10+i/40, i)] = "```toml\ntags = [\"daily\"]\n[found]\nlash.intake = \"0.3 mm\"\n```\n"
+	}
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	for _, c := range []struct {
+		page    string
+		entries int
+		says    string
+	}{
+		{"entries.html", 201, "Page 1 Page 2 Page 3"}, {"entries-2.html", 200, "Entries, page 2"}, {"entries-3.html", 1, "2010-01-01-000"},
+		{"tags/daily.html", 200, "Tag: daily"}, {"tags/daily_2.html", 200, "Tag: daily, page 2"}, {"tags/daily_3.html", 1, "2010-01-01-000"},
+	} {
+		text := string(m.Page(c.page))
+		list := text[strings.Index(text, "<main"):]
+		if got := strings.Count(list, "<ol class=\"entries\">"); got == 0 {
+			t.Errorf("%s has no list", c.page)
+		}
+		if got := strings.Count(list, "href=\"entries/") + strings.Count(list, "href=\"../entries/"); got != c.entries {
+			t.Errorf("%s has %d entries, want %d", c.page, got, c.entries)
+		}
+		if got := words(m, c.page); !strings.Contains(got, c.says) {
+			t.Errorf("%s doesn't say %q", c.page, c.says)
+		}
+	}
+	if text := words(m, "entries-2.html"); strings.Contains(text, "Plans") || m.Page("entries-4.html") != nil {
+		t.Error("the plans stand twice, or there is a fourth page")
+	}
+	total := 0
+	for _, name := range m.Names() {
+		if strings.HasPrefix(name, "warnings") {
+			n := strings.Count(string(m.Page(name)), `<li class="finding`)
+			if n == 0 || n > 200 {
+				t.Errorf("%s has %d findings", name, n)
+			}
+			total += n
+		}
+	}
+	if want := len(compiled(t, inMemory(files)).Findings); total != want || want < 401 {
+		t.Errorf("%d findings on the pages, want %d", total, want)
+	}
+}
+
+// Two sizes give a clearance at each position, by hand: 53.045 − 53.010 is 0.035 and 53.090 − 53.010 is 0.080; 0.05 of 0.02 mm is 250 %.
+func TestWorkedOutNumbersStandWithTheirLimit(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":            "[engine]\ncylinders = [\"left\", \"right\"]\n",
+		"limits.toml":           "[clearance.piston]\nof = [\"bore-size\", \"piston.skirt\"]\nnominal = \"0.03 mm\"\ntolerance = \"0.02 mm\"\n",
+		"entries/2026-03-01.md": "```toml\n[found]\nbore-size.left = \"53.045 mm\"\nbore-size.right = \"53.090 mm\"\npiston.skirt = \"53.010 mm\"\n```\n",
+	}))
+	checkSite(t, m)
+	const path = "paths/clearance.piston.html"
+	for _, want := range []string{
+		"clearance .piston .left 0.035 mm worked out ✓ in ; from nominal +0.005 mm 25% of the tolerance",
+		"clearance .piston .right 0.080 mm worked out ✕ out ; from nominal +0.050 mm 250% of the tolerance",
+	} {
+		if got := words(m, path); !strings.Contains(got, want) || strings.Contains(got, "No value") {
+			t.Errorf("%s doesn't say %q:\n%s", path, want, got)
+		}
+	}
+	if got, want := words(m, "limits.html"), "0.03 ± 0.02 mm left 0.035 mm right 0.080 mm ✕ out"; !strings.Contains(got, want) {
+		t.Errorf("limits.html doesn't say %q:\n%s", want, got)
+	}
+	if got := words(m, "numbers/clearance.html"); !strings.Contains(got, "✕ out") {
+		t.Errorf("the page of the family says %s", got)
+	}
+}
+
+// The rules of coloured code are the same in every theme, which gives the colours alone.
+func TestCodeIsColouredInEveryTheme(t *testing.T) {
+	for _, theme := range themes.Names() {
+		m := rendered(t, inMemory(map[string]string{"build.toml": "[site]\ntheme = \"" + theme + "\"\n"}))
+		css := string(m.Page("theme.css"))
+		own, err := themes.CSS(theme)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if css != markdown.HighlightCSS()+string(own) || strings.Contains(string(own), ".code-") {
+			t.Errorf("%s: the rules of code are not those of one place:\n%.400s", theme, css)
+		}
+		if !strings.Contains(string(own), "--code-comment:") {
+			t.Errorf("%s gives comments no colour", theme)
+		}
+	}
+}
+
+func TestAnUnknownThemeIsTheUsualOne(t *testing.T) {
+	usual, err := themes.CSS(themes.Usual)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := rendered(t, inMemory(map[string]string{"build.toml": "[site]\ntheme = \"workshpo\"\n"}))
+	if !strings.HasSuffix(string(m.Page("theme.css")), string(usual)) {
+		t.Error("it is another")
+	}
+}

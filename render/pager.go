@@ -1,0 +1,70 @@
+package render
+
+import (
+	"slices"
+	"strconv"
+)
+
+// perPage is how many items of a list stand on one page.
+const perPage = 200
+
+// run is a list that is spread over pages.
+type run struct {
+	first string // name of its first page
+	stem  string // of the others: `entries-` for entries-2.html
+}
+
+var (
+	entriesRun  = run{"entries.html", "entries-"}
+	warningsRun = run{"warnings.html", "warnings-"}
+)
+
+// tagRun is the list of a tag. No name of a thing keeps its `_`, so that no other tag has a page of such a name.
+func (s *site) tagRun(tag string) run {
+	first := s.tagPages[tag]
+	return run{first, first[:len(first)-len(".html")] + "_"}
+}
+
+// page returns the name of a page, counted from 0.
+func (r run) page(i int) string {
+	if i == 0 {
+		return r.first
+	}
+	return r.stem + strconv.Itoa(i+1) + ".html"
+}
+
+// numbered puts the number of a page after a title, but for the first.
+func numbered(title string, i int) string {
+	if i == 0 {
+		return title
+	}
+	return title + ", page " + strconv.Itoa(i+1)
+}
+
+// paged cuts a list into pages: at least one, which is empty where the list is.
+func paged[T any](list []T) [][]T {
+	if len(list) == 0 {
+		return [][]T{nil}
+	}
+	return slices.Collect(slices.Chunk(list, perPage))
+}
+
+// pager links the pages of a list to each other.
+func (p *page) pager(r run, pages int) {
+	if pages < 2 {
+		return
+	}
+	p.put("<nav class=\"neighbours\" aria-label=\"Pages of this list\">\n<ul>\n")
+	for i := range pages {
+		name := r.page(i)
+		p.put("<li><a")
+		p.attr("href", address(p.name, place{page: name}))
+		if name == p.name {
+			p.put(` aria-current="page"`)
+		}
+		p.put(">")
+		p.text("Page " + strconv.Itoa(i+1))
+		p.put("</a></li>\n")
+	}
+	p.put("</ul>\n</nav>\n")
+}
