@@ -40,6 +40,7 @@ type Result struct {
 	Numbers  []*derive.Number // as they are now
 	Findings []source.Finding // sorted, numbered; open, settled and accepted
 	Files    []string         // below the journal, sorted
+	Folder   fs.FS            // that it was read from: the pictures are still in it. One that was closed since needs another in its place
 	NoSite   string           // why no site may be written; empty if it may
 }
 
@@ -64,7 +65,7 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	linked, more := model.Link(sources, asOf)
 	findings = counting(findings, sources, linked)
 	sums := derive.Of(linked)
-	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files}
+	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files, Folder: folder}
 	result.Findings = rule.Run(sums, result.Numbers, opts.Themes, slices.Concat(strayLinks(astray), findings, more))
 	source.Number(result.Findings)
 	if sources.Build.Fields == nil {

@@ -119,6 +119,7 @@ func read(folder fs.FS, files []string, opts Options) (*model.Sources, []source.
 		s.Data[names[i]] = csv
 	}
 	s.Photos = r.photos(files)
+	s.Theme = r.theme(files)
 	if r.err != nil {
 		return nil, nil, r.err
 	}
@@ -225,7 +226,7 @@ func (r *reader) photos(files []string) []model.Photo {
 			r.fail(fmt.Errorf("read %s: %w", name, err))
 			return nil
 		}
-		if _, _, err := image.DecodeConfig(f); err != nil {
+		if _, format, err := image.DecodeConfig(f); err != nil || format != "jpeg" && format != "png" && format != "gif" {
 			photo.Reason = "it is no JPEG, PNG or GIF picture"
 		}
 		if err := f.Close(); err != nil {

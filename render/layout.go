@@ -14,12 +14,17 @@ type page struct {
 	writer
 	site *site
 	name string
+	root string                            // that addresses begin with, on a page that is shown at any depth; empty on all others
 	ids  map[string]bool                   // given out on this page
 	left map[*model.Entry][]*derive.Number // worked out for this page
+
+	contents []content             // its sections so far
+	top      int                   // where its contents go
+	told     map[*model.Value]bool // readings that stand in its margin
 }
 
 func newPage(s *site, name string, room []byte) *page {
-	return &page{writer: writer{bytes: room}, site: s, name: name, ids: map[string]bool{}, left: map[*model.Entry][]*derive.Number{}}
+	return &page{writer: writer{bytes: room}, site: s, name: name, ids: map[string]bool{}, left: map[*model.Entry][]*derive.Number{}, told: map[*model.Value]bool{}}
 }
 
 // apart returns a page that writes somewhere else what is to become a part of this one.
@@ -44,7 +49,7 @@ func (p *page) open(to place) bool {
 		return false
 	}
 	p.put("<a")
-	p.attr("href", address(p.name, to))
+	p.attr("href", p.address(to))
 	p.put(">")
 	return true
 }
@@ -103,6 +108,15 @@ type head struct {
 	title, about string
 	crumbs       []crumb
 	plate        []plateField
+	scripts      []string // files that the page runs; none but that for searching has any
+}
+
+// policy is what a page may load (Content Security Policy Level 3, from memory).
+func (h head) policy() string {
+	if len(h.scripts) > 0 {
+		return policy + "; script-src 'self'"
+	}
+	return policy
 }
 
 func (p *page) begin(h head) {
@@ -113,14 +127,24 @@ func (p *page) begin(h head) {
 	}
 	p.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
 	p.put(`<meta http-equiv="Content-Security-Policy"`)
-	p.attr("content", policy)
+	p.attr("content", h.policy())
 	p.put(">\n<meta name=\"referrer\" content=\"no-referrer\">\n<meta name=\"description\"")
 	p.attr("content", h.about)
 	p.put(">\n")
 	p.element("title", full)
-	p.put("\n<link rel=\"stylesheet\"")
-	p.attr("href", address(p.name, place{page: "theme.css"}))
-	p.put(">\n</head>\n<body>\n<a class=\"skip\" href=\"#page.content\">Skip to the content</a>\n")
+	p.put("\n")
+	p.webTags(h)
+	p.put("<link rel=\"icon\" type=\"image/svg+xml\"")
+	p.attr("href", p.address(place{page: "favicon.svg"}))
+	p.put(">\n<link rel=\"stylesheet\"")
+	p.attr("href", p.address(place{page: "theme.css"}))
+	p.put(">\n")
+	for _, name := range h.scripts {
+		p.put(`<script defer=""`)
+		p.attr("src", p.address(place{page: name}))
+		p.put("></script>\n")
+	}
+	p.put("</head>\n<body>\n<a class=\"skip\" href=\"#page.content\">Skip to the content</a>\n")
 	p.plate(h.plate)
 	p.navigation()
 	p.breadcrumbs(h)
@@ -129,9 +153,11 @@ func (p *page) begin(h head) {
 	p.put(" tabindex=\"-1\">\n")
 	p.element("h1", h.title)
 	p.put("\n")
+	p.top = len(p.bytes)
 }
 
 func (p *page) end() {
+	p.insertContents()
 	p.put("</main>\n<footer>\n<p>One builder’s own record, not a manual. Hot and turning parts, fuel, exhaust gas, springs, and a machine on a stand, a roller or the road can hurt: " +
 		"the maker’s manual, local rules and a licensed practitioner come first.</p>\n</footer>\n</body>\n</html>\n")
 }
@@ -154,7 +180,11 @@ func (p *page) plate(fields []plateField) {
 	if len(fields) > 0 {
 		p.put("<dl>\n")
 		for _, f := range fields {
-			p.put("<div>")
+			if f.counts {
+				p.put("<div>")
+			} else {
+				p.put(`<div class="told">`)
+			}
 			p.element("dt", f.label)
 			p.put("<dd>")
 			f.write(p)
@@ -168,12 +198,15 @@ func (p *page) plate(fields []plateField) {
 func (p *page) navigation() {
 	p.put("<nav class=\"site\" aria-label=\"Site\">\n<ul>\n")
 	crumbs := []crumb{entriesCrumb, warningsCrumb, limitsCrumb, partsCrumb, numbersCrumb}
+	if p.site.hasPower {
+		crumbs = append(crumbs, powerCrumb)
+	}
 	if !p.site.Hides("tools") {
 		crumbs = append(crumbs, toolsCrumb)
 	}
-	for _, c := range crumbs {
+	for _, c := range append(crumbs, searchCrumb) {
 		p.put("<li><a")
-		p.attr("href", address(p.name, c.at))
+		p.attr("href", p.address(c.at))
 		if c.at.page == p.name {
 			p.put(` aria-current="page"`)
 		}
@@ -203,6 +236,7 @@ func (p *page) breadcrumbs(h head) {
 
 // section opens a section under a heading of level 2. Ids of our own hold a dot, which those of the builder's headings never do.
 func (p *page) section(id, title string) {
+	p.contents = append(p.contents, content{"section." + id, title})
 	p.put("<section")
 	p.attr("aria-labelledby", "section."+id)
 	p.put(">\n<h2")
@@ -284,15 +318,16 @@ func (p *page) mentionList(thing string) {
 
 // plateField is one figure of a data plate.
 type plateField struct {
-	label string
-	write func(*page)
+	label  string
+	write  func(*page)
+	counts bool // it is a bare number, which says nothing without its label
 }
 
 // plateNow is the state of the engine now: for the first page and the lists.
 func (s *site) plateNow() []plateField {
 	fields := append(s.plateNumbers(s.numbers), s.plateMeter(s.lastDated())...)
 	fields = append(fields, s.platePower(s.journal.Current("power.peak"), find(s.numbers, "gain.total"))...)
-	return append(fields, plateField{"open findings", func(p *page) {
+	return append(fields, plateField{label: "open findings", counts: true, write: func(p *page) {
 		link := p.open(warningsCrumb.at)
 		p.put(`<span class="figure">`)
 		p.text(strconv.Itoa(len(s.found.in[source.Open])))
@@ -314,7 +349,7 @@ func (s *site) plateMeter(e *model.Entry) []plateField {
 	if meter == nil {
 		return nil
 	}
-	return []plateField{{"meter", func(p *page) { p.figure(meter.Shown()) }}}
+	return []plateField{{label: "meter", write: func(p *page) { p.figure(meter.Shown()) }}}
 }
 
 // plateStill is what every other page carries.
@@ -326,7 +361,7 @@ func (s *site) plateNumbers(numbers []*derive.Number) []plateField {
 	var fields []plateField
 	for _, f := range [][2]string{{"engine.displacement", "capacity"}, {"engine.compression-ratio", "ratio"}} {
 		if n := find(numbers, f[0]); n != nil && n.Reason == "" {
-			fields = append(fields, plateField{f[1], func(p *page) { p.figure(n.Shown()) }})
+			fields = append(fields, plateField{label: f[1], write: func(p *page) { p.figure(n.Shown()) }})
 		}
 	}
 	return fields
@@ -336,7 +371,7 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 	if v == nil || v.Quantity.Unit == nil || !s.ShowsValue(v) {
 		return nil
 	}
-	return []plateField{{"power", func(p *page) {
+	return []plateField{{label: "power", write: func(p *page) {
 		p.figure(s.lead(v.Quantity))
 		if isGainUpTo(gain, v) {
 			alike := *gain // in the unit of the power that it stands beside

@@ -108,12 +108,12 @@ func (p *page) heldBy(l *model.Limit) []holding {
 	for _, position := range s.journal.Positions.Below(l.Path) {
 		if v := s.inForce(position); v != nil && v.Limit == l && !seen[v] {
 			seen[v] = true
-			held = append(held, holding{v.Path, v.Verdict, func() { p.valueLink(v) }, func() { p.judged(v) }})
+			held = append(held, holding{v.Path, v.Verdict, func() { p.valueLink(v) }, func() { p.beside(s.stripOf(v)); p.judged(v) }})
 		}
 	}
 	for _, n := range s.numbersAt(l.Path) {
 		if n.Limit == l && n.Reason == "" {
-			held = append(held, holding{n.Path, n.Verdict, func() { p.numberLink(n) }, func() { p.verdict(n.Verdict, l) }})
+			held = append(held, holding{n.Path, n.Verdict, func() { p.numberLink(n) }, func() { p.beside(s.stripOfNumber(n)); p.verdict(n.Verdict, l) }})
 		}
 	}
 	return held
@@ -195,6 +195,7 @@ func (p *page) otherPaths(limited map[string]bool) {
 			}
 		}, func() {
 			if v != nil && v.Limit != nil {
+				p.beside(s.stripOf(v))
 				p.judged(v)
 			}
 		})

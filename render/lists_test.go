@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/locknut/journal/markdown"
+	"example.org/locknut/render/chart"
 	"example.org/locknut/themes"
 )
 
@@ -139,7 +140,7 @@ func TestWorkedOutNumbersStandWithTheirLimit(t *testing.T) {
 	}
 }
 
-// The rules of coloured code are the same in every theme, which gives the colours alone.
+// The rules of coloured code, and of drawings, are the same in every theme, which gives the colours alone.
 func TestCodeIsColouredInEveryTheme(t *testing.T) {
 	for _, theme := range themes.Names() {
 		m := rendered(t, inMemory(map[string]string{"build.toml": "[site]\ntheme = \"" + theme + "\"\n"}))
@@ -148,7 +149,7 @@ func TestCodeIsColouredInEveryTheme(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if css != markdown.HighlightCSS()+string(own) || strings.Contains(string(own), ".code-") {
+		if css != markdown.HighlightCSS()+chart.CSS()+string(own) || strings.Contains(string(own), ".code-") {
 			t.Errorf("%s: the rules of code are not those of one place:\n%.400s", theme, css)
 		}
 		if !strings.Contains(string(own), "--code-comment:") {

@@ -7,6 +7,7 @@ import (
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/render/chart"
 )
 
 // pathPage is one path: its value now, its limits, its history, and what rests on it.
@@ -81,6 +82,7 @@ func (p *page) nowNumber(n *derive.Number) {
 		return
 	}
 	p.put(" ")
+	p.beside(p.site.stripOfNumber(n))
 	p.verdict(n.Verdict, n.Limit)
 	if n.Deviates && n.Limit.Nominal != nil {
 		p.put("; from nominal ")
@@ -112,6 +114,7 @@ func (p *page) nowValues(path string) bool {
 		if v := s.inForce(position); v != nil {
 			p.valueLink(v)
 			p.put(" ")
+			p.beside(s.stripOf(v))
 			p.judged(v)
 		} else {
 			p.put("–")
@@ -144,6 +147,8 @@ func (p *page) nowLine(v *model.Value) {
 		p.deviation(v)
 	}
 	p.put("</p>\n")
+	strip := p.site.stripOf(v)
+	p.figureOf(func(dst []byte, size chart.Size) []byte { return chart.Strip(dst, strip, size) }, "")
 }
 
 // limitsAt writes the limits that are given at a path, and those in force there now.
@@ -236,9 +241,16 @@ func (p *page) history(path string, rows []*model.Value) {
 		heads = append(heads, "With")
 	}
 	p.section("history", "History")
+	if data, ok := p.site.historyOfPath(path, nil); ok {
+		p.figureOf(func(dst []byte, size chart.Size) []byte { return chart.History(dst, data, size) }, "")
+	}
 	p.table("History of "+path, heads...)
-	for _, v := range rows {
-		p.past(path, v)
+	for i, v := range rows {
+		var strip chart.StripData
+		if i < mostStrips {
+			strip = p.site.stripOf(v)
+		}
+		p.past(path, v, strip)
 		if tool != nil {
 			tool(v)
 		}
@@ -248,8 +260,11 @@ func (p *page) history(path string, rows []*model.Value) {
 	p.endSection()
 }
 
-// past writes a value of the history, its tool aside.
-func (p *page) past(path string, v *model.Value) {
+// mostStrips is how many rows of a history have a strip, the newest first: of thousands they would double the weight of the page.
+const mostStrips = 100
+
+// past writes a value of the history with its strip, its tool aside.
+func (p *page) past(path string, v *model.Value, strip chart.StripData) {
 	s := p.site
 	p.put("<tr")
 	if v.Entry == nil && v.Path == path {
@@ -266,6 +281,7 @@ func (p *page) past(path string, v *model.Value) {
 	p.standing(v)
 	p.details(v)
 	p.put("</td><td>")
+	p.beside(strip)
 	p.judged(v)
 	p.put("</td><td>")
 	p.origin(v)

@@ -19,6 +19,9 @@ func bodyOf(name, text string) *markdown.Body {
 func (p *page) prose(b *markdown.Body, links []*model.Mention) {
 	for _, h := range b.Headings {
 		p.ids[h.ID] = true
+		if h.Shown == 2 {
+			p.contents = append(p.contents, content{h.ID, h.Text})
+		}
 	}
 	p.put("<div class=\"prose\">\n")
 	if b.Title != nil && b.Title.ID != "" {
@@ -32,14 +35,14 @@ func (p *page) prose(b *markdown.Body, links []*model.Mention) {
 			filler.fill(h, &model.Mention{}, text)
 		}
 		return filler.bytes
-	}, nil)
+	}, func(dst []byte, holes []markdown.Hole) []byte { return p.margin(dst, holes, links) })
 	p.put("</div>\n")
 }
 
 // fill writes what stands in a hole: a picture's words, or a link's text with its link. The text is HTML already.
 func (p *page) fill(h *markdown.Hole, link *model.Mention, text string) {
 	if h.Picture {
-		p.picture(h)
+		p.picture(h, link)
 		return
 	}
 	switch {
@@ -54,26 +57,6 @@ func (p *page) fill(h *markdown.Hole, link *model.Mention, text string) {
 	if opened {
 		p.put("</a>")
 	}
-}
-
-// picture writes the words that stand in for a picture.
-func (p *page) picture(h *markdown.Hole) {
-	chart := h.Scheme == markdown.SchemeChart
-	if h.Text == "" || !chart && p.site.Hides("photos") {
-		return
-	}
-	open, shut := literal(`<span class="picture">`), literal(`</span>`)
-	if h.Alone {
-		open, shut = `<p class="picture">`, "</p>\n"
-	}
-	p.put(open)
-	if chart {
-		p.put("Chart: ")
-	} else {
-		p.put("Picture: ")
-	}
-	p.text(h.Text)
-	p.put(shut)
 }
 
 // filled puts a value's figure in the place of the `?` that asks for it.
@@ -134,6 +117,8 @@ func (p *page) linkPlace(h *markdown.Hole, link *model.Mention) place {
 		return s.limitPlace(link.Limit)
 	case link.Target != nil:
 		return s.inEntry(link.Target, h.Fragment)
+	case link.File != "":
+		return s.largeOf(link.File)
 	case h.Scheme == "" && h.Target == "" && link.Entry != nil:
 		return s.inEntry(link.Entry, h.Fragment)
 	}

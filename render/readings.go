@@ -2,11 +2,9 @@ package render
 
 import (
 	"slices"
-	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -80,6 +78,7 @@ func (p *page) reading(v *model.Value) {
 	p.value(v)
 	p.details(v)
 	p.put("</td><td>")
+	p.beside(p.site.stripOf(v))
 	p.judged(v)
 	p.put("</td><td>")
 	p.limitOf(v)
@@ -171,90 +170,6 @@ func (p *page) limitOf(v *model.Value) {
 	}
 }
 
-// pulls writes the sessions on a dyno.
-func (p *page) pulls(e *model.Entry) {
-	for i, session := range e.Pulls {
-		if i == 0 {
-			p.section("pulls", "Pulls")
-		}
-		p.session(session, i)
-	}
-	if len(e.Pulls) > 0 {
-		p.endSection()
-	}
-}
-
-func (p *page) session(session *model.Pulls, i int) {
-	p.put("<h3>")
-	if session.State == "before" {
-		p.put("Before this entry’s work")
-	} else {
-		p.put("After this entry’s work")
-	}
-	p.put("</h3>\n<dl class=\"facts\">\n")
-	for _, peak := range []struct {
-		label string
-		v     *model.Value
-	}{{"Peak power", session.Peak}, {"Peak torque", session.Torque}} {
-		if peak.v == nil {
-			continue
-		}
-		p.put("<div")
-		p.id(anchor(peak.v.ID))
-		p.put(">")
-		p.element("dt", peak.label)
-		p.put("<dd>")
-		p.value(peak.v)
-		if peak.v.Limit != nil {
-			p.put(" ")
-			p.judged(peak.v)
-		}
-		p.put("</dd></div>\n")
-	}
-	if n := len(session.Runs); n > 0 {
-		p.textTerm("From", counted(n, "pull"))
-	}
-	if session.Dyno != nil && !p.site.Hides("tools") {
-		p.term("On", func() { p.to(p.site.toolPlace(session.Dyno), session.Dyno.Title) })
-	}
-	p.air(session)
-	p.put("</dl>\n")
-}
-
-// air writes the gear, the correction and the air of a session, as its table has them.
-func (p *page) air(session *model.Pulls) {
-	tables := session.Entry.Fields.Tables("pulls")
-	var table *parse.Fields
-	for i := range tables {
-		if tables[i].At == session.At {
-			table = &tables[i]
-		}
-	}
-	if gear, ok := table.Whole("gear"); ok {
-		p.textTerm("Gear", decimal(gear))
-	}
-	p.textTerm("Corrected", table.Text("corrected").Text)
-	p.textTerm("Note", table.Text("note").Text)
-	air := table.Table("air")
-	if air == nil {
-		return
-	}
-	p.term("Air", func() {
-		first := true
-		for _, f := range air.List {
-			if len(f.Figures) == 0 || p.site.Hides("places") && (f.Key.Name == "altitude" || f.Key.Name == "sea-level") {
-				continue
-			}
-			if !first {
-				p.put(", ")
-			}
-			first = false
-			p.text(strings.ReplaceAll(f.Key.Name, "-", " ") + " ")
-			p.written(&f.Figures[0], f.Key.Want())
-		}
-	})
-}
-
 // isNews reports whether a number stands on the page of the entry that left the engine so: the gain of a stage only where the stage ends
 // there, or every page would hold all of them.
 func isNews(n *derive.Number) bool {
@@ -337,6 +252,7 @@ func (p *page) numberCells(n *derive.Number, all []*derive.Number) {
 		p.put("</a>")
 	}
 	p.put("</td><td>")
+	p.beside(p.site.stripOfNumber(n))
 	p.verdict(n.Verdict, n.Limit)
 	p.put("</td>")
 }

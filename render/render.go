@@ -23,7 +23,8 @@ type Sink interface {
 }
 
 // Site renders a journal into a sink: pages are made in parallel, each handed over and forgotten. The bytes of a page depend on the
-// journal alone. A journal with a reason not to have a site gives an error before anything is put; every other error is the sink's.
+// journal alone. A journal with a reason not to have a site gives an error before anything is put; every other error is the sink's, or that
+// of a picture's file which can't be read.
 func Site(result *journal.Result, sink Sink) error {
 	if result.NoSite != "" {
 		return errors.New("no site is written: " + result.NoSite)
@@ -31,6 +32,9 @@ func Site(result *journal.Result, sink Sink) error {
 	s := newSite(result)
 	sheets, err := s.allSheets()
 	if err != nil {
+		return err
+	}
+	if err := s.putPhotos(result.Folder, sink); err != nil {
 		return err
 	}
 	return putAll(s, sheets, sink)

@@ -9,6 +9,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/report"
+	"example.org/locknut/render/chart"
 	"example.org/locknut/themes"
 )
 
@@ -34,6 +35,11 @@ type site struct {
 	uses      map[string][]*derive.Number // by path of an input
 	mentions  map[string][]*mention       // by thing
 	noted     map[noted]*mention          // while they are gathered
+
+	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
+
+	hasPower bool              // a session on a dyno is published
+	photos   map[string][]shot // the published pictures of a file below the journal, the large one first
 }
 
 // fit is an entry's fitting of a part.
@@ -64,6 +70,7 @@ func newSite(result *journal.Result) *site {
 	s.assignPages()
 	s.gatherUses()
 	s.gatherMentions()
+	s.hasPower = len(s.sessions(nil)) > 0
 	return s
 }
 
@@ -164,10 +171,16 @@ func (s *site) allSheets() ([]sheet, error) {
 	}
 	sheets := []sheet{
 		{"index.html", s.homePage},
-		{"theme.css", func(p *page) { p.bytes = append(append(p.bytes, markdown.HighlightCSS()...), css...) }},
+		{"theme.css", func(p *page) {
+			p.bytes = append(append(append(p.bytes, markdown.HighlightCSS()...), chart.CSS()...), css...)
+			p.ownStyle()
+		}},
 		{"limits.html", s.limitsPage},
 		{"parts.html", s.partsPage},
 		{"numbers.html", s.numbersPage},
+	}
+	if s.hasPower {
+		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
 	}
 	sheets = append(sheets, s.entriesSheets()...)
 	sheets = append(sheets, s.warningsSheets()...)
@@ -195,7 +208,7 @@ func (s *site) allSheets() ([]sheet, error) {
 	for _, family := range sorted(s.familyPages) {
 		sheets = append(sheets, sheet{s.familyPages[family], func(p *page) { s.familyPage(p, family) }})
 	}
-	return sheets, nil
+	return s.withWeb(s.withSearch(s.withTheme(sheets))), nil
 }
 
 // themeName returns the theme that the builder chose, or the usual one.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 
 	"example.org/locknut/journal"
@@ -42,6 +43,12 @@ func (c *compileCommand) run(t *terminal) (int, error) {
 		fmt.Fprintf(t.err, "locknut: no site was written, and one that was there stays: %s\n", result.NoSite)
 		return exitFound, err
 	}
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return 0, err
+	}
+	defer func() { _ = root.Close() }() // it was only read from
+	result.Folder = root.FS()
 	site, err := disk.Write(target, folder, func(sink render.Sink) error { return render.Site(result, sink) })
 	if err != nil {
 		return 0, err
@@ -51,6 +58,9 @@ func (c *compileCommand) run(t *terminal) (int, error) {
 	}
 	if !c.Quiet {
 		fmt.Fprintf(t.err, "site written: %s %d files, %s\n", wayTo(target), site.Pages, size(site.Bytes))
+		if url := result.Journal.Build.Fields.Get("url"); url == nil && !result.Journal.Build.Fields.IsBad("url") {
+			fmt.Fprintln(t.err, "no url in build.toml: no feed, no sitemap, no canonical links, no 404 page")
+		}
 		if site.Left != "" {
 			fmt.Fprintf(t.err, "the old site could not be taken away; the next run does it: %s\n", wayTo(site.Left))
 		}

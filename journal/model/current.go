@@ -1,6 +1,9 @@
 package model
 
-import "slices"
+import (
+	"slices"
+	"sort"
+)
 
 // currentAt returns the value in force at a position at a moment; nil if there is none.
 func (j *Journal) currentAt(position string, order int) *Value {
@@ -11,14 +14,12 @@ func (j *Journal) currentAt(position string, order int) *Value {
 // newest returns the value in force at a position at a moment. Where only stale readings stand there it returns none, and the part
 // that made them so: by going in, or by coming out, since what was read of it went with it.
 func (j *Journal) newest(position string, order int) (v *Value, staleBy *Part) {
-	track := j.tracks[position]
-	taken := map[*Value]bool{}
+	track := j.tracks[position] // in order of time
+	until := sort.Search(len(track), func(i int) bool { return track[i].order > order })
+	var taken []*Value
 	stale := false
-	for i := len(track) - 1; i >= 0; i-- {
+	for i := until - 1; i >= 0; i-- {
 		h := track[i]
-		if h.order > order {
-			continue
-		}
 		switch h.kind {
 		case isRead:
 			if !stale || h.value.Origin == FromSheet {
@@ -30,12 +31,12 @@ func (j *Journal) newest(position string, order int) (v *Value, staleBy *Part) {
 				staleBy = h.part
 			}
 		case isTaken:
-			taken[h.value], stale = true, true
+			taken, stale = append(taken, h.value), true
 			if staleBy == nil {
 				staleBy = h.part
 			}
 		case isBrought:
-			if !taken[h.value] {
+			if !slices.Contains(taken, h.value) {
 				return h.value, nil
 			}
 		}
@@ -74,8 +75,7 @@ func (l *linker) settle() {
 		}
 	}
 	for _, v := range j.Values {
-		over := v.taken
-		v.Settled = over || !slices.ContainsFunc(v.Positions, func(position string) bool { return !j.isReadAfter(position, v) })
+		v.Settled = v.taken || !slices.ContainsFunc(v.Positions, func(position string) bool { return !j.isReadAfter(position, v) })
 	}
 	for _, r := range j.Requests {
 		for _, position := range j.Positions.Below(r.Path) {

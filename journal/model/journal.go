@@ -21,6 +21,30 @@ type Sources struct {
 	Data    map[string]*parse.CSV // by name below the journal; nil for one that can't be read
 	Files   map[string]bool       // every file below the journal
 	Photos  []Photo               // the files in `photos/`, by name
+	Theme   Theme
+}
+
+// Theme is what the builder has put into `theme/`.
+type Theme struct {
+	Styles []*parse.Style // by name
+	Files  []ThemeFile    // the fonts and pictures that they name and that are there, by name
+}
+
+// ThemeFile is a font or a picture of the builder's theme.
+type ThemeFile struct {
+	Name    string
+	Content []byte // nil where there is a reason
+	Reason  string // why it can't be put on a site, in words that go on from its name; empty if it can
+}
+
+// Find returns the file of a name, nil if there is none.
+func (t *Theme) Find(name string) *ThemeFile {
+	for i := range t.Files {
+		if t.Files[i].Name == name {
+			return &t.Files[i]
+		}
+	}
+	return nil
 }
 
 // Photo is a picture in `photos/`.
@@ -48,6 +72,8 @@ type Journal struct {
 	Values  []*Value // in order of time
 	Goals   []Goal
 	Photos  []Photo
+	Theme   Theme
+	URL     string     // address at which the site will stand, with a `/` at its end; empty where none is given, or none that can be read
 	Home    []*Mention // the links in the words for the front page
 
 	Fitted    []*Part // what is fitted now, in order of fitting

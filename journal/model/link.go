@@ -120,6 +120,8 @@ func (l *linker) build() {
 	if j.Title == "" {
 		j.Title = "Build journal"
 	}
+	j.URL, _, _ = SiteAddress(f.Text("url").Text)
+	j.Theme = l.sources.Theme
 	j.Meter = parse.UnitSpelled("km")
 	if unit := machine.Text("meter").Text; unit != "" {
 		j.Meter = parse.UnitSpelled(unit)

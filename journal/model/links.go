@@ -63,7 +63,7 @@ func (j *Journal) Resolve(h *markdown.Hole, in *Entry, files map[string]bool) *M
 	case markdown.SchemeValue:
 		j.resolveValue(link, h.Target)
 	case markdown.SchemeChart:
-		link.Path = name
+		j.resolveChart(link, h.Target)
 	default:
 		j.resolveFile(link, h.Target, files)
 	}
@@ -185,6 +185,22 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 		link.Broken = fmt.Sprintf("there is no value at `%s`", place)
 		link.Near = source.Nearest(link.Path, j.Read())
 	}
+}
+
+// Charts are the names of the charts of the whole build. Every other chart is named by the path whose readings it shows.
+var Charts = []string{"gain", "power"}
+
+func (j *Journal) resolveChart(link *Mention, target string) {
+	link.Path = parse.FoldPath(target)
+	if slices.Contains(Charts, link.Path) || j.isMeasuredBelow(link.Path) || j.IsUnread(link.Path) || j.IsWithheld("entries") {
+		return
+	}
+	link.missing("chart", target, link.Path, slices.Concat(Charts, j.Read()))
+}
+
+// isMeasuredBelow reports whether anything that counts was ever told at a path, or below it.
+func (j *Journal) isMeasuredBelow(path string) bool {
+	return slices.ContainsFunc(j.Positions.Below(path), func(position string) bool { return len(j.history[position]) > 0 })
 }
 
 // isDifference reports whether a limit at or above a path is held by the difference of two others, so that a number may be worked out there.

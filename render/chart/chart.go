@@ -20,7 +20,7 @@ import (
 // Size is the room that a chart is drawn for. Its zero value is Cell.
 type Size uint8
 
-// The sizes. Wide and Narrow stand beside each other in a page, and CSS shows the one that fits: text of 11 px and more down to 320 px.
+// The sizes. All but the strip are drawn Narrow where they are asked for less. Wide and Narrow stand beside each other in a page, and CSS shows the one that fits: text of 11 px and more down to 320 px.
 const (
 	Cell   Size = iota // of a table: 120 × 18 px; the strip alone
 	Text               // of a running line: 64 × 12 px; the strip alone

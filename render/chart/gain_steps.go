@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/quantity"
@@ -129,7 +130,7 @@ func (g *gains) scale() bool {
 	}
 	right := g.width - 150 // for the figures beside the bars
 	if g.size == Narrow {
-		right = g.width - 116
+		right = g.width - 126
 	}
 	g.x = axis{lo - edge, hi, 1, right}
 	return ok && isDrawn(g.x.lo) && isDrawn(g.x.hi) && g.x.lo < g.x.hi
@@ -143,9 +144,13 @@ func (g *gains) title() string {
 		}
 		return "gain in peak power by stage; no total: " + g.Reason
 	}
-	title := signed(g.Total, g.Unit) + " since the first pulls"
+	title := signed(g.Total, g.Unit) + " in " + strconv.Itoa(len(g.rows)) + " stages"
+	if len(g.rows) == 1 {
+		title = strings.TrimSuffix(title, "s")
+	}
+	// The total is the sum of the stages: a session that only measures the same engine again comes in between and is no stage.
 	if g.Baseline.Is && g.Now.Is {
-		title += ": " + plainFigure(g.Baseline, g.Unit) + " then, " + plainFigure(g.Now, g.Unit) + " now"
+		title += "; the first pulls gave " + plainFigure(g.Baseline, g.Unit) + ", the last " + plainFigure(g.Now, g.Unit)
 	}
 	return title
 }
@@ -211,10 +216,13 @@ func (g *gains) axis() {
 		x := g.x.at(v)
 		g.line("c-axis", x, foot, x, foot+4)
 		text := tickLabel(v, step, g.Unit)
-		if v > 0 {
+		switch {
+		case v == 0:
+			text = "0"
+		case v > 0:
 			text = "+" + text
 		}
-		g.label("c-figure", middle, x, foot+17, text)
+		g.label("c-figure", middle, max(x, widthOf(text)/2), foot+17, text)
 	}
 	g.label("c-unit", start, g.x.to+20, foot+17, unitText(g.Unit))
 	note := "first pulls"

@@ -232,7 +232,7 @@ func TestStepsAddUp(t *testing.T) {
 			t.Errorf("%s %d goes from %v to %v px, want %v to %v", c.class, c.i, n[0], n[2], 1+c.from*px, 1+c.to*px)
 		}
 	}
-	if got, want := all[0].attrs["aria-label"], "+4.00\u202fhp since the first pulls"; got != want {
+	if got, want := all[0].attrs["aria-label"], "+4.00\u202fhp in 3 stages"; got != want {
 		t.Errorf("the title is %q, want %q", got, want)
 	}
 }

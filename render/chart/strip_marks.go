@@ -41,7 +41,7 @@ func (s *strip) mark(d drawn, class markup, verdict model.Verdict) {
 }
 
 // level is the height of what lies level with the pointer's middle.
-func (s *strip) level() float64 { return s.rule + 1 + s.tall*0.6 }
+func (s *strip) level() float64 { return s.rule + 1 + s.tall*0.48 }
 
 // pinned points at what lies beyond the scale.
 func (s *strip) pinned(off int, class markup) {
@@ -122,9 +122,9 @@ func (s *strip) arrow(found, set drawn) {
 	if (to-from)*way < head+1 {
 		return
 	}
-	y := s.rule + 1 + s.tall*0.8
+	y := s.rule + 1 + s.tall*0.9
 	s.line("c-arrow", from, y, to, y)
-	s.line("c-arrow", to-way*head, y-head*0.7, to, y, to-way*head, y+head*0.7)
+	s.line("c-arrow", to-way*head, y-head*0.6, to, y, to-way*head, y+head*0.6)
 }
 
 // figures writes the figures of the bounds above a large strip, what the bands are above those, and the readings below.

@@ -167,12 +167,7 @@ func foreignIn(folder string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	ours := map[string]bool{journal.SiteMark: true}
-	for line := range strings.Lines(string(mark)) {
-		if _, name, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "  "); ok {
-			ours[name] = true
-		}
-	}
+	ours := sumsOf(mark)
 	foreign := ""
 	err = filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -182,13 +177,24 @@ func foreignIn(folder string) (string, error) {
 		if err != nil {
 			return err
 		}
-		if below = filepath.ToSlash(below); !ours[below] && !slices.Contains(litter, d.Name()) {
+		if below = filepath.ToSlash(below); below != journal.SiteMark && ours[below] == "" && !slices.Contains(litter, d.Name()) {
 			foreign = below
 			return fs.SkipAll
 		}
 		return nil
 	})
 	return foreign, err
+}
+
+// sumsOf reads a mark: the digests of the files of a site, by name.
+func sumsOf(mark []byte) map[string]string {
+	sums := map[string]string{}
+	for line := range strings.Lines(string(mark)) {
+		if sum, name, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "  "); ok {
+			sums[name] = sum
+		}
+	}
+	return sums
 }
 
 // firstIn returns the first thing in a folder, litter aside; "" if it is empty.
@@ -211,7 +217,10 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 	if err := t.check(); err != nil {
 		return Summary{}, err
 	}
-	s := &stage{system: t.system, folder: t.staged, sums: map[string]string{}}
+	s := &stage{system: t.system, folder: t.staged, old: t.folder, sums: map[string]string{}}
+	if mark, err := os.ReadFile(filepath.Join(t.folder, journal.SiteMark)); err == nil {
+		s.kept = sumsOf(mark)
+	}
 	err := s.fill(build)
 	if err == nil {
 		err = t.exchange()
@@ -277,6 +286,8 @@ func (t *target) exchange() error {
 type stage struct {
 	system
 	folder string
+	old    string            // the site that is to be replaced
+	kept   map[string]string // digests of its files, by name
 
 	mu    sync.Mutex
 	sums  map[string]string // SHA-256 in hexadecimal digits, by name
@@ -313,6 +324,19 @@ func (s *stage) markText() []byte {
 		mark = append(mark, s.sums[name]+"  "+name+"\n"...)
 	}
 	return mark
+}
+
+// Kept returns a file of the site that is to be replaced, and whether it is there as an earlier run wrote it.
+func (s *stage) Kept(name string) ([]byte, bool) {
+	if s.kept[name] == "" || !fs.ValidPath(name) {
+		return nil, false
+	}
+	content, err := os.ReadFile(filepath.Join(s.old, filepath.FromSlash(name)))
+	if err != nil {
+		return nil, false
+	}
+	sum := sha256.Sum256(content)
+	return content, hex.EncodeToString(sum[:]) == s.kept[name]
 }
 
 // Put writes a page.

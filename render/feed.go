@@ -1,0 +1,123 @@
+package render
+
+import (
+	"html"
+	"net/url"
+	"regexp"
+	"strings"
+
+	"example.org/locknut/journal/model"
+)
+
+// newestInFeed is how many entries the feed holds.
+const newestInFeed = 30
+
+// feedEntries returns the entries of the feed, the newest first. Plans and entries without a day that can be read have no place in time.
+func (s *site) feedEntries() []*model.Entry {
+	var list []*model.Entry
+	for i := len(s.Entries) - 1; i >= 0 && len(list) < newestInFeed; i-- {
+		if e := s.Entries[i]; !e.Plan && !e.Date.IsZero() {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// feed is the feed of the newest entries, in Atom (RFC 4287). Addresses of pages are for ever, so they are the ids too.
+func (s *site) feed(p *page) {
+	list := s.feedEntries()
+	p.put("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n<feed xmlns=\"http://www.w3.org/2005/Atom\">\n")
+	p.feedLine("id", s.absolute(place{page: feedName}))
+	p.feedLine("title", s.journal.Title)
+	p.feedLine("updated", moment(list[0]))
+	p.put("<author>")
+	p.element("name", s.journal.Title)
+	p.put("</author>\n")
+	p.feedLink("self", "application/atom+xml", s.absolute(place{page: feedName}))
+	p.feedLink("alternate", "text/html", s.absolute(place{page: "index.html"}))
+	for _, e := range list {
+		p.put("<entry>\n")
+		at := s.absolute(s.entryPlace(e))
+		p.feedLine("id", at)
+		p.feedLine("title", e.Title)
+		p.feedLine("updated", moment(e))
+		p.feedLink("alternate", "text/html", at)
+		if text := s.feedText(e, at); text != "" {
+			p.put("<content type=\"html\">")
+			p.text(text)
+			p.put("</content>\n")
+		}
+		p.put("</entry>\n")
+	}
+	p.put("</feed>\n")
+}
+
+func (p *page) feedLine(name literal, text string) {
+	p.element(name, text)
+	p.put("\n")
+}
+
+func (p *page) feedLink(rel, kind, href string) {
+	p.put("<link")
+	p.attr("rel", rel)
+	p.attr("type", kind)
+	p.attr("href", href)
+	p.put("/>\n")
+}
+
+// moment is an entry's day and time as RFC 3339 writes them. A journal keeps the time on the wall and no zone: it is given as UTC.
+func moment(e *model.Entry) string {
+	switch clock := e.Date.Time; len(clock) {
+	case len("19:30:05"):
+		return e.Date.String() + "T" + clock + "Z"
+	case len("19:30"):
+		return e.Date.String() + "T" + clock + ":00Z"
+	}
+	return e.Date.String() + "T00:00:00Z"
+}
+
+// feedText is the prose of an entry, to be read anywhere. What stands in its margin is on its page.
+func (s *site) feedText(e *model.Entry, at string) string {
+	base, err := url.Parse(at)
+	if e.Body == nil || err != nil {
+		return ""
+	}
+	p := newPage(s, s.entryPages[e.Path], nil)
+	for _, link := range e.Links {
+		if link.Value != nil {
+			p.told[link.Value] = true
+		}
+	}
+	p.prose(e.Body, e.Links)
+	text := abroad(string(p.bytes), base)
+	text = strings.TrimSuffix(strings.TrimPrefix(text, "<div>\n"), "</div>\n")
+	return strings.TrimSpace(text)
+}
+
+var (
+	svgPicture = regexp.MustCompile(`(?s)<svg[ >].*?</svg>\s*`)
+	startTag   = regexp.MustCompile(`<[a-zA-Z][^<>]*>`)
+	attribute  = regexp.MustCompile(` ([a-zA-Z:-]+)(?:="([^"]*)")?`)
+)
+
+// abroad makes HTML that this program wrote fit to be read away from its page: addresses are absolute, drawings, which need the style of
+// the site, are left out, and so is what means something on its own page only. In that HTML every `<`, `>` and `"` of a text is escaped.
+func abroad(text string, base *url.URL) string {
+	text = svgPicture.ReplaceAllString(text, "")
+	return startTag.ReplaceAllStringFunc(text, func(tag string) string {
+		return attribute.ReplaceAllStringFunc(tag, func(pair string) string {
+			m := attribute.FindStringSubmatch(pair)
+			switch m[1] {
+			case "href", "src":
+				to, err := base.Parse(html.UnescapeString(m[2]))
+				if err != nil {
+					return ""
+				}
+				return " " + m[1] + `="` + html.EscapeString(to.String()) + `"`
+			case "alt", "title", "width", "height", "colspan", "rowspan", "scope", "datetime", "start", "aria-hidden":
+				return pair
+			}
+			return ""
+		})
+	})
+}

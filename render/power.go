@@ -1,0 +1,314 @@
+package render
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/render/chart"
+)
+
+var powerCrumb = crumb{place{page: "power.html"}, "Power"}
+
+// sessions returns the published sessions that measured power, up to the end of an entry, in order of time; nil is now.
+func (s *site) sessions(until *model.Entry) []*model.Pulls {
+	var all []*model.Pulls
+	for _, e := range s.Entries {
+		if e.Plan {
+			continue
+		}
+		for _, session := range e.Pulls {
+			if session.Peak != nil && s.ShowsValue(session.Peak) && (until == nil || session.Order <= s.journal.EndOf(until)) {
+				all = append(all, session)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *model.Pulls) int { return a.Order - b.Order })
+	return all
+}
+
+// powerUnit is the unit that powers are told in: the builder's, else that of the last session.
+func (s *site) powerUnit(sessions []*model.Pulls) *quantity.Unit {
+	if lead := s.journal.Units.Lead[quantity.Power]; lead != nil || len(sessions) == 0 {
+		return lead
+	}
+	return sessions[len(sessions)-1].Peak.Quantity.Unit
+}
+
+// curvesUpTo are the curves of all sessions up to an entry; nil is now.
+func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
+	sessions := s.sessions(until)
+	names := sessionNames(sessions)
+	data := chart.CurvesData{Speed: parse.UnitSpelled("rpm"), Power: s.powerUnit(sessions), Torque: s.journal.Units.Leading(quantity.Torque)}
+	for _, session := range sessions {
+		if len(session.Runs) == 0 {
+			continue
+		}
+		one := chart.Session{Label: names[session], PeakPower: chart.FigureOf(session.Peak.Estimate)}
+		if session.Torque != nil {
+			one.PeakTorque = chart.FigureOf(session.Torque.Estimate)
+		}
+		for _, run := range session.Runs {
+			power, torque := make([]chart.CurvePoint, len(run.Points)), make([]chart.CurvePoint, len(run.Points))
+			for i, pt := range run.Points {
+				power[i], torque[i] = chart.CurvePoint{Speed: pt.Speed, Value: pt.Power}, chart.CurvePoint{Speed: pt.Speed, Value: pt.Torque}
+			}
+			one.Power, one.Torque = append(one.Power, power), append(one.Torque, torque)
+		}
+		data.Sessions = append(data.Sessions, one)
+	}
+	if n := len(data.Sessions); n > 0 {
+		data.Sessions[0].Role = chart.Baseline
+		data.Sessions[n-1].Role = chart.Current
+	}
+	return data
+}
+
+// sessionNames tell sessions from each other in a few words: by the day, with its year where there are several, and of two in one entry
+// the one before its work by that.
+func sessionNames(sessions []*model.Pulls) map[*model.Pulls]string {
+	years := map[int]bool{}
+	for _, session := range sessions {
+		years[session.Entry.Date.Year] = true
+	}
+	names := map[*model.Pulls]string{}
+	for _, session := range sessions {
+		d := session.Entry.Date
+		name := d.String()
+		switch {
+		case d.IsZero():
+			name = session.Entry.Title
+		case len(years) == 1:
+			name = decimal(d.Day) + " " + months[d.Month-1]
+		}
+		if session.State == "before" {
+			name += ", before"
+		}
+		names[session] = name
+	}
+	return names
+}
+
+var months = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+
+// gainsUpTo are the steps of gain up to an entry, with the total there; nil is now. A stage of which anything is hidden is not told.
+func (s *site) gainsUpTo(until *model.Entry, total *derive.Number) chart.GainData {
+	data := chart.GainData{Unit: s.powerUnit(s.sessions(until))}
+	var last *derive.Stage
+	for _, stage := range s.sums.Stages {
+		if until != nil && stage.To.Order > s.journal.EndOf(until) {
+			break
+		}
+		n := s.current[stage.Path]
+		if n == nil {
+			if s.ShowsEntry(stage.To.Entry) {
+				data.Stages = append(data.Stages, chart.GainStage{Label: stage.To.Entry.Title, Reason: "what it starts from is not published"})
+			}
+			continue
+		}
+		if last == nil {
+			data.Baseline = chart.FigureOf(stage.From.Peak.Estimate)
+		}
+		last = stage
+		step := chart.GainStage{Label: stageName(stage), Reason: n.Reason}
+		if n.Reason == "" {
+			step.Gain = chart.FigureOf(n.Estimate)
+		}
+		data.Stages = append(data.Stages, step)
+	}
+	if last != nil {
+		data.Now = chart.FigureOf(last.To.Peak.Estimate)
+	}
+	switch {
+	case total == nil:
+		data.Reason = "not every stage is published"
+	case total.Reason != "":
+		data.Reason = total.Reason
+	default:
+		data.Total = chart.FigureOf(total.Estimate)
+	}
+	return data
+}
+
+// stageName is what changed in a stage, or where no part did, the entry that ended it.
+func stageName(stage *derive.Stage) string {
+	changed := partTitles(stage.In)
+	switch {
+	case changed == "" && len(stage.Out) > 0:
+		changed = "without " + partTitles(stage.Out)
+	case changed == "":
+		changed = stage.To.Entry.Title
+	}
+	return changed
+}
+
+func partTitles(parts []*model.Part) string {
+	titles := make([]string, len(parts))
+	for i, part := range parts {
+		titles[i] = part.Title
+	}
+	return strings.Join(titles, ", ")
+}
+
+// powerPage shows what the pulls say: what each stage gave, the curves over each other, and every session.
+func (s *site) powerPage(p *page) {
+	p.begin(head{title: powerCrumb.title, about: "Power and torque by session, and what each stage of the build gave.", plate: s.plateNow()})
+	sessions := s.sessions(nil)
+	p.drawnSection("gain", "Gain, stage by stage", p.chartNamed("gain", nil))
+	p.drawnSection("curves", "Curves", p.chartNamed("power", nil))
+	p.sessionTable(sessions)
+	p.gainTable("stages", "What each stage gave", "stage-gain", "gain.total")
+	p.gainTable("part-gains", "What the parts gave", "part-gain", "")
+	p.end()
+}
+
+// drawnSection writes a chart in a section of its own, where there is something to draw.
+func (p *page) drawnSection(id, title string, draw plot) {
+	before := len(p.bytes)
+	p.section(id, title)
+	if !p.figureOf(draw, "") {
+		p.bytes = p.bytes[:before]
+		p.dropSection()
+		return
+	}
+	p.endSection()
+}
+
+func (p *page) sessionTable(sessions []*model.Pulls) {
+	s := p.site
+	heads := []string{"When", "Changed since the session before", "Mean peak power", "Torque", "Gear", "Air", "Correction"}
+	dyno := !s.Hides("tools") && slices.ContainsFunc(sessions, func(session *model.Pulls) bool { return session.Dyno != nil })
+	if dyno {
+		heads = append(heads, "Dyno")
+	}
+	p.section("sessions", "Sessions")
+	p.table("Sessions", heads...)
+	for _, session := range slices.Backward(sessions) {
+		table := tableOf(session)
+		cells := []func(){
+			func() { p.changedIn(session) },
+			func() { p.peak(session.Peak) },
+			func() { p.peak(session.Torque) },
+			func() { p.gear(table) },
+			func() { p.airFigures(table) },
+			func() { p.text(table.Text("corrected").Text) },
+		}
+		if dyno {
+			cells = append(cells, func() {
+				if session.Dyno != nil {
+					p.to(s.toolPlace(session.Dyno), session.Dyno.Title)
+				}
+			})
+		}
+		p.row(func() {
+			p.toEntry(s.valuePlace(session.Peak), session.Entry)
+			p.aside("", func() { p.text(stateOf(session)) })
+		}, cells...)
+	}
+	p.endTable()
+	p.endSection()
+}
+
+func stateOf(session *model.Pulls) string {
+	if session.State == "before" {
+		return "before its work"
+	}
+	return "after its work"
+}
+
+// changedIn writes the parts that changed in the stage that a session ends.
+func (p *page) changedIn(session *model.Pulls) {
+	i := slices.IndexFunc(p.site.sums.Stages, func(stage *derive.Stage) bool { return stage.To == session })
+	if i < 0 {
+		return
+	}
+	stage := p.site.sums.Stages[i]
+	if !p.site.ShowsEntry(stage.From.Entry) {
+		return // what changed since then may be the hidden entry's work
+	}
+	p.partList("in: ", stage.In)
+	p.partList("out: ", stage.Out)
+}
+
+func (p *page) partList(label literal, parts []*model.Part) {
+	if len(parts) == 0 {
+		return
+	}
+	p.aside(label, func() {
+		for i, part := range parts {
+			if i > 0 {
+				p.put(", ")
+			}
+			p.to(p.site.partPlace(part), part.Title)
+		}
+	})
+}
+
+// peak writes the mean of a session's peaks with its uncertainty, in the unit that the builder leads with.
+func (p *page) peak(v *model.Value) {
+	if v == nil || v.Quantity.Unit == nil {
+		p.put("–")
+		return
+	}
+	u := v.Quantity.Unit
+	if lead := p.site.journal.Units.Lead[u.Dimension]; lead != nil {
+		u = lead
+	}
+	if v.Estimate.Expanded() <= 0 {
+		p.figure(v.Quantity.ShownIn(u))
+		return
+	}
+	value, spread := quantity.ShowEstimate(v.Estimate, u)
+	p.figure(quantity.Shown{Number: value.Number + " ± " + spread.Number, Unit: spread.Unit})
+	if n := len(v.Repeats); n > 1 {
+		p.aside("", func() { p.text(counted(n, "pull")) })
+	}
+}
+
+// gainTable lists the gains of a family, the newest stage first, and under them their sum.
+func (p *page) gainTable(id, title, family, sum string) {
+	list := p.site.inFamily(family)
+	if len(list) == 0 {
+		return
+	}
+	if family == "stage-gain" {
+		list = slices.Clone(list)
+		slices.SortStableFunc(list, func(a, b *derive.Number) int { return b.Stage.To.Order - a.Stage.To.Order })
+	}
+	if n := p.site.current[sum]; n != nil {
+		list = append(list, n)
+	}
+	p.section(id, title)
+	heads := []string{"Gain", "Figure"}
+	if family == "stage-gain" {
+		heads = append(heads, "Changed")
+	}
+	p.table(title, heads...)
+	for _, n := range list {
+		cells := []func(){func() { p.numberWords(n) }}
+		if family == "stage-gain" {
+			cells = append(cells, func() {
+				if n.Stage != nil {
+					p.partList("in: ", n.Stage.In)
+					p.partList("out: ", n.Stage.Out)
+				}
+			})
+		}
+		p.row(func() { p.to(p.site.numberPlace(n), gainTitle(n)) }, cells...)
+	}
+	p.endTable()
+	p.endSection()
+}
+
+// gainTitle leaves out what the head of the section says already.
+func gainTitle(n *derive.Number) string {
+	for _, same := range []string{"gain in peak power, ", "gain with "} {
+		if rest, ok := strings.CutPrefix(n.Title, same); ok {
+			return rest
+		}
+	}
+	return n.Title
+}
