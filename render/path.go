@@ -261,7 +261,7 @@ func (p *page) history(path string, rows []*model.Value) {
 }
 
 // mostStrips is how many rows of a history have a strip, the newest first: of thousands they would double the weight of the page.
-const mostStrips = 100
+const mostStrips = 40
 
 // past writes a value of the history with its strip, its tool aside.
 func (p *page) past(path string, v *model.Value, strip chart.StripData) {
