@@ -10,11 +10,17 @@ import (
 	"example.org/locknut/journal/source"
 )
 
+// definedTwice reports a name that two sheets give to a part, or to a tool.
+func (l *linker) definedTwice(what, typed string, at, first source.Range) {
+	l.report("defined-twice", source.Error, at, parse.Fold(typed), fmt.Sprintf("the %s `%s` is defined twice", what, typed), "keep one of the two, or rename it",
+		source.Remark{At: first, Message: "the first one"})
+}
+
 func (l *linker) allParts() {
 	for _, f := range l.sources.Parts {
 		for _, p := range f.Parts {
 			if first := l.journal.parts[p.Name]; first != nil {
-				l.report("defined-twice", source.Error, p.NameAt, p.Name, fmt.Sprintf("the part `%s` is defined twice", p.Typed), "keep one of the two, or rename it", source.Remark{At: first.NameAt, Message: "the first one"})
+				l.definedTwice("part", p.Typed, p.NameAt, first.NameAt)
 				continue
 			}
 			l.part(p)
@@ -69,7 +75,7 @@ func (l *linker) allTools() {
 	for _, f := range l.sources.Tools {
 		for _, t := range f.Tools {
 			if first := l.journal.tools[t.Name]; first != nil {
-				l.report("defined-twice", source.Error, t.NameAt, t.Name, fmt.Sprintf("the tool `%s` is defined twice", t.Typed), "keep one of the two, or rename it", source.Remark{At: first.NameAt, Message: "the first one"})
+				l.definedTwice("tool", t.Typed, t.NameAt, first.NameAt)
 				continue
 			}
 			l.tool(t)

@@ -153,19 +153,6 @@ func (p *Pattern) fits(words []string) bool {
 	return true
 }
 
-// Takes reports whether a value of that dimension may stand at the pattern.
-func (p *Pattern) Takes(d quantity.Dimension) bool {
-	if len(p.Dimensions) == 0 {
-		return true
-	}
-	for _, x := range p.Dimensions {
-		if x == d {
-			return true
-		}
-	}
-	return false
-}
-
 // Cylinders returns how many segments of the path stand before the cylinder's, if the path (or what lies below it) names a
 // cylinder in the path table.
 func (p *Pattern) Cylinders() (depth int, ok bool) {
