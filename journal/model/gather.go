@@ -59,7 +59,7 @@ func (l *linker) readingFiles(e *Entry) {
 		}
 		for _, r := range readings {
 			into := &e.Found
-			if r.State == "set" {
+			if r.State == parse.InSet {
 				into = &e.Set
 			}
 			if first := readingAt(*into, r.Path); first != nil {

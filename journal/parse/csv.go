@@ -334,8 +334,8 @@ func (c *CSV) Readings() ([]Reading, []source.Finding) {
 		if !d.goodHead(row[path]) {
 			continue
 		}
-		for _, state := range []string{"found", "set"} {
-			i, has := columns[state]
+		for _, state := range []State{InFound, InSet} {
+			i, has := columns[state.String()]
 			if !has || row[i].Text == "" {
 				continue
 			}
@@ -344,7 +344,7 @@ func (c *CSV) Readings() ([]Reading, []source.Finding) {
 			readings = append(readings, r)
 		}
 	}
-	for _, state := range []string{"found", "set"} {
+	for _, state := range []State{InFound, InSet} {
 		tree := &readingTree{decoder: d}
 		at := map[string]int{}
 		for _, r := range readings {
@@ -358,17 +358,17 @@ func (c *CSV) Readings() ([]Reading, []source.Finding) {
 	return readings, d.findings
 }
 
-func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state string) (Reading, bool) {
+func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state State) (Reading, bool) {
 	path := row[columns["path"]]
-	cell := row[columns[state]]
+	cell := row[columns[state.String()]]
 	r := Reading{Path: FoldPath(path.Text), Spelled: path.Text, PathAt: path.At, State: state}
 	value, slip := c.Value(cell)
 	if slip != nil {
 		d.slip(&value, slip, r.Path)
 		return r, false
 	}
-	if unit := c.Heads[columns[state]].Unit; unit != "" && len(value.Written().Units) == 0 {
-		value.Column = quantity.UnitsSpelled(unit)
+	if unit := c.Heads[columns[state.String()]].Unit; unit != "" && len(value.Written().Units) == 0 {
+		value.column = columnIn(unit)
 	}
 	r.Value = value
 	details := Details{At: path.At.To(cell.At)}
@@ -384,7 +384,7 @@ func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state stri
 		case "engine-temp":
 			temp, slip := c.Value(row[i])
 			if slip == nil {
-				temp.Column = quantity.UnitsSpelled(c.Heads[i].Unit)
+				temp.column = columnIn(c.Heads[i].Unit)
 				_, slip = temp.Resolve(quantity.Want{Dimensions: dims(quantity.Temperature)})
 			}
 			if slip != nil {

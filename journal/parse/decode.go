@@ -180,7 +180,7 @@ func (d *decoder) field(f *Field, n *node) bool {
 		if !n.isTable() {
 			return d.wrongKind(f, n)
 		}
-		f.Readings = d.readingTree(n, map[Kind]string{KindReadings: f.Key.Name, KindGoals: "goals"}[f.Key.Kind])
+		f.Readings = d.readingTree(n, stateOf(f.Key.Name))
 		return true
 	case KindLimits:
 		if !n.isTable() {

@@ -131,9 +131,9 @@ func wantFound(t *testing.T, d decoded, want string) {
 func shownReadings(readings []Reading) string {
 	var lines []string
 	for _, r := range readings {
-		line := r.State + " " + r.Path + " = " + shownValue(r.Value, quantity.Want{})
+		line := r.State.String() + " " + r.Path + " = " + shownValue(r.Value, quantity.Want{})
 		if r.Unread {
-			line = r.State + " " + r.Path + " unread"
+			line = r.State.String() + " " + r.Path + " unread"
 		}
 		lines = append(lines, line)
 	}

@@ -27,17 +27,16 @@ type Cell struct {
 }
 
 // grid decodes a grid of readings: a path for each cell.
-func (t *readingTree) grid(n *node, path, spelled []string) {
-	subject := strings.Join(path, ".")
-	g := t.splitGrid(n, subject)
+func (t *readingTree) grid(n *node, path, spelled string) {
+	g := t.splitGrid(n, path)
 	if g == nil {
 		return
 	}
-	var units []*quantity.Unit
+	var unit *column
 	if g.Corner.Text != "" {
-		units = quantity.UnitsSpelled(g.Corner.Text)
-		if len(units) == 0 {
-			t.report("unknown-unit", source.Error, g.Corner.At, subject, fmt.Sprintf("`%s` is not a unit: the corner of a grid holds the unit of its cells", g.Corner.Text),
+		unit = columnIn(g.Corner.Text)
+		if unit == nil {
+			t.report("unknown-unit", source.Error, g.Corner.At, path, fmt.Sprintf("`%s` is not a unit: the corner of a grid holds the unit of its cells", g.Corner.Text),
 				"write the unit there, or leave the corner out and give each cell its own")
 			return
 		}
@@ -53,9 +52,8 @@ func (t *readingTree) grid(n *node, path, spelled []string) {
 				continue
 			}
 			cell := g.Cells[i][j]
-			reading := Reading{PathAt: cell.At, State: t.state, Path: strings.Join(append(path[:len(path):len(path)], FoldPath(row.Text), FoldPath(column.Text)), "."),
-				Spelled: strings.Join(append(spelled[:len(spelled):len(spelled)], row.Text, column.Text), ".")}
-			value, ok := t.cell(cell, units, reading.Path, &unitless)
+			reading := Reading{PathAt: cell.At, State: t.state, Path: below(path, FoldPath(row.Text)+"."+FoldPath(column.Text)), Spelled: below(spelled, row.Text+"."+column.Text)}
+			value, ok := t.cell(cell, unit, reading.Path, &unitless)
 			reading.Value, reading.Unread = value, !ok
 			t.readings = append(t.readings, reading)
 		}
@@ -73,7 +71,7 @@ func (d *decoder) goodHead(head Cell) bool {
 }
 
 // cell decodes one cell of a grid as a value in the grid's unit, or its own.
-func (t *readingTree) cell(cell Cell, units []*quantity.Unit, subject string, unitless *bool) (Value, bool) {
+func (t *readingTree) cell(cell Cell, unit *column, subject string, unitless *bool) (Value, bool) {
 	value := Value{At: cell.At, Text: cell.Text, home: inGrid}
 	value.stand(cell.node, cell.base)
 	written, slip := quantity.Parse(cell.Text)
@@ -87,15 +85,15 @@ func (t *readingTree) cell(cell Cell, units []*quantity.Unit, subject string, un
 		t.report("bad-quantity", source.Error, cell.At, subject, fmt.Sprintf("`%s` is not a figure; words never stand in a grid", cell.Text), "write a figure, or `-` where nothing was measured")
 		return value, false
 	case written.Kind != quantity.Blank && len(written.Units) == 0:
-		if len(units) == 0 && *unitless {
+		if unit == nil && *unitless {
 			return value, false
 		}
-		if len(units) == 0 {
+		if unit == nil {
 			*unitless = true
 			t.report("missing-unit", source.Error, cell.At, subject, fmt.Sprintf("`%s` has no unit, and neither has the grid's corner", cell.Text), "write the unit first in the head row")
 			return value, false
 		}
-		value.Column = units
+		value.column = unit
 	}
 	return value, true
 }

@@ -63,6 +63,7 @@ func locate(f *source.File, start, end int) (root *node, breaks []tomlBreak) {
 		start += len(source.BOM)
 	}
 	l := &locator{file: f, text: f.Text[:end], pos: start}
+	l.slab = make([]node, 0, min(8+strings.Count(f.Text[start:end], "=")+strings.Count(f.Text[start:end], "\n["), locateSlab))
 	l.root = l.newNode("", source.Range{})
 	l.root.at = f.Whole()
 	l.root.origin = originHeader
@@ -245,10 +246,13 @@ func (l *locator) bad(n *node, start, end int) {
 	n.inner, n.runs = 0, nil
 }
 
-// newNode returns a fresh node. Nodes are made many at a time, more each time.
+// locateSlab is the most nodes that are made at once.
+const locateSlab = 1024
+
+// newNode returns a fresh node. Nodes are made many at a time, at first as many as a text of plain pairs needs.
 func (l *locator) newNode(key string, keyAt source.Range) *node {
 	if len(l.slab) == cap(l.slab) {
-		l.slab = make([]node, 0, max(16, min(2*cap(l.slab), 1024)))
+		l.slab = make([]node, 0, min(2*cap(l.slab), locateSlab))
 	}
 	l.slab = append(l.slab, node{key: key, keyAt: keyAt})
 	return &l.slab[len(l.slab)-1]

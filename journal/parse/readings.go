@@ -2,7 +2,6 @@ package parse
 
 import (
 	"fmt"
-	"strings"
 	"unicode"
 
 	"example.org/locknut/journal/quantity"
@@ -12,21 +11,34 @@ import (
 func isLetter(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) || unicode.IsDigit(r) }
 
 // readingTree decodes a tree of paths with values.
-func (d *decoder) readingTree(t *node, state string) []Reading {
-	tree := &readingTree{decoder: d, state: state}
-	tree.walk(t, nil, nil)
+func (d *decoder) readingTree(t *node, state State) []Reading {
+	tree := &readingTree{decoder: d, state: state, readings: make([]Reading, 0, leaves(t))}
+	tree.walk(t, "", "")
 	tree.checkDepths()
 	return tree.readings
 }
 
 type readingTree struct {
 	*decoder
-	state    string
+	state    State
 	readings []Reading
 }
 
-func (t *readingTree) walk(table *node, path, spelled []string) {
-	seen := map[string]*node{}
+// leaves returns how many values stand below a table, where none of them is a grid.
+func leaves(table *node) int {
+	n := 0
+	for _, key := range table.keys {
+		if key.isTable() && !holdsDetail(key) {
+			n += leaves(key)
+		} else {
+			n++
+		}
+	}
+	return n
+}
+
+func (t *readingTree) walk(table *node, path, spelled string) {
+	seen := make(map[string]*node, len(table.keys))
 	for _, n := range table.keys {
 		segment := foldSegment(n.key)
 		if first := seen[segment]; first != nil {
@@ -34,15 +46,28 @@ func (t *readingTree) walk(table *node, path, spelled []string) {
 			continue
 		}
 		seen[segment] = n
-		if len(path) == 0 && t.entry != "" && entryKeys.child(segment) != nil && t.state != "brings" {
+		if path == "" && t.entry != "" && entryKeys.child(segment) != nil && t.state != InBrings {
 			t.misplacedKey(n, segment)
 			continue
 		}
 		if !t.goodName(n.key, n.keyAt, nil) || !t.goodSegment(n.key, n.keyAt) {
 			continue
 		}
-		t.one(n, append(path[:len(path):len(path)], segment), append(spelled[:len(spelled):len(spelled)], n.key))
+		deeper := below(path, segment)
+		if path == spelled && segment == n.key {
+			t.one(n, deeper, deeper) // one text does for both
+		} else {
+			t.one(n, deeper, below(spelled, n.key))
+		}
 	}
+}
+
+// below joins a path and what stands below it.
+func below(path, word string) string {
+	if path == "" {
+		return word
+	}
+	return path + "." + word
 }
 
 // goodSegment reports whether a word may be a segment of a reading's path, and not the name of something beside a value.
@@ -61,8 +86,8 @@ func (d *decoder) goodSegment(word string, at source.Range) bool {
 }
 
 // one decodes what stands at one path: a value, a value with details, a grid, or deeper paths.
-func (t *readingTree) one(n *node, path, spelled []string) {
-	reading := Reading{Path: strings.Join(path, "."), Spelled: strings.Join(spelled, "."), PathAt: n.keyAt, State: t.state}
+func (t *readingTree) one(n *node, path, spelled string) {
+	reading := Reading{Path: path, Spelled: spelled, PathAt: n.keyAt, State: t.state}
 	switch {
 	case n.runsOverLines():
 		t.grid(n, path, spelled)

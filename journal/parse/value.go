@@ -11,13 +11,27 @@ type Value struct {
 	At      source.Range  // the value's text; for repeats the whole list, for a value with details the figure in it
 	Text    string        // as typed, without quotes; of repeats nothing
 	Kind    quantity.Kind // of what the text says
-	Repeats []Value       // more than one figure of one measurement
+	home    home
+	base    int     // where Text begins: in the file, or in the strand's text
+	Repeats []Value // more than one figure of one measurement
 	Details *Details
-	Column  []*quantity.Unit // what a bare figure may be in: the corner of its grid, or the head of its column
 
-	home   home
-	base   int   // where Text begins: in the file, or in the strand's text
-	strand *node // the string that it stands in, where that isn't a plain copy of the file
+	column *column // of a cell that leaves its unit to its column
+	strand *node   // the string that it stands in, where that isn't a plain copy of the file
+}
+
+// column is what bare figures may be in: the corner of their grid, or the head of their column.
+type column struct {
+	units []*quantity.Unit
+}
+
+// columnIn returns the column of a spelled unit, nil where it is none.
+func columnIn(unit string) *column {
+	units := quantity.UnitsSpelled(unit)
+	if len(units) == 0 {
+		return nil
+	}
+	return &column{units}
 }
 
 // home is the sort of place that a value stands in.
@@ -94,8 +108,8 @@ func (v *Value) inFile(offset int) int {
 
 // Resolve chooses the unit of the figure: its own, or its column's.
 func (v *Value) Resolve(want quantity.Want) (quantity.Quantity, *quantity.Slip) {
-	if len(v.Column) > 0 {
-		want.Bare = columnUnit(v.Column, want.Dimensions)
+	if v.column != nil {
+		want.Bare = columnUnit(v.column.units, want.Dimensions)
 	}
 	return v.Written().Resolve(want)
 }
@@ -146,14 +160,38 @@ type Name struct {
 // IsZero reports whether there is no name.
 func (n Name) IsZero() bool { return n.At.IsZero() }
 
+// State is the sort of table in which a reading stands.
+type State uint8
+
+// The states.
+const (
+	InFound State = iota
+	InSet
+	InBrings
+	InGoals
+)
+
+// String returns the word that the builder writes.
+func (s State) String() string { return [...]string{"found", "set", "brings", "goals"}[s] }
+
+// stateOf returns the state of the readings that stand at a key.
+func stateOf(key string) State {
+	for s := InFound; s < InGoals; s++ {
+		if s.String() == key {
+			return s
+		}
+	}
+	return InGoals
+}
+
 // Reading is a value at a path, in a table of readings, a grid, or a CSV file.
 type Reading struct {
 	Path    string       // folded, segments joined by dots
 	Spelled string       // as typed, segments joined by dots
 	PathAt  source.Range // where the last segment of the path stands
 	Value   Value
-	State   string // `found`, `set`, `brings` or `goals`
-	Unread  bool   // its value could not be read: it stands for nothing but that something was measured here
+	State   State
+	Unread  bool // its value could not be read: it stands for nothing but that something was measured here
 }
 
 // Date is a civil date, with a time of day if one was given. Its zero value is no date.

@@ -4,22 +4,23 @@ import "math"
 
 // Quantity is a figure with its one unit. Figures of crank events are signed: before is negative, after is positive.
 type Quantity struct {
-	Kind            Kind    // Figure, Interval or Ratio
-	Unit            *Unit   // never nil in what Resolve returns
-	Value           float64 // in Unit; of an interval the middle, or the only end
-	Low, High       float64 // ends of an interval, in Unit
-	HasLow, HasHigh bool    // the ends that are there
-	Spread          float64 // what stands after ±, in Unit; per cent are worked out
+	Unit      *Unit   // never nil in what Resolve returns
+	Value     float64 // in Unit; of an interval the middle, or the only end
+	Low, High float64 // ends of an interval, in Unit
+	Spread    float64 // what stands after ±, in Unit; per cent are worked out
+	Step      float64 // size of the last digit written, in Unit; of a fraction, one over its denominator; 0 if unknown
+	Words     string  // what stands after the comma
+	Text      string  // as typed
+
+	Kind            Kind  // Figure, Interval or Ratio
+	Event           Event // what the figure is counted from; of an interval, what its high end is
+	HasLow, HasHigh bool  // the ends that are there
 	HasSpread       bool
-	Step            float64 // size of the last digit written, in Unit; of a fraction, one over its denominator; 0 if unknown
-	Event           Event   // what the figure is counted from; of an interval, what its high end is
-	Words           string  // what stands after the comma
-	Text            string  // as typed
+	converted       bool // Step comes from another unit, and says half as much about the digits
 
 	spreadStep float64 // size of the spread's last digit; 0 for two figures
 	below      int     // denominator of a fraction, else 0
 	ratio      string  // a ratio's two numbers as typed, blanks left out
-	converted  bool    // Step comes from another unit, and says half as much about the digits
 }
 
 // SI returns the value in the SI unit of its dimension.
