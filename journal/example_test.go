@@ -185,7 +185,7 @@ func TestWhatTheExampleShows(t *testing.T) {
 	}
 	last := r.Journal.Entries[dated-1]
 	play := r.Journal.History("wheel.play.rear")
-	if len(play) != 1 || play[0].ID != axle+"found/wheel.play.rear" || last.Meter == nil || last.Meter.Value-play[0].Entry.Meter.Value < 1000 {
+	if len(play) != 1 || play[0].ID() != axle+"found/wheel.play.rear" || last.Meter == nil || last.Meter.Value-play[0].Entry.Meter.Value < 1000 {
 		t.Errorf("the wheel bearing is not due: read %d times, the last entry is %s", len(play), last.Path)
 	}
 	if peak := r.Journal.Current("power.peak"); peak == nil || len(r.Journal.Goals) != 1 || peak.Estimate.Value < r.Journal.Goals[0].Quantity.SI() {
@@ -330,7 +330,7 @@ func numberAt(numbers []*derive.Number, path string) *derive.Number {
 
 // valueOf returns the value of an identity, nil if there is none.
 func valueOf(j *model.Journal, id string) *model.Value {
-	i := slices.IndexFunc(j.Values, func(v *model.Value) bool { return v.ID == id })
+	i := slices.IndexFunc(j.Values, func(v *model.Value) bool { return v.ID() == id })
 	if i < 0 {
 		return nil
 	}

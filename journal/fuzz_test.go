@@ -116,10 +116,10 @@ func FuzzJournal(f *testing.F) {
 		}
 		values := map[string]bool{}
 		for _, v := range r.Journal.Values {
-			if values[v.ID] {
-				t.Errorf("two values are %s", v.ID)
+			if values[v.ID()] {
+				t.Errorf("two values are %s", v.ID())
 			}
-			values[v.ID] = true
+			values[v.ID()] = true
 		}
 	})
 }

@@ -142,11 +142,11 @@ func (s *site) valuePlace(v *model.Value) place {
 	case v == nil || !s.ShowsValue(v):
 		return place{}
 	case v.Entry != nil:
-		return place{s.entryPages[v.Entry.Path], anchor(v.ID)}
+		return place{s.entryPages[v.Entry.Path], anchor(v.ID())}
 	case s.pathPages[v.Path] == "":
 		return place{}
 	}
-	return place{s.pathPages[v.Path], anchor(v.ID)}
+	return place{s.pathPages[v.Path], anchor(v.ID())}
 }
 
 // numberPlace is where a worked-out number stands: on the page of its family, or on that of the entry that left it so.

@@ -268,7 +268,7 @@ func (p *page) past(path string, v *model.Value, strip chart.StripData) {
 	s := p.site
 	p.put("<tr")
 	if v.Entry == nil && v.Path == path {
-		p.id(anchor(v.ID))
+		p.id(anchor(v.ID()))
 	}
 	p.put(`><th scope="row">`)
 	if v.Entry == nil {

@@ -36,7 +36,7 @@ func (p *page) session(session *model.Pulls, i int) {
 			continue
 		}
 		p.put("<div")
-		p.id(anchor(peak.v.ID))
+		p.id(anchor(peak.v.ID()))
 		p.put(">")
 		p.element("dt", peak.label)
 		p.put("<dd>")

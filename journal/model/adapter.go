@@ -10,7 +10,7 @@ import (
 // adapted takes in a torque that was put on through an adapter: what was typed is the setting of the wrench; what the bolt got is
 // worked out from it, and is what the limit judges. Without the wrench's length there is no verdict. An angle is no setting.
 func (l *linker) adapted(v *Value) {
-	limits := l.journal.governing(v.Path, l.journal.Fitted)
+	limits := l.governing(v.Path)
 	if !l.figures(v, limits) {
 		l.unread(v.Path, v.Order)
 		return
@@ -43,7 +43,6 @@ func (v *Value) setting() (*Value, bool) {
 	setting := *v
 	setting.Path = settingPath(v.Path)
 	setting.Spelled = setting.Path
-	setting.ID = v.Entry.Path + "/" + string(v.Origin) + "/" + setting.Path
 	steps := append(slices.Clone(v.Steps), v.Quantity)
 	for i := len(steps) - 1; i >= 0; i-- {
 		if q := steps[i]; q.Unit != nil && q.Unit.Dimension == quantity.Torque {

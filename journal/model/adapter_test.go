@@ -144,7 +144,7 @@ torque.nut = { value = "18 N·m", adapter = "30 mm" }
 func valueOf(t *testing.T, j *model.Journal, id string) *model.Value {
 	t.Helper()
 	for _, v := range j.Values {
-		if v.ID == id {
+		if v.ID() == id {
 			return v
 		}
 	}

@@ -66,7 +66,7 @@ func (l *linker) readBounds(limit *Limit) {
 // steps takes a nominal written step by step: the last is the nominal, the others are held to as they stand.
 func (l *linker) steps(limit *Limit, v *parse.Value) {
 	for i, step := range v.Written().Steps {
-		q, slip := step.Resolve(l.journal.want(limit.Path, nil, step))
+		q, slip := step.Resolve(l.journal.want(limit.Path, nil, step.Units))
 		if slip != nil {
 			l.slip(v, slip, limit.Path)
 			return
@@ -192,7 +192,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 }
 
 func (l *linker) limitWant(limit *Limit, v *parse.Value) quantity.Want {
-	want := l.journal.want(limit.Path, nil, v.Written())
+	want := l.journal.want(limit.Path, nil, v.Written().Units)
 	if limit.Dimension != quantity.Unknown {
 		want.Dimensions = known(limit.Dimension)
 		if want.Bare != nil && want.Bare.Dimension != limit.Dimension {
@@ -209,7 +209,7 @@ func (l *linker) dimension(limit *Limit, names ...string) {
 		if v == nil {
 			continue
 		}
-		q, slip := v.Resolve(l.journal.want(limit.Path, nil, v.Written()))
+		q, slip := v.Resolve(l.journal.want(limit.Path, nil, v.Written().Units))
 		if slip == nil && q.Unit != nil {
 			limit.Dimension, limit.Unit = q.Unit.Dimension, q.Unit
 			return

@@ -14,7 +14,7 @@ func (j *Journal) currentAt(position string, order int) *Value {
 // newest returns the value in force at a position at a moment. Where only stale readings stand there it returns none, and the part
 // that made them so: by going in, or by coming out, since what was read of it went with it.
 func (j *Journal) newest(position string, order int) (v *Value, staleBy *Part) {
-	track := j.tracks[position] // in order of time
+	track := j.placeAt(position).track // in order of time
 	until := sort.Search(len(track), func(i int) bool { return track[i].order > order })
 	var taken []*Value
 	stale := false
@@ -65,7 +65,7 @@ func (j *Journal) at(path string, order int) *Value {
 func (l *linker) settle() {
 	j := l.journal
 	end := j.end()
-	for _, position := range sortedKeys(j.history) {
+	for _, position := range sortedKeys(j.places) {
 		current, staleBy := j.newest(position, end)
 		if current != nil {
 			current.Current = true
@@ -89,7 +89,7 @@ func (l *linker) settle() {
 
 // lastMeasured returns the newest reading that counts at a position, nil if there is none.
 func (j *Journal) lastMeasured(position string) *Value {
-	history := j.history[position]
+	history := j.placeAt(position).values
 	for i := len(history) - 1; i >= 0; i-- {
 		if v := history[i]; v.Counts && v.isMeasured() {
 			return v
@@ -103,7 +103,7 @@ func (j *Journal) isReadAfter(position string, v *Value) bool {
 	if j.isUnread(position, v.Order+1) {
 		return true
 	}
-	history := j.history[position]
+	history := j.placeAt(position).values
 	for i := len(history) - 1; i >= 0 && history[i] != v; i-- {
 		if history[i].Counts && history[i].isMeasured() {
 			return true
@@ -116,7 +116,7 @@ func (j *Journal) readSince(position string, order int) bool {
 	if j.isUnread(position, order) {
 		return true
 	}
-	history := j.history[position]
+	history := j.placeAt(position).values
 	for i := len(history) - 1; i >= 0; i-- {
 		if v := history[i]; v.Counts && v.isMeasured() && v.Order >= order {
 			return true
@@ -138,7 +138,8 @@ func (j *Journal) Read() []string {
 // unread notes that something was measured at a path that can't be read: nothing is concluded from its absence.
 func (l *linker) unread(path string, order int) {
 	for _, position := range l.journal.Positions.Below(path) {
-		l.journal.unread[position] = append(l.journal.unread[position], order)
+		p := l.journal.placeOf(position)
+		p.unread = append(p.unread, order)
 	}
 }
 
@@ -154,5 +155,5 @@ func (j *Journal) isUnread(position string, order int) bool {
 
 // isUnreadBetween reports whether something that can't be read was measured at a position between two moments, or at one of them.
 func (j *Journal) isUnreadBetween(position string, from, to int) bool {
-	return slices.ContainsFunc(j.unread[position], func(order int) bool { return from <= order && order <= to })
+	return slices.ContainsFunc(j.placeAt(position).unread, func(order int) bool { return from <= order && order <= to })
 }

@@ -25,17 +25,17 @@ func (v *Value) estimate() {
 	switch {
 	case q.Kind == quantity.Interval && q.HasLow && q.HasHigh:
 		e.Value = (q.LowSI() + q.HighSI()) / 2
-		add(v.ID, (q.HighSI()-q.LowSI())/math.Sqrt(12))
+		add(v.ID(), (q.HighSI()-q.LowSI())/math.Sqrt(12))
 	case len(v.Repeats) > 0:
 		values := make([]float64, len(v.Repeats))
 		for i, r := range v.Repeats {
 			values[i] = r.SI()
 		}
 		_, std := quantity.Mean(values)
-		add(v.ID, std)
+		add(v.ID(), std)
 	}
 	if q.HasSpread {
-		add(v.ID+"±", q.SpreadSI()/2)
+		add(v.ID()+"±", q.SpreadSI()/2)
 	} else if v.Tool != nil {
 		v.Tool.shares(v, e.Value, add)
 	}
@@ -55,10 +55,10 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 		add("tool:"+t.Name+"/error", std/math.Sqrt(3))
 	}
 	if std, ok := share(t.Resolution, si, v.Quantity.Unit); ok && v.Quantity.Kind != quantity.Interval {
-		add(v.ID+"/resolution", std/math.Sqrt(12))
+		add(v.ID()+"/resolution", std/math.Sqrt(12))
 	}
 	if std, ok := share(t.Repeatability, si, v.Quantity.Unit); ok && len(v.Repeats) == 0 {
-		add(v.ID+"/repeatability", std/math.Sqrt(n))
+		add(v.ID()+"/repeatability", std/math.Sqrt(n))
 	}
 }
 

@@ -127,6 +127,7 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 	j := l.journal
 	part.Stays = append(part.Stays, Stay{From: e})
 	j.Fitted = append(slices.Clip(j.Fitted), part)
+	l.fits++
 	if e != nil {
 		for _, path := range part.Fields.Names("then") {
 			for _, position := range j.Positions.Below(path.Name) {
@@ -145,8 +146,7 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 			continue
 		}
 		v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: FromPart, Entry: e, Part: part, Order: order, Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: true}
-		v.ID = v.Holder() + "/part:" + part.Name + "/" + r.Path
-		l.value(v, j.Fitted)
+		l.value(v)
 		part.brought = append(part.brought, v)
 	}
 }
@@ -164,6 +164,7 @@ func (l *linker) takeOut(part *Part, e *Entry, order int) {
 	j := l.journal
 	part.Stays[len(part.Stays)-1].To = e
 	j.Fitted = slices.DeleteFunc(slices.Clone(j.Fitted), func(p *Part) bool { return p == part })
+	l.fits++
 	for _, v := range part.brought {
 		v.taken = true
 		for _, position := range v.Positions {

@@ -142,7 +142,7 @@ func (l *linker) sheetTable(prefix string, fields *parse.Fields, values *[]*Valu
 		return
 	}
 	for _, name := range fields.Bad {
-		l.journal.unread[prefix+"."+name] = []int{0}
+		l.journal.placeOf(prefix + "." + name).unread = []int{0}
 	}
 	for _, f := range fields.List {
 		path := prefix + "." + f.Key.Name
@@ -154,7 +154,6 @@ func (l *linker) sheetTable(prefix string, fields *parse.Fields, values *[]*Valu
 			continue
 		}
 		v := &Value{Path: path, Spelled: path, Origin: FromSheet, Written: &f.Figures[0], At: f.Figures[0].At, PathAt: f.KeyAt, Counts: true}
-		v.ID = "build/sheet/" + path
 		*values = append(*values, v)
 	}
 }

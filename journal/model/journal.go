@@ -6,6 +6,8 @@
 package model
 
 import (
+	"strconv"
+
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -84,9 +86,7 @@ type Journal struct {
 	Positions *Positions
 
 	sheetLimits *limitTree
-	history     map[string][]*Value // by position
-	tracks      map[string][]happening
-	unread      map[string][]int // by position: the moments at which something that can't be read was measured
+	places      map[string]*place // by position
 	parts       map[string]*Part
 	tools       map[string]*Tool
 	entries     map[string]*Entry
@@ -197,7 +197,6 @@ const (
 
 // Value is one value at a path: from the build sheet, a fitted part, a reading, or pulls.
 type Value struct {
-	ID       string
 	Path     string
 	Spelled  string
 	Origin   Origin
@@ -228,8 +227,10 @@ type Value struct {
 	Positions []string
 	Current   bool
 	Settled   bool
-	taken     bool  // of a brought value: its part has come out
-	StaleBy   *Part // the part whose fitting made it stale, where it is not read again
+	taken     bool   // of a brought value: its part has come out
+	pulls     *Pulls // of a peak: the session
+	twin      int    // of values that are told twice in one place: which one, from the second
+	StaleBy   *Part  // the part whose fitting made it stale, where it is not read again
 }
 
 // Unjudged says why a value gets no verdict though a limit may be there for it. Its zero value says nothing against one.
@@ -252,6 +253,22 @@ const (
 func (u Unjudged) String() string {
 	return [...]string{"", "planned", "unclear while something can't be read", "not measured", "not what the limit measures", "engine temperature not written", "read at another engine temperature",
 		"the wrench's length isn't known", "the adapter gives no torque"}[u]
+}
+
+// ID returns the identity of the value: where it stands and its path. It holds no line, so it survives edits elsewhere.
+func (v *Value) ID() string {
+	by := string(v.Origin)
+	switch {
+	case v.pulls != nil:
+		by = v.pulls.id
+	case v.Origin == FromPart:
+		by = "part:" + v.Part.Name
+	}
+	id := v.Holder() + "/" + by + "/" + v.Path
+	if v.twin > 1 {
+		id += "~" + strconv.Itoa(v.twin)
+	}
+	return id
 }
 
 // IsReading reports whether the value was read in an entry.
@@ -318,7 +335,7 @@ func (j *Journal) Tool(name string) *Tool { return j.tools[name] }
 func (j *Journal) Entry(path string) *Entry { return j.entries[path] }
 
 // History returns the values that spoke for a position, in order of time.
-func (j *Journal) History(position string) []*Value { return j.history[position] }
+func (j *Journal) History(position string) []*Value { return j.placeAt(position).values }
 
 // IsWithheld reports whether files of a kind (`limits`, `parts`, `tools`, `entries`) are broken, so that nothing can be concluded from
 // what they lack.

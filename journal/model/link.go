@@ -16,20 +16,20 @@ type linker struct {
 	sources    *Sources
 	journal    *Journal
 	findings   []source.Finding
-	tracks     map[string][]happening // the journal's
-	ids        map[string]int         // how many values have that identity
-	fitUnclear bool                   // it can\'t be told what is in, at the moment that is being played
+	spots      map[string]*spot // by path
+	told       map[teller]int   // by the entry that is being played
+	fits       int              // how often the parts that are fitted have changed, from 1
+	fitUnclear bool             // it can\'t be told what is in, at the moment that is being played
 }
 
 // Link links the files of a journal. AsOf, if it is given, is the last day, or the path of the last entry, that counts: later entries
 // are left out.
 func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 	l := &linker{sources: s, journal: &Journal{
-		Build: s.Build, Hide: map[string]bool{}, history: map[string][]*Value{}, late: map[string]bool{}, addresses: map[string]*Entry{}, unread: map[string][]int{},
+		Build: s.Build, Hide: map[string]bool{}, places: map[string]*place{}, late: map[string]bool{}, addresses: map[string]*Entry{},
 		parts: map[string]*Part{}, tools: map[string]*Tool{}, entries: map[string]*Entry{},
 	}}
-	l.tracks, l.ids = map[string][]happening{}, map[string]int{}
-	l.journal.tracks = l.tracks
+	l.spots, l.told, l.fits = map[string]*spot{}, map[teller]int{}, 1
 	l.build()
 	l.sheetLimits()
 	l.allParts()
@@ -138,7 +138,7 @@ func (l *linker) build() {
 			if r.Unread || r.Value.IsBlank() {
 				continue
 			}
-			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written()), r.Path); ok {
+			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written().Units), r.Path); ok {
 				j.Goals = append(j.Goals, Goal{Path: r.Path, Quantity: q, At: r.Value.At})
 			}
 		}

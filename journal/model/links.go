@@ -200,7 +200,7 @@ func (j *Journal) resolveChart(link *Mention, target string) {
 
 // isMeasuredBelow reports whether anything that counts was ever told at a path, or below it.
 func (j *Journal) isMeasuredBelow(path string) bool {
-	return slices.ContainsFunc(j.Positions.Below(path), func(position string) bool { return len(j.history[position]) > 0 })
+	return slices.ContainsFunc(j.Positions.Below(path), func(position string) bool { return len(j.placeAt(position).values) > 0 })
 }
 
 // isDifference reports whether a limit at or above a path is held by the difference of two others, so that a number may be worked out there.
@@ -227,7 +227,7 @@ func (j *Journal) lastRead(path string, in *Entry) *Value {
 
 // newestOf returns the last value that counts at a position up to a moment, stale or not.
 func (j *Journal) newestOf(position string, until int) *Value {
-	history := j.history[position]
+	history := j.placeAt(position).values
 	for i := len(history) - 1; i >= 0; i-- {
 		if v := history[i]; v.Counts && v.Order <= until {
 			return v

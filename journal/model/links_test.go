@@ -133,7 +133,7 @@ func leadsTo(m *model.Mention) string {
 	case m.Limit != nil:
 		return "limit " + m.Limit.Path
 	case m.Value != nil:
-		return "value " + m.Value.ID
+		return "value " + m.Value.ID()
 	case m.Target != nil:
 		return "entry " + m.Target.Path
 	case m.File != "":

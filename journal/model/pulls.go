@@ -22,6 +22,8 @@ type Pulls struct {
 	Runs      []Run
 	Peak      *Value // peak power, the mean of the pulls
 	Torque    *Value // peak torque
+
+	id string // what its values' identities have in the place of an origin
 }
 
 // Run is one pull, from a file, with its points in the order of the file. All figures are SI: rad/s, W, N·m.
@@ -69,11 +71,12 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		if names[id] > 1 {
 			id += "~" + strconv.Itoa(names[id])
 		}
-		p.Peak = l.pulled(p, id, "power.peak", peaks, table)
+		p.id = id
+		p.Peak = l.pulled(p, "power.peak", peaks, table)
 		if table.Get("data") == nil && table.Get("peak") == nil && table.Get("torque") == nil && !table.IsBad("data", "peak", "torque") {
 			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold neither `data` nor `peak`", "name the CSV files of the pulls, or write the peak that the screen showed")
 		}
-		p.Torque = l.pulled(p, id, "power.torque", torques, table)
+		p.Torque = l.pulled(p, "power.torque", torques, table)
 		e.Pulls = append(e.Pulls, p)
 	}
 }
@@ -100,12 +103,11 @@ func (l *linker) peak(run Run, of func(Point) float64, d quantity.Dimension) qua
 }
 
 // pulled makes the value of a session's peaks.
-func (l *linker) pulled(p *Pulls, id, path string, peaks []quantity.Quantity, table *parse.Fields) *Value {
+func (l *linker) pulled(p *Pulls, path string, peaks []quantity.Quantity, table *parse.Fields) *Value {
 	if len(peaks) == 0 {
 		return nil
 	}
-	v := &Value{Path: path, Spelled: path, Origin: FromPulls, Entry: p.Entry, Order: p.Order, At: table.At, PathAt: table.At, Counts: true, Tool: p.Dyno}
-	v.ID = p.Entry.Path + "/" + id + "/" + path
+	v := &Value{Path: path, Spelled: path, Origin: FromPulls, Entry: p.Entry, Order: p.Order, At: table.At, PathAt: table.At, Counts: true, Tool: p.Dyno, pulls: p}
 	v.Written = &parse.Value{At: table.At}
 	v.Quantity = peaks[0]
 	if len(peaks) > 1 {
@@ -115,7 +117,7 @@ func (l *linker) pulled(p *Pulls, id, path string, peaks []quantity.Quantity, ta
 		}
 	}
 	v.estimate()
-	v.judgeIn(l.journal.governing(path, l.journal.Fitted))
+	v.judgeIn(l.governing(path))
 	l.happens(v)
 	return v
 }

@@ -3,7 +3,6 @@ package model
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -20,7 +19,6 @@ func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Va
 		return nil
 	}
 	v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: !e.Plan}
-	v.ID = e.Path + "/" + string(origin) + "/" + r.Path
 	v.Temp = e.EngineTemp
 	var with parse.Name
 	if details := r.Value.Details; details != nil {
@@ -55,8 +53,8 @@ func (e *Entry) toolFor(path string) *Tool {
 }
 
 // value resolves a value, judges it by the limits of its moment, and lets it happen at its positions.
-func (l *linker) value(v *Value, fitted []*Part) {
-	limits := l.journal.governing(v.Path, fitted)
+func (l *linker) value(v *Value) {
+	limits := l.governing(v.Path)
 	if !l.figures(v, limits) {
 		l.unread(v.Path, v.Order)
 		return
@@ -102,13 +100,19 @@ func (l *linker) isUnknownPart(name parse.Name) bool {
 	return l.journal.IsWithheld("parts") && l.journal.parts[name.Name] == nil
 }
 
-// distinct numbers an identity that another value has already: the text that makes two values of one name is reported elsewhere.
-func (l *linker) distinct(id string) string {
-	l.ids[id]++
-	if n := l.ids[id]; n > 1 {
-		return l.distinct(id + "~" + strconv.Itoa(n))
-	}
-	return id
+// teller is what tells a path's values in one entry apart: where in it they stand.
+type teller struct {
+	origin Origin
+	part   *Part
+	pulls  *Pulls
+	path   string
+}
+
+// distinct tells a value from another that is told in the same place: the text that makes two values of one name is reported elsewhere.
+func (l *linker) distinct(v *Value) {
+	teller := teller{v.Origin, v.Part, v.pulls, v.Path}
+	l.told[teller]++
+	v.twin = l.told[teller]
 }
 
 // figures resolves the figures of a value, and reports what can't be.
@@ -117,7 +121,7 @@ func (l *linker) figures(v *Value, limits []*Limit) bool {
 		return l.words(v, limits)
 	}
 	repeats := len(v.Written.Repeats) > 0
-	pattern := parse.FindPattern(v.Path)
+	pattern := l.spotOf(v.Path).pattern
 	if pattern != nil && pattern.Words || len(limits) > 0 && len(limits[0].Expect) > 0 {
 		v.Words = v.Written.Text
 		if repeats {
@@ -184,10 +188,11 @@ func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quanti
 	if len(limits) > 0 {
 		limit = limits[0]
 	}
-	want := l.journal.want(v.Path, limit, written.Written())
-	q, slip := written.Resolve(want)
+	says, pattern := written.Written(), l.spotOf(v.Path).pattern
+	want := l.journal.wantAt(pattern, limit, says.Units)
+	q, slip := written.ResolveWritten(&says, want)
 	for i := 1; i < len(limits) && slip != nil && slip.Kind == "wrong-dimension"; i++ {
-		if other, is := written.Resolve(l.journal.want(v.Path, limits[i], written.Written())); is == nil {
+		if other, is := written.ResolveWritten(&says, l.journal.wantAt(pattern, limits[i], says.Units)); is == nil {
 			return other, true
 		}
 	}
@@ -197,10 +202,9 @@ func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quanti
 	if slip == nil {
 		slip = &quantity.Slip{Kind: "wrong-dimension", End: len(written.Text), Message: fmt.Sprintf("the column is in %s, a unit of %s", q.Unit.Symbol, q.Unit.Dimension), Do: "write the unit in the cell, or in the column's head"}
 	}
-	pattern := parse.FindPattern(v.Path)
 	free := pattern == nil || len(pattern.Dimensions) == 0
 	if free && slip.Kind == "wrong-dimension" && limit != nil && limit.Path != v.Path {
-		if q, other := written.Resolve(l.journal.want(v.Path, nil, written.Written())); other == nil {
+		if q, other := written.ResolveWritten(&says, l.journal.wantAt(pattern, nil, says.Units)); other == nil {
 			v.Unjudged = OtherDimension
 			return q, true
 		}
@@ -252,7 +256,7 @@ func (l *linker) unreadable(v *Value, written *parse.Value, slip *quantity.Slip)
 // stepped takes a reading written step by step.
 func (l *linker) stepped(v *Value, written *parse.Value) bool {
 	for _, step := range written.Written().Steps {
-		q, slip := step.Resolve(l.journal.want(v.Path, nil, step))
+		q, slip := step.Resolve(l.journal.want(v.Path, nil, step.Units))
 		if slip != nil {
 			l.unreadable(v, written, slip)
 			return false
@@ -267,7 +271,7 @@ func (l *linker) stepped(v *Value, written *parse.Value) bool {
 // words takes a value that is words: where the limit has figures it says that nothing was measured.
 func (l *linker) words(v *Value, limits []*Limit) bool {
 	v.Words = v.Written.Text
-	pattern := parse.FindPattern(v.Path)
+	pattern := l.spotOf(v.Path).pattern
 	switch {
 	case slices.ContainsFunc(limits, (*Limit).IsFigures):
 		v.Counts, v.Unjudged = false, NoFigure

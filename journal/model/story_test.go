@@ -129,9 +129,9 @@ func account(j *model.Journal) string {
 }
 
 func told(v *model.Value) string {
-	text := v.ID + ": " + v.Verdict.String()
+	text := v.ID() + ": " + v.Verdict.String()
 	if v.Unjudged != model.Judged {
-		text = v.ID + ": unjudged (" + v.Unjudged.String() + ")"
+		text = v.ID() + ": unjudged (" + v.Unjudged.String() + ")"
 	}
 	switch {
 	case v.Side < 0:

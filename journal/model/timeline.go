@@ -48,12 +48,13 @@ const (
 func (l *linker) play() {
 	j := l.journal
 	for _, v := range l.sheetValues() {
-		l.value(v, nil)
+		l.value(v)
 	}
 	l.asMade()
 	l.fitUnclear = l.startUnclear()
 	var meter *quantity.Quantity
 	for _, e := range j.Entries {
+		clear(l.told)
 		if e.Plan {
 			l.plan(e)
 			continue
@@ -78,7 +79,8 @@ func (l *linker) play() {
 }
 
 func (l *linker) happen(position string, h happening) {
-	l.tracks[position] = append(l.tracks[position], h)
+	p := l.journal.placeOf(position)
+	p.track = append(p.track, h)
 }
 
 func (l *linker) expects(e *Entry) {
@@ -106,11 +108,11 @@ func (l *linker) plan(e *Entry) {
 				continue // a plan measures nothing, so nothing is lost with it
 			}
 			v := l.read(e, &list[i], origin, momentFound)
-			if v == nil || !l.figures(v, l.journal.governing(v.Path, l.journal.Fitted)) {
+			if v == nil || !l.figures(v, l.governing(v.Path)) {
 				continue
 			}
 			v.Unjudged, v.Counts = Planned, false
-			v.ID = l.distinct(v.ID)
+			l.distinct(v)
 			e.Values = append(e.Values, v)
 		}
 	}
@@ -129,22 +131,23 @@ func (l *linker) readings(e *Entry, list []parse.Reading, origin Origin, moment 
 			l.adapted(v)
 			continue
 		}
-		l.value(v, l.journal.Fitted)
+		l.value(v)
 	}
 }
 
 // happens puts a value into the history of its positions.
 func (l *linker) happens(v *Value) {
-	v.ID = l.distinct(v.ID)
-	v.Positions = l.journal.Positions.Below(v.Path)
+	l.distinct(v)
+	spot := l.spotOf(v.Path)
+	v.Positions = spot.positions
 	kind := isRead
 	if v.Origin == FromPart {
 		kind = isBrought
 	}
-	for _, position := range v.Positions {
-		l.journal.history[position] = append(l.journal.history[position], v)
+	for _, p := range spot.places {
+		p.values = append(p.values, v)
 		if v.Counts {
-			l.happen(position, happening{order: v.Order, kind: kind, value: v, part: v.Part})
+			p.track = append(p.track, happening{order: v.Order, kind: kind, value: v, part: v.Part})
 		}
 	}
 	l.journal.Values = append(l.journal.Values, v)

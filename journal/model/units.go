@@ -57,9 +57,13 @@ func (u Units) Leading(d quantity.Dimension) *quantity.Unit {
 }
 
 // want returns what a value at a path must be: the path table decides, else the limit there, else the builder's units.
-func (j *Journal) want(path string, limit *Limit, written quantity.Written) quantity.Want {
+func (j *Journal) want(path string, limit *Limit, units []*quantity.Unit) quantity.Want {
+	return j.wantAt(parse.FindPattern(path), limit, units)
+}
+
+// wantAt is want for the row of the path table that the path fits, nil for none. Units are those that the spelling may mean.
+func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity.Unit) quantity.Want {
 	want := quantity.Want{Money: j.Units.Currency}
-	pattern := parse.FindPattern(path)
 	switch {
 	case pattern != nil && len(pattern.Dimensions) > 0:
 		want.Dimensions = pattern.Dimensions
@@ -77,7 +81,7 @@ func (j *Journal) want(path string, limit *Limit, written quantity.Written) quan
 		}
 	default:
 		want.Bare = parse.One
-		want.Dimensions = j.narrowed(written.Units)
+		want.Dimensions = j.narrowed(units)
 	}
 	return want
 }

@@ -142,15 +142,15 @@ func TestIdentitiesOfValues(t *testing.T) {
 	shape := regexp.MustCompile(`^(build|[0-9a-z/.-]+)/(sheet|found|set|part:[a-z0-9-]+|pulls-(before|after)(:[a-z0-9.-]+)?(~[0-9]+)?)/[a-z0-9-]+(\.[a-z0-9-]+)*$`)
 	seen := map[string]bool{}
 	for _, v := range compiled(t, example(t), "").Journal.Values {
-		if !shape.MatchString(v.ID) {
-			t.Errorf("the identity %q is not HOLDER/origin/path", v.ID)
+		if !shape.MatchString(v.ID()) {
+			t.Errorf("the identity %q is not HOLDER/origin/path", v.ID())
 		}
-		if seen[v.ID] {
-			t.Errorf("two values are %q", v.ID)
+		if seen[v.ID()] {
+			t.Errorf("two values are %q", v.ID())
 		}
-		seen[v.ID] = true
-		if want := v.Holder() + "/"; !strings.HasPrefix(v.ID, want) || !strings.HasSuffix(v.ID, "/"+v.Path) {
-			t.Errorf("%q: want it to begin with %q and to end with the path %q", v.ID, want, v.Path)
+		seen[v.ID()] = true
+		if want := v.Holder() + "/"; !strings.HasPrefix(v.ID(), want) || !strings.HasSuffix(v.ID(), "/"+v.Path) {
+			t.Errorf("%q: want it to begin with %q and to end with the path %q", v.ID(), want, v.Path)
 		}
 	}
 	if len(seen) < 50 {

@@ -60,7 +60,7 @@ func (d *decoder) checkFigure(v *Value, key *Key) bool {
 		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Text, key.Name), key.Doc)
 		return false
 	}
-	if _, slip := v.Written().Resolve(key.Want()); slip != nil {
+	if _, slip := v.Resolve(key.Want()); slip != nil {
 		d.slip(v, slip, key.Name)
 		return false
 	}

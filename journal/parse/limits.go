@@ -253,7 +253,7 @@ func (d *decoder) sizes(f *Field, n *node) bool {
 			return false
 		}
 		for _, v := range f.Figures {
-			q, _ := v.Written().Resolve(f.Key.Want())
+			q, _ := v.Resolve(f.Key.Want())
 			f.Sizes = append(f.Sizes, q.SI())
 		}
 		return true

@@ -108,10 +108,16 @@ func (v *Value) inFile(offset int) int {
 
 // Resolve chooses the unit of the figure: its own, or its column's.
 func (v *Value) Resolve(want quantity.Want) (quantity.Quantity, *quantity.Slip) {
+	written := v.Written()
+	return v.ResolveWritten(&written, want)
+}
+
+// ResolveWritten does what Resolve does with what [Value.Written] returned: for a caller that needs that as well.
+func (v *Value) ResolveWritten(written *quantity.Written, want quantity.Want) (quantity.Quantity, *quantity.Slip) {
 	if v.column != nil {
 		want.Bare = columnUnit(v.column.units, want.Dimensions)
 	}
-	return v.Written().Resolve(want)
+	return written.Resolve(want)
 }
 
 // columnUnit returns the unit of a column that is of the first wanted dimension that there is; the column's first where none is wanted.

@@ -233,7 +233,7 @@ func (s scan) withSpread(w Written, first operand, at, b int) (Written, *Slip) {
 	if first.unit.absent() {
 		w.unit = spread.unit // `27 ± 1 N·m`, and `55 ± 2 %` in points of per cent
 	} else if spread.unit.absent() && !first.money {
-		return w, s.spreadUnit(w)
+		return w, s.spreadUnit(&w)
 	}
 	w.Units = w.unit.units
 	return w, nil
@@ -276,7 +276,7 @@ func (s scan) intervalUnit(w Written) (Written, *Slip) {
 	case high.unit.absent():
 		w.unit = low.unit
 		if low.has && high.has && !low.unit.absent() && !low.money {
-			return w, s.unitPlace(w)
+			return w, s.unitPlace(&w)
 		}
 	case !high.has && !low.unit.absent():
 		return w, s.secondUnit(*low, high.unit.start, high.unit.end)
@@ -287,7 +287,7 @@ func (s scan) intervalUnit(w Written) (Written, *Slip) {
 	case high.event == NoEvent:
 		w.event = low.event
 		if low.event != NoEvent && high.has {
-			return w, s.unitPlace(w)
+			return w, s.unitPlace(&w)
 		}
 	case low.event == NoEvent:
 		low.event = high.event
@@ -295,7 +295,7 @@ func (s scan) intervalUnit(w Written) (Written, *Slip) {
 		return w, s.slip("two-centres", low.start, high.stop, "the two ends count from different dead centres", "count both from one")
 	}
 	if low.has && high.has && low.unit.absent() || low.unit.sameAs(high.unit) {
-		if slip := s.reversed(w); slip != nil {
+		if slip := s.reversed(&w); slip != nil {
 			return w, slip
 		}
 	}

@@ -30,25 +30,25 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 	}
 	if w.first.sign == '/' {
 		if want.SupplyHeld && (w.unit.absent() || w.unit.units[0].Dimension == Pressure) && w.Kind != Interval && !w.spread.has {
-			return s.leakDown(w)
+			return s.leakDown(&w)
 		}
 		if w.Kind == Ratio && !want.Ratio {
 			return Quantity{}, s.slip("ratio-unclear", w.first.start, w.first.end, s.quote(w.first.start, w.first.end)+" is a fraction without a unit, or a ratio",
 				"write the unit of a fraction; a ratio as one number")
 		}
 	}
-	u, slip := s.unit(w, want)
+	u, slip := s.unit(&w, want)
 	if slip != nil {
 		return Quantity{}, slip
 	}
 	q := Quantity{Kind: w.Kind, Unit: u, Event: w.event, Words: w.Words, Text: w.Text}
 	if w.Kind == Interval {
-		slip = s.fillInterval(&q, w)
+		slip = s.fillInterval(&q, &w)
 	} else {
-		slip = s.fillFigure(&q, w)
+		slip = s.fillFigure(&q, &w)
 	}
 	if slip == nil {
-		slip = s.possible(q, w)
+		slip = s.possible(q, &w)
 	}
 	if slip != nil {
 		return Quantity{}, slip
@@ -57,7 +57,7 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 }
 
 // unit picks the unit of the whole.
-func (s scan) unit(w Written, want Want) (*Unit, *Slip) {
+func (s scan) unit(w *Written, want Want) (*Unit, *Slip) {
 	if !w.unit.absent() {
 		u, slip := s.pick(w.unit, want)
 		if slip == nil && w.event != NoEvent && u.Dimension != Angle && u.Dimension != Length {
@@ -117,7 +117,7 @@ func (m mark) of(dimensions []Dimension) (from, to int) {
 }
 
 // fillFigure sets the value, step and spread of a figure or ratio.
-func (s scan) fillFigure(q *Quantity, w Written) *Slip {
+func (s scan) fillFigure(q *Quantity, w *Written) *Slip {
 	q.Value, q.Step = w.first.share()
 	q.Value = w.event.signed(q.Value)
 	q.below = w.first.below
@@ -171,7 +171,7 @@ func dropSpace(r rune) rune {
 }
 
 // fillInterval sets the ends, the middle and the step of an interval.
-func (s scan) fillInterval(q *Quantity, w Written) *Slip {
+func (s scan) fillInterval(q *Quantity, w *Written) *Slip {
 	low, lowStep := w.first.shareOrNone()
 	high, highStep := w.last.shareOrNone()
 	q.HasLow, q.HasHigh = w.first.has, w.last.has
@@ -218,7 +218,7 @@ func (o operand) shareOrNone() (value, step float64) {
 }
 
 // leakDown reads supply over held.
-func (s scan) leakDown(w Written) (Quantity, *Slip) {
+func (s scan) leakDown(w *Written) (Quantity, *Slip) {
 	supply, held := w.first.numeral, w.first.over
 	if w.first.value <= 0 {
 		return Quantity{}, s.slip("impossible", w.first.start, w.first.end, s.quote(w.first.start, w.first.end)+" has no supply",
@@ -238,7 +238,7 @@ func (s scan) leakDown(w Written) (Quantity, *Slip) {
 }
 
 // possible returns a slip for a figure that its dimension can't have.
-func (s scan) possible(q Quantity, w Written) *Slip {
+func (s scan) possible(q Quantity, w *Written) *Slip {
 	start, end := w.first.start, max(w.first.stop, w.last.stop, w.spread.stop)
 	ends := [3]float64{q.Value, q.Value, q.Value}
 	if q.HasLow {

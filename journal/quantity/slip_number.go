@@ -94,7 +94,7 @@ func (s scan) intervalDots(a, b int) *Slip {
 }
 
 // reversed returns a slip if the low end is above the high end. Where one event stands for both ends either order says the same.
-func (s scan) reversed(w Written) *Slip {
+func (s scan) reversed(w *Written) *Slip {
 	low, _ := w.first.share()
 	high, _ := w.last.share()
 	if w.first.event == w.last.event && w.first.event != NoEvent {
@@ -107,7 +107,7 @@ func (s scan) reversed(w Written) *Slip {
 }
 
 // swapped offers an interval the other way round.
-func (s scan) swapped(w Written) *Slip {
+func (s scan) swapped(w *Written) *Slip {
 	low, high := w.first, w.last
 	le, he := low.end, high.end
 	if !low.unit.absent() || low.event != high.event {
@@ -119,14 +119,14 @@ func (s scan) swapped(w Written) *Slip {
 }
 
 // unitPlace is about `0.10 mm..0.13`: a unit or an event that stands at the low end only.
-func (s scan) unitPlace(w Written) *Slip {
+func (s scan) unitPlace(w *Written) *Slip {
 	low, high := w.first, w.last
 	offer := s.text[:low.end] + ".." + s.text[high.start:high.stop] + s.text[low.end:low.stop] + s.text[high.stop:]
 	return s.slip("unit-place", low.end, low.stop, s.quote(low.end, low.stop)+" stands at the low end only", "write it once, after the high end", offer)
 }
 
 // spreadUnit is about `20 N·m ± 5`, which may mean newton metres or per cent.
-func (s scan) spreadUnit(w Written) *Slip {
+func (s scan) spreadUnit(w *Written) *Slip {
 	first, spread := w.first, w.spread
 	once := s.text[:first.end] + " ± " + s.text[spread.start:spread.end] + s.text[first.end:first.stop] + s.text[spread.end:]
 	return s.slip("spread-unit", spread.start, spread.end, s.quote(spread.start, spread.end)+" has no unit, though the figure before it has one",

@@ -13,7 +13,7 @@ var usual = map[Dimension][]string{
 }
 
 // noUnit is about a bare number where one may not stand.
-func (s scan) noUnit(w Written, want Want) *Slip {
+func (s scan) noUnit(w *Written, want Want) *Slip {
 	end := max(w.first.end, w.last.end, w.spread.end)
 	text := s.quote(w.first.start, end)
 	do := "write the unit after the number"
@@ -107,7 +107,7 @@ func (s scan) coded(m mark, code string) string {
 }
 
 // twoUnits is about an interval whose ends measure different things.
-func (s scan) twoUnits(w Written, slip *Slip) *Slip {
+func (s scan) twoUnits(w *Written, slip *Slip) *Slip {
 	if slip.Kind != "wrong-dimension" {
 		return slip
 	}

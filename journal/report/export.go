@@ -161,13 +161,13 @@ func (x *exporting) value(v *model.Value) {
 	if !x.ShowsValue(v) {
 		return
 	}
-	row := exported{ID: v.ID, Path: v.Path, Origin: string(v.Origin), Written: orNull(written(v)), Current: v.Current, Inputs: []string{}}
+	row := exported{ID: v.ID(), Path: v.Path, Origin: string(v.Origin), Written: orNull(written(v)), Current: v.Current, Inputs: []string{}}
 	x.place(&row, v.Entry, v.At)
 	if v.Tool != nil && !x.Hides("tools") {
 		row.Method = &v.Tool.Name
 	}
 	if v.Setting != nil {
-		row.Inputs = append(row.Inputs, v.Setting.ID)
+		row.Inputs = append(row.Inputs, v.Setting.ID())
 	}
 	if v.Words == "" && v.Quantity.Unit != nil {
 		row.figures(v)
@@ -286,7 +286,7 @@ func inputID(in derive.Input) string {
 	if in.Number != nil {
 		return in.Number.ID()
 	}
-	return in.Value.ID
+	return in.Value.ID()
 }
 
 // siSymbol returns the symbol of the unit that the SI values of a unit are in: `m` for `mm`. Money is in its own currency.
