@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"image"
@@ -158,7 +159,7 @@ type reader struct {
 }
 
 func (r *reader) build(opts Options) (*parse.Build, []source.Finding, error) {
-	file, err := r.file("build.toml", parse.MaxSheet)
+	file, err := r.file("build.toml", parse.MaxSheet, &bytes.Buffer{})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -166,22 +167,33 @@ func (r *reader) build(opts Options) (*parse.Build, []source.Finding, error) {
 	return build, findings, nil
 }
 
-// file reads one file, of a text that is too big only as much as shows that it is.
-func (r *reader) file(name string, limit int) (*source.File, error) {
-	info, err := fs.Stat(r.folder, name)
+// file reads one file through a buffer that it may use again, of a text that is too big only as much as shows that it is.
+func (r *reader) file(name string, limit int, scratch *bytes.Buffer) (_ *source.File, err error) {
+	defer func() {
+		if err != nil {
+			err = fmt.Errorf("read %s: %w", name, err)
+		}
+	}()
+	f, err := r.folder.Open(name)
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", name, err)
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
 	}
 	if info.Size() > int64(limit) {
 		tooBig := source.NewFile(name, "")
 		tooBig.Size = info.Size()
 		return tooBig, nil
 	}
-	text, err := fs.ReadFile(r.folder, name)
-	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", name, err)
+	scratch.Reset()
+	scratch.Grow(int(info.Size()) + bytes.MinRead) // so that the end is seen without growing
+	if _, err := scratch.ReadFrom(f); err != nil {
+		return nil, err
 	}
-	return source.NewFile(name, string(text)), nil
+	return source.NewFile(name, scratch.String()), nil
 }
 
 // decodeAll reads and decodes files in parallel; results and findings keep the order of the names.
@@ -194,8 +206,9 @@ func decodeAll[T any](r *reader, names []string, limit int, decode func(*source.
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
+			var scratch bytes.Buffer
 			for i := range next {
-				file, err := r.file(names[i], limit)
+				file, err := r.file(names[i], limit, &scratch)
 				if err != nil {
 					r.fail(err)
 					continue

@@ -24,6 +24,7 @@ func newEngine() goldmark.Markdown {
 		util.Prioritized(parser.NewAutoLinkParser(), 300),
 		util.Prioritized(parser.NewRawHTMLParser(), 400),
 		util.Prioritized(parser.NewEmphasisParser(), 500),
+		util.Prioritized(addressParser{extension.NewLinkifyParser(extension.WithLinkifyAllowedProtocols(webProtocols))}, 999),
 	}
 	return goldmark.New(
 		goldmark.WithParser(parser.NewParser(
@@ -35,11 +36,24 @@ func newEngine() goldmark.Markdown {
 		goldmark.WithExtensions(
 			extension.Table,
 			extension.Strikethrough,
-			extension.NewLinkify(extension.WithLinkifyAllowedProtocols([]string{"http:", "https:"})),
 			extension.NewFootnote(extension.WithFootnoteBacklinkTitle("back to the text")),
 		),
 		goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(htmlWriter{}, 50))),
 	)
+}
+
+// webProtocols are what a bare web address begins with.
+var webProtocols = []string{"http:", "https:"}
+
+// addressParser is goldmark's for bare addresses. It is asked at each blank, and would look for an `@` up to the end of the line each time.
+type addressParser struct{ parser.InlineParser }
+
+func (p addressParser) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.Node {
+	line, _ := block.PeekLine()
+	if bytes.IndexByte(line, '@') >= 0 || bytes.IndexByte(line, ':') >= 0 || bytes.Contains(line, []byte("www.")) {
+		return p.InlineParser.Parse(parent, block, pc)
+	}
+	return nil
 }
 
 // parse returns the tree of a body and the places that the tree itself does not keep.

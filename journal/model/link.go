@@ -200,7 +200,7 @@ func (l *linker) allEntries(asOf AsOf) {
 // upTo leaves out the entries after the moment that counts.
 func (l *linker) upTo(dated []*Entry, asOf AsOf) []*Entry {
 	for i, e := range dated {
-		late := !asOf.Day.IsZero() && e.Date.String() > asOf.Day.String()
+		late := !asOf.Day.IsZero() && e.Date.CompareDay(asOf.Day) > 0
 		if late || asOf.Entry != "" && i > 0 && dated[i-1].Path == asOf.Entry {
 			for _, gone := range dated[i:] {
 				l.journal.late[gone.Address()] = true
@@ -213,7 +213,7 @@ func (l *linker) upTo(dated []*Entry, asOf AsOf) []*Entry {
 
 // compareEntries orders entries by day, those without a time of day first, then by time, then by path with digits as numbers.
 func compareEntries(a, b *Entry) int {
-	if c := strings.Compare(a.Date.String(), b.Date.String()); c != 0 {
+	if c := a.Date.CompareDay(b.Date); c != 0 {
 		return c
 	}
 	if c := strings.Compare(a.Date.Time, b.Date.Time); c != 0 {

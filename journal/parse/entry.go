@@ -64,7 +64,7 @@ func (d *decoder) decodeHead(e *Entry, h head) {
 	e.Fields = d.table(root, entryKeys)
 	if f := e.Fields.Get("date"); f != nil {
 		e.Date = f.Dates[0]
-		if !named.IsZero() && named.String() != e.Date.String() {
+		if !named.IsZero() && named.CompareDay(e.Date) != 0 {
 			d.report("date-disagrees", source.Warning, e.Date.At, "date", fmt.Sprintf("the head says `%s`, the file's name %s", e.Date, named), "the head counts; rename the file or mend the date")
 		}
 	} else if n := childFolded(root, "date"); n != nil {

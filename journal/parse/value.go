@@ -1,6 +1,8 @@
 package parse
 
 import (
+	"cmp"
+
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -209,6 +211,11 @@ type Date struct {
 
 // IsZero reports whether there is no date.
 func (d Date) IsZero() bool { return d.Year == 0 }
+
+// CompareDay orders dates by day: negative where d comes first, zero on one day.
+func (d Date) CompareDay(other Date) int {
+	return cmp.Or(d.Year-other.Year, d.Month-other.Month, d.Day-other.Day)
+}
 
 // String returns the date as `2026-04-18`.
 func (d Date) String() string {

@@ -6,7 +6,9 @@ package rule
 
 import (
 	"embed"
+	"runtime"
 	"strings"
+	"sync"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -64,16 +66,37 @@ func find(rules []Rule, name string) *Rule {
 // the builder has accepted them. Themes are the names that a site's theme can have; none where that is not known.
 func Run(sums *derive.Sums, numbers []*derive.Number, themes []string, findings []source.Finding) []source.Finding {
 	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Themes: themes, findings: findings, orders: make([]int, len(findings))}
-	for i := range All {
-		if All[i].Check != nil && All[i].Name != unusedAccept {
-			c.rule = &All[i]
-			All[i].Check(c)
-		}
+	for _, found := range c.checkAll() {
+		c.findings = append(c.findings, found.findings...)
+		c.orders = append(c.orders, found.orders...)
 	}
 	c.accept()
 	c.rule = find(c.rules, unusedAccept)
 	c.rule.Check(c)
 	return c.findings
+}
+
+// checkAll runs the rules but for the last, in parallel: a rule only reads. What each found comes in the order of the rules.
+func (c *Context) checkAll() []*Context {
+	found := make([]*Context, len(All))
+	next := make(chan int)
+	var wait sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := range next {
+				All[i].Check(found[i])
+			}
+		})
+	}
+	for i := range All {
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Themes: c.Themes, rules: All, rule: &All[i]}
+		if All[i].Check != nil && All[i].Name != unusedAccept {
+			next <- i
+		}
+	}
+	close(next)
+	wait.Wait()
+	return found
 }
 
 // report adds a finding of the rule that is running. The moment is the one it is about, for accepting.
