@@ -70,6 +70,9 @@ func assign(folder string, names []string) map[string]string {
 
 // anchor returns the id that an identity has on a page: an id holds no blanks.
 func anchor(id string) string {
+	if isEncoded(id) {
+		return id
+	}
 	return strings.Map(func(r rune) rune {
 		if unicode.IsSpace(r) || unicode.IsControl(r) || r == utf8.RuneError {
 			return '-'
@@ -80,27 +83,40 @@ func anchor(id string) string {
 
 // address returns the relative address of a place from a page.
 func address(from string, to place) string {
-	fragment := ""
-	if to.id != "" {
-		fragment = "#" + encode(to.id)
-		if to.page == from {
-			return fragment
-		}
+	if to.id != "" && to.page == from {
+		return "#" + encode(to.id)
 	}
-	up := ""
+	address := encode(to.page)
 	if strings.Contains(from, "/") {
-		up = "../"
+		address = "../" + address
 	}
-	return up + encode(to.page) + fragment
+	if to.id != "" {
+		address += "#" + encode(to.id)
+	}
+	return address
 }
 
 // encode percent-encodes a path, or an id, whose `/` stand for themselves.
 func encode(path string) string {
+	if isEncoded(path) {
+		return path
+	}
 	parts := strings.Split(path, "/")
 	for i, part := range parts {
 		parts[i] = url.PathEscape(part)
 	}
 	return strings.Join(parts, "/")
+}
+
+// isEncoded reports whether nothing in a path needs encoding, as in nearly all.
+func isEncoded(path string) bool {
+	for i := range len(path) {
+		c := path[i]
+		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' || c == '.' || c == '/' || c == '_' || c == '~' || c >= 'A' && c <= 'Z') {
+			return false
+		}
+	}
+	return true
 }
 
 // The places of things. Each is nowhere for a thing that has no page, or that is never published.

@@ -64,10 +64,8 @@ func (s *site) stripOf(v *model.Value) chart.StripData {
 	if !data.Reading.Is {
 		return chart.StripData{}
 	}
-	if v.Origin == model.Set && v.Entry != nil {
-		if found := s.read[readingKey(v.Holder(), string(model.Found), v.Path)]; found != nil && s.ShowsValue(found) {
-			data.Found = readingOf(found, l.Unit)
-		}
+	if found := v.FoundAs; found != nil && s.ShowsValue(found) {
+		data.Found = readingOf(found, l.Unit)
 	}
 	return data
 }

@@ -129,7 +129,7 @@ func (p *page) entryLine(e *model.Entry) {
 // toEntry writes an entry's day and title, linked to a place in it.
 func (p *page) toEntry(at place, e *model.Entry) {
 	link := p.open(at)
-	if !e.Date.IsZero() && !strings.HasPrefix(e.Title, e.Date.String()) {
+	if day := e.Date.String(); day != "" && !strings.HasPrefix(e.Title, day) {
 		p.day(e)
 		p.put(" ")
 	}
@@ -140,10 +140,11 @@ func (p *page) toEntry(at place, e *model.Entry) {
 }
 
 func (p *page) day(e *model.Entry) {
+	day := e.Date.String()
 	p.put("<time")
-	p.attr("datetime", e.Date.String())
+	p.attr("datetime", day)
 	p.put(">")
-	p.text(e.Date.String())
+	p.text(day)
 	p.put("</time>")
 }
 

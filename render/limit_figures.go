@@ -9,7 +9,19 @@ import (
 )
 
 // limit writes what a limit holds a value to, in its own unit and in the other one.
-func (p *page) limit(l *model.Limit) {
+func (p *page) limit(l *model.Limit) { p.put(p.site.limited[l]) }
+
+// writeLimits writes what each limit holds a value to, once for all pages.
+func (s *site) writeLimits() {
+	s.limited = make(map[*model.Limit]literal, len(s.journal.Limits))
+	for _, l := range s.journal.Limits {
+		p := &page{site: s}
+		p.writeLimit(l)
+		s.limited[l] = literal(p.bytes)
+	}
+}
+
+func (p *page) writeLimit(l *model.Limit) {
 	if len(l.Expect) > 0 {
 		p.put("“")
 		p.text(strings.Join(l.Expect, "” or “"))

@@ -30,17 +30,17 @@ func (s *site) pathPage(p *page, path string) {
 // historyOf returns the published values that spoke for a path, or for one below it, the newest first.
 func (s *site) historyOf(path string) []*model.Value {
 	var rows []*model.Value
-	seen := map[*model.Value]bool{}
-	for _, position := range s.journal.Positions.Below(path) {
-		for _, v := range s.journal.History(position) {
-			if !seen[v] && s.ShowsValue(v) {
-				seen[v] = true
-				rows = append(rows, v)
-			}
-		}
+	positions := s.journal.Positions.Below(path)
+	for _, position := range positions {
+		rows = append(rows, s.journal.History(position)...)
 	}
-	slices.SortFunc(rows, func(a, b *model.Value) int { return s.order[b] - s.order[a] })
-	return rows
+	rows = slices.DeleteFunc(rows, func(v *model.Value) bool { return !s.ShowsValue(v) })
+	if len(positions) == 1 {
+		slices.Reverse(rows)
+		return rows
+	}
+	slices.SortFunc(rows, func(a, b *model.Value) int { return b.Index - a.Index })
+	return slices.Compact(rows)
 }
 
 // now writes the value in force at a path, or one a position below it, and what is worked out there; or why there is nothing.

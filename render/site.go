@@ -9,6 +9,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/report"
+	"example.org/locknut/journal/source"
 	"example.org/locknut/render/chart"
 	"example.org/locknut/themes"
 )
@@ -30,10 +31,10 @@ type site struct {
 
 	tagged    map[string][]*model.Entry
 	displaced map[fit]*model.Part
-	order     map[*model.Value]int        // place in the journal's values
-	read      map[string]*model.Value     // by entry, origin and path
+	standing  map[string]*model.Value     // that no entry told, by origin and path
 	uses      map[string][]*derive.Number // by path of an input
 	mentions  map[string][]*mention       // by thing
+	limited   map[*model.Limit]literal    // what each limit holds a value to, as markup
 	noted     map[noted]*mention          // while they are gathered
 
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
@@ -49,7 +50,7 @@ type fit struct {
 }
 
 func newSite(result *journal.Result) *site {
-	s := &site{Publication: report.Publish(result), journal: result.Journal, sums: result.Sums, order: map[*model.Value]int{}, read: map[string]*model.Value{}, current: map[string]*derive.Number{}, displaced: map[fit]*model.Part{}}
+	s := &site{Publication: report.Publish(result), journal: result.Journal, sums: result.Sums, standing: map[string]*model.Value{}, current: map[string]*derive.Number{}, displaced: map[fit]*model.Part{}}
 	for _, n := range result.Numbers {
 		if s.ShowsNumber(n) {
 			s.numbers = append(s.numbers, n)
@@ -57,9 +58,10 @@ func newSite(result *journal.Result) *site {
 		}
 	}
 	s.found = s.indexFindings(result.Findings)
-	for i, v := range s.journal.Values {
-		s.order[v] = i
-		s.read[readingKey(v.Holder(), string(v.Origin), v.Path)] = v
+	for _, v := range s.journal.Values {
+		if v.Entry == nil {
+			s.standing[string(v.Origin)+"/"+v.Path] = v
+		}
 	}
 	for _, c := range s.journal.Changes {
 		if c.Kind == model.Fits && c.Displaced != nil {
@@ -67,6 +69,7 @@ func newSite(result *journal.Result) *site {
 		}
 	}
 	s.others = otherUnits(s.journal.Units)
+	s.writeLimits()
 	s.assignPages()
 	s.gatherUses()
 	s.gatherMentions()
@@ -74,7 +77,22 @@ func newSite(result *journal.Result) *site {
 	return s
 }
 
-func readingKey(holder, origin, path string) string { return holder + "/" + origin + "/" + path }
+// valueOf returns the value that a finding is about, nil where it is about none.
+func (s *site) valueOf(f *source.Finding) *model.Value {
+	if f.Entry == "" {
+		return s.standing[f.Origin+"/"+f.Subject]
+	}
+	e := s.journal.Entry(f.Entry)
+	if e == nil || e.Plan {
+		return nil
+	}
+	for _, v := range slices.Backward(e.Values) {
+		if v.Path == f.Subject && string(v.Origin) == f.Origin {
+			return v
+		}
+	}
+	return nil
+}
 
 // assignPages finds out what has a page, and gives each its name.
 func (s *site) assignPages() {

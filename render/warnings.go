@@ -213,7 +213,7 @@ func (p *page) sources(f *source.Finding, anchored bool) {
 		p.put(" · ")
 		p.toEntry(s.entryPlace(e), e)
 	}
-	if v := s.read[readingKey(holderOf(f), f.Origin, f.Subject)]; v != nil {
+	if v := s.valueOf(f); v != nil {
 		p.put(" · ")
 		p.pathTo(s.valuePlace(v), v.Path)
 	} else if s.pathPages[f.Subject] != "" {
@@ -233,13 +233,6 @@ func (p *page) sources(f *source.Finding, anchored bool) {
 		p.to(s.findingPlace(f), "in the list")
 	}
 	p.put("</p>\n")
-}
-
-func holderOf(f *source.Finding) string {
-	if f.Entry == "" {
-		return "build"
-	}
-	return f.Entry
 }
 
 // remarks writes the other places that took part in a finding.

@@ -19,6 +19,10 @@ func (w *writer) put(markup literal) { w.bytes = append(w.bytes, markup...) }
 func (w *writer) text(s string) {
 	from := 0
 	for i := 0; i < len(s); {
+		if plainByte[s[i]] {
+			i++
+			continue
+		}
 		r, size := rune(s[i]), 1
 		if r >= utf8.RuneSelf {
 			r, size = utf8.DecodeRuneInString(s[i:])
@@ -32,6 +36,14 @@ func (w *writer) text(s string) {
 	}
 	w.bytes = append(w.bytes, s[from:]...)
 }
+
+// plainByte tells the bytes that are a character as they stand and need no escape: nearly all.
+var plainByte = func() (plain [256]bool) {
+	for b := range utf8.RuneSelf {
+		plain[b] = escaped(rune(b), 1) == ""
+	}
+	return plain
+}()
 
 func escaped(r rune, size int) literal {
 	switch {

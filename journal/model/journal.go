@@ -202,6 +202,7 @@ type Value struct {
 	Origin   Origin
 	Entry    *Entry // nil for the build sheet and what the machine came with
 	Part     *Part  // of a brought value
+	Index    int    // in Journal.Values
 	Order    int    // place in time: entry and moment in it
 	At       source.Range
 	PathAt   source.Range
@@ -227,6 +228,7 @@ type Value struct {
 	Positions []string
 	Current   bool
 	Settled   bool
+	FoundAs   *Value // of a value that was set: what the same entry found there; nil for nothing
 	taken     bool   // of a brought value: its part has come out
 	pulls     *Pulls // of a peak: the session
 	twin      int    // of values that are told twice in one place: which one, from the second

@@ -16,10 +16,10 @@ type linker struct {
 	sources    *Sources
 	journal    *Journal
 	findings   []source.Finding
-	spots      map[string]*spot // by path
-	told       map[teller]int   // by the entry that is being played
-	fits       int              // how often the parts that are fitted have changed, from 1
-	fitUnclear bool             // it can\'t be told what is in, at the moment that is being played
+	spots      map[string]*spot  // by path
+	told       map[teller]*Value // the last one, by the entry that is being played
+	fits       int               // how often the parts that are fitted have changed, from 1
+	fitUnclear bool              // it can\'t be told what is in, at the moment that is being played
 }
 
 // Link links the files of a journal. AsOf, if it is given, is the last day, or the path of the last entry, that counts: later entries
@@ -29,7 +29,7 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 		Build: s.Build, Hide: map[string]bool{}, places: map[string]*place{}, late: map[string]bool{}, addresses: map[string]*Entry{},
 		parts: map[string]*Part{}, tools: map[string]*Tool{}, entries: map[string]*Entry{},
 	}}
-	l.spots, l.told, l.fits = map[string]*spot{}, map[teller]int{}, 1
+	l.spots, l.told, l.fits = map[string]*spot{}, map[teller]*Value{}, 1
 	l.build()
 	l.sheetLimits()
 	l.allParts()

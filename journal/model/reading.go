@@ -110,9 +110,15 @@ type teller struct {
 
 // distinct tells a value from another that is told in the same place: the text that makes two values of one name is reported elsewhere.
 func (l *linker) distinct(v *Value) {
-	teller := teller{v.Origin, v.Part, v.pulls, v.Path}
-	l.told[teller]++
-	v.twin = l.told[teller]
+	v.twin = 1
+	where := teller{v.Origin, v.Part, v.pulls, v.Path}
+	if last := l.told[where]; last != nil {
+		v.twin = last.twin + 1
+	}
+	l.told[where] = v
+	if v.Origin == Set {
+		v.FoundAs = l.told[teller{origin: Found, path: v.Path}]
+	}
 }
 
 // figures resolves the figures of a value, and reports what can't be.

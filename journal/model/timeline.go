@@ -150,6 +150,7 @@ func (l *linker) happens(v *Value) {
 			p.track = append(p.track, happening{order: v.Order, kind: kind, value: v, part: v.Part})
 		}
 	}
+	v.Index = len(l.journal.Values)
 	l.journal.Values = append(l.journal.Values, v)
 	if v.Entry != nil {
 		v.Entry.Values = append(v.Entry.Values, v)

@@ -222,14 +222,18 @@ func (d Date) String() string {
 	if d.IsZero() {
 		return ""
 	}
-	return pad(d.Year, 4) + "-" + pad(d.Month, 2) + "-" + pad(d.Day, 2)
+	text := [...]byte{9: 0}
+	pad(text[0:4], d.Year)
+	pad(text[5:7], d.Month)
+	pad(text[8:10], d.Day)
+	text[4], text[7] = '-', '-'
+	return string(text[:])
 }
 
-func pad(n, width int) string {
-	digits := make([]byte, width)
-	for i := width - 1; i >= 0; i-- {
+// pad writes a number with as many digits as there is room for.
+func pad(digits []byte, n int) {
+	for i := len(digits) - 1; i >= 0; i-- {
 		digits[i] = byte('0' + n%10)
 		n /= 10
 	}
-	return string(digits)
 }

@@ -47,11 +47,20 @@ func (p *pen) shut() { p.put("</svg>") }
 
 // num writes a number of the drawing: to a tenth of a px, far below what an eye tells apart.
 func (p *pen) num(x float64) {
-	x = math.Round(x*10) / 10
-	if x == 0 {
-		x = 0 // a negative nought loses its sign
+	tenths := math.Round(x * 10)
+	if !(math.Abs(tenths) < 1<<53) { // no drawing is that large; what is no number is shown as such
+		p.out = strconv.AppendFloat(p.out, x, 'f', -1, 64)
+		return
 	}
-	p.out = strconv.AppendFloat(p.out, x, 'f', -1, 64)
+	n := int64(tenths)
+	if n < 0 {
+		p.out = append(p.out, '-')
+		n = -n
+	}
+	p.out = strconv.AppendInt(p.out, n/10, 10)
+	if n%10 != 0 {
+		p.out = append(p.out, '.', byte('0'+n%10))
+	}
 }
 
 // nums writes numbers with a blank before each.

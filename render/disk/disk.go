@@ -217,7 +217,7 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 	if err := t.check(); err != nil {
 		return Summary{}, err
 	}
-	s := &stage{system: t.system, folder: t.staged, old: t.folder, sums: map[string]string{}}
+	s := &stage{system: t.system, folder: t.staged, old: t.folder, sums: map[string][sha256.Size]byte{}, made: map[string]bool{}}
 	if mark, err := os.ReadFile(filepath.Join(t.folder, journal.SiteMark)); err == nil {
 		s.kept = sumsOf(mark)
 	}
@@ -290,7 +290,8 @@ type stage struct {
 	kept   map[string]string // digests of its files, by name
 
 	mu    sync.Mutex
-	sums  map[string]string // SHA-256 in hexadecimal digits, by name
+	sums  map[string][sha256.Size]byte // SHA-256, by name
+	made  map[string]bool              // folders below the stage
 	bytes int64
 }
 
@@ -321,7 +322,8 @@ func (s *stage) markText() []byte {
 	slices.Sort(names)
 	var mark []byte
 	for _, name := range names {
-		mark = append(mark, s.sums[name]+"  "+name+"\n"...)
+		sum := s.sums[name]
+		mark = append(hex.AppendEncode(mark, sum[:]), "  "+name+"\n"...)
 	}
 	return mark
 }
@@ -350,13 +352,18 @@ func (s *stage) Put(name string, content []byte) error {
 		s.mu.Unlock()
 		return fmt.Errorf("two pages are named `%s`", name)
 	}
-	s.sums[name] = hex.EncodeToString(sum[:])
+	s.sums[name] = sum
 	s.bytes += int64(len(content))
+	folder := path.Dir(name)
+	there := folder == "." || s.made[folder]
 	s.mu.Unlock()
-	if folder := path.Dir(name); folder != "." {
+	if !there {
 		if err := s.mkdirAll(filepath.Join(s.folder, filepath.FromSlash(folder))); err != nil {
 			return err
 		}
+		s.mu.Lock()
+		s.made[folder] = true
+		s.mu.Unlock()
 	}
 	return s.writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)
 }
