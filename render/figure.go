@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/derive"
@@ -188,10 +189,14 @@ func differenceUnit(u *quantity.Unit) *quantity.Unit {
 	if u.Offset == 0 && !u.Reciprocal {
 		return u
 	}
-	for _, other := range quantity.Units() {
-		step := u.Offset != 0 && other.Dimension == quantity.TemperatureStep && other.Symbol == u.Symbol
-		if step || u.Reciprocal && other.Dimension == u.Dimension && !other.Reciprocal {
-			return other
+	if u.Reciprocal {
+		if i := slices.IndexFunc(quantity.UnitsOf(u.Dimension), func(other *quantity.Unit) bool { return !other.Reciprocal }); i >= 0 {
+			return quantity.UnitsOf(u.Dimension)[i]
+		}
+	}
+	if u.Offset != 0 {
+		if i := slices.IndexFunc(quantity.UnitsOf(quantity.TemperatureStep), func(other *quantity.Unit) bool { return other.Symbol == u.Symbol }); i >= 0 {
+			return quantity.UnitsOf(quantity.TemperatureStep)[i]
 		}
 	}
 	return u

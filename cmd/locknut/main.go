@@ -44,6 +44,7 @@ type terminal struct {
 }
 
 func main() {
+	tuneCollection()
 	t := &terminal{out: os.Stdout, err: os.Stderr, outStyle: styleOf(os.Stdout), errStyle: styleOf(os.Stderr)}
 	os.Exit(run(os.Args[1:], t))
 }

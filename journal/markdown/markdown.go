@@ -10,6 +10,8 @@
 package markdown
 
 import (
+	"sync"
+
 	"example.org/locknut/journal/source"
 )
 
@@ -112,15 +114,23 @@ type Options struct {
 func Render(f *source.File, start, end int, opts Options) *Body {
 	start = max(0, min(start, len(f.Text)))
 	end = max(start, min(end, len(f.Text)))
-	src := []byte(f.Text[start:end])
+	room := rooms.Get().(*room)
+	defer rooms.Put(room)
+	room.source = append(room.source[:0], f.Text[start:end]...)
+	src := room.source
 	root, places := parse(src)
-	r := &reading{file: f, offset: start, src: src, places: places, root: root, opts: opts, body: &Body{}}
+	r := &reading{file: f, offset: start, src: src, room: room, places: places, root: root, opts: opts, body: &Body{}}
 	r.read()
 	if !opts.SkipHTML {
 		r.write()
 	}
 	return r.body
 }
+
+// room is what one call needs and the next can use again: all that outlives a call is copied out of it.
+type room struct{ source, html []byte }
+
+var rooms = sync.Pool{New: func() any { return &room{} }}
 
 // Append writes the body to dst. It calls fill for each hole outside the title: text is the HTML of the hole's text, pictures
 // in it filled already. After each outermost block that has holes it calls after with these; after may be nil.

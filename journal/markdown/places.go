@@ -50,7 +50,8 @@ type addressParser struct{ parser.InlineParser }
 
 func (p addressParser) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.Node {
 	line, _ := block.PeekLine()
-	if bytes.IndexByte(line, '@') >= 0 || bytes.IndexByte(line, ':') >= 0 || bytes.Contains(line, []byte("www.")) {
+	word := bytes.TrimLeft(line[:min(2, len(line))], " *_~(") // goldmark skips one such sign
+	if len(word) > 0 && (word[0] == 'h' || word[0] == 'w') || bytes.IndexByte(line, '@') >= 0 {
 		return p.InlineParser.Parse(parent, block, pc)
 	}
 	return nil

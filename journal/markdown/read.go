@@ -16,6 +16,7 @@ type reading struct {
 	file   *source.File
 	offset int // of the body in the file
 	src    []byte
+	room   *room
 	places *places
 	root   ast.Node
 	opts   Options

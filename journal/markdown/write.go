@@ -21,7 +21,7 @@ func (r *reading) write() {
 		first++
 	}
 	p := &page{reading: r, slot: &b.Pieces[first], piece: first, hole: first, links: r.links, headings: b.Headings, alone: r.alone}
-	p.bytes = make([]byte, 0, 2*len(r.src)+256)
+	p.bytes = r.room.html[:0]
 	p.cuts = make([]cut, 0, 2*len(b.Holes)+1)
 	for block := r.root.FirstChild(); block != nil; block = block.NextSibling() {
 		if block == r.title {
@@ -36,6 +36,7 @@ func (r *reading) write() {
 	}
 	p.cut(nil, 0)
 	p.fillSlots()
+	r.room.html = p.bytes
 }
 
 // buffer is the writer that goldmark wants, in memory.

@@ -48,8 +48,8 @@ func (u Units) Leading(d quantity.Dimension) *quantity.Unit {
 		return unit
 	}
 	symbol, usual := defaults[d]
-	for _, unit := range quantity.Units() {
-		if unit.Dimension == d && (!usual || unit.Symbol == symbol) {
+	for _, unit := range quantity.UnitsOf(d) {
+		if !usual || unit.Symbol == symbol {
 			return unit
 		}
 	}

@@ -71,6 +71,9 @@ func (u *Unit) ConvertsTo(other *Unit) bool {
 // not be changed.
 func Units() []*Unit { return slices.Clone(units) }
 
+// UnitsOf returns the units of a dimension, by size, then by symbol. The slice is shared and must not be changed.
+func UnitsOf(d Dimension) []*Unit { return unitsByDimension[d] }
+
 // UnitsSpelled returns every unit that a spelling may mean, those that it means without being asked first. It returns none for an
 // unknown spelling.
 func UnitsSpelled(spelling string) []*Unit {
@@ -108,6 +111,8 @@ var (
 	units = sortedUnits()
 	index = newUnitIndex(units)
 
+	unitsByDimension = byDimension(units)
+
 	number  = UnitShown("")
 	percent = UnitShown("%")
 	toOne   = lookUp(":1")
@@ -119,6 +124,14 @@ func sortedUnits() []*Unit {
 		return cmp.Or(cmp.Compare(a.Dimension, b.Dimension), cmp.Compare(a.Factor, b.Factor), cmp.Compare(a.Symbol, b.Symbol))
 	})
 	return all
+}
+
+func byDimension(all []*Unit) map[Dimension][]*Unit {
+	of := map[Dimension][]*Unit{}
+	for _, u := range all {
+		of[u.Dimension] = append(of[u.Dimension], u)
+	}
+	return of
 }
 
 // unitIndex finds units by folded spelling. Symbols are found by their exact case (`mN` is not `MN`), words in any.
