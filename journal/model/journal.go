@@ -215,24 +215,26 @@ type Value struct {
 	Temp     *quantity.Quantity  // engine temperature while reading
 	Steps    []quantity.Quantity // where the reading was written step by step
 	Setting  *Value              // what the wrench was set to, where an adapter made the figure from it
+	FoundAs  *Value              // of a value that was set: what the same entry found there; nil for nothing
+	StaleBy  *Part               // the part whose fitting made it stale, where it is not read again
 
 	Limit     *Limit
-	Verdict   Verdict
-	Side      int     // of a figure that is not in: -1 below, 1 above
 	Deviation float64 // from nominal, in SI
-	Deviates  bool    // the limit has a nominal
-	Unjudged  Unjudged
-	Why       string // of a figure that can't be worked out from an adapter: why
-	Counts    bool   // it can be current, and settles what came before
-
+	Why       string  // of a figure that can't be worked out from an adapter: why
 	Positions []string
-	Current   bool
-	Settled   bool
-	FoundAs   *Value // of a value that was set: what the same entry found there; nil for nothing
-	taken     bool   // of a brought value: its part has come out
-	pulls     *Pulls // of a peak: the session
-	twin      int    // of values that are told twice in one place: which one, from the second
-	StaleBy   *Part  // the part whose fitting made it stale, where it is not read again
+
+	// These stand together because there are very many values.
+	Verdict  Verdict
+	Side     int8 // of a figure that is not in: -1 below, 1 above
+	Deviates bool // the limit has a nominal
+	Unjudged Unjudged
+	Counts   bool // it can be current, and settles what came before
+	Current  bool
+	Settled  bool
+	taken    bool // of a brought value: its part has come out
+
+	pulls *Pulls // of a peak: the session
+	twin  int    // of values that are told twice in one place: which one, from the second
 }
 
 // Unjudged says why a value gets no verdict though a limit may be there for it. Its zero value says nothing against one.

@@ -179,7 +179,7 @@ func (v *Value) judgeAll(limits []*Limit) {
 		}
 		verdict, side := limit.judge(v)
 		if v.Limit == nil || verdict > v.Verdict {
-			v.Limit, v.Verdict, v.Side = limit, verdict, side
+			v.Limit, v.Verdict, v.Side = limit, verdict, int8(side)
 		}
 	}
 	limit := v.Limit

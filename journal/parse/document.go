@@ -18,8 +18,8 @@ const (
 	MaxCSV   = 256 << 20
 )
 
-// document locates the keys of a TOML text and holds it against the decoder. It returns nil where the text is broken: values come
-// only from text that both accept.
+// document locates the keys of a TOML text and holds it against the decoder, unless it is so plain that there is nothing to be held. It
+// returns nil where the text is broken: values come only from text that both accept.
 func (d *decoder) document(start, end int) *node {
 	root, breaks := locate(d.file, start, end)
 	for _, b := range breaks {
@@ -27,6 +27,9 @@ func (d *decoder) document(start, end int) *node {
 	}
 	if len(breaks) > 0 {
 		return nil
+	}
+	if root.isPlain() {
+		return root
 	}
 	var decoded map[string]any
 	if _, err := toml.Decode(d.file.Text[start:end], &decoded); err != nil {

@@ -16,10 +16,10 @@ type Quantity struct {
 	Event           Event // what the figure is counted from; of an interval, what its high end is
 	HasLow, HasHigh bool  // the ends that are there
 	HasSpread       bool
-	converted       bool // Step comes from another unit, and says half as much about the digits
+	converted       bool  // Step comes from another unit, and says half as much about the digits
+	below           int32 // denominator of a fraction, else 0
 
 	spreadStep float64 // size of the spread's last digit; 0 for two figures
-	below      int     // denominator of a fraction, else 0
 	ratio      string  // a ratio's two numbers as typed, blanks left out
 }
 

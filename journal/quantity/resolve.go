@@ -120,7 +120,7 @@ func (m mark) of(dimensions []Dimension) (from, to int) {
 func (s scan) fillFigure(q *Quantity, w *Written) *Slip {
 	q.Value, q.Step = w.first.share()
 	q.Value = w.event.signed(q.Value)
-	q.below = w.first.below
+	q.below = int32(w.first.below)
 	if w.Kind == Ratio {
 		q.below = 0
 		if w.first.sign == '/' || w.first.over.value != 1 {
@@ -189,7 +189,7 @@ func (s scan) fillInterval(q *Quantity, w *Written) *Slip {
 			low = q.Unit.FromSI(v.SI(low))
 		}
 	}
-	q.below = max(w.first.below, w.last.below)
+	q.below = int32(max(w.first.below, w.last.below))
 	if q.HasLow && q.HasHigh && low > high {
 		switch {
 		case w.first.event == w.last.event && w.event != NoEvent: // `10..14° BTDC`: named from the centre outward

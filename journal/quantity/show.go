@@ -130,7 +130,7 @@ func (e Event) unsigned(value float64) float64 {
 func (q Quantity) number(x, step float64) string {
 	if q.below > 1 && math.Abs(x) < 1e6 {
 		if parts := math.Abs(x) * float64(q.below); Compare(parts, math.Round(parts), 0) == 0 {
-			return fraction(x < 0, int(math.Round(parts)), q.below)
+			return fraction(x < 0, int(math.Round(parts)), int(q.below))
 		}
 	}
 	return rounded(x, step)
