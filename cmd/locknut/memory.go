@@ -6,11 +6,12 @@ import (
 	"runtime/metrics"
 )
 
-// The heap may grow by as much as this before it is collected, or by that share of what is in use, whichever is more. The runtime's usual
-// share, all of what is in use, collects a small journal a dozen times and lets a large one take twice what it needs.
+// The heap may grow by 32 MiB before it is collected; by as much again as is in use up to 128 MiB; and always by half of what is in use. The
+// runtime's usual share, all of what is in use, collects a small journal a dozen times and lets a large one take twice what it needs.
 const (
-	freeGrowth  = 32 << 20
-	growthShare = 50 // per cent
+	freeGrowth   = 32 << 20
+	doubledUpTo  = 128 << 20
+	growthAlways = 50 // per cent
 )
 
 // tuneCollection has the garbage collector go by these figures. It looks at the heap after each collection and sets the next one's share.
@@ -27,7 +28,8 @@ func tuneCollection() {
 
 // growthFor returns the share of a heap, in per cent, by which it may grow. Below 4 MiB the runtime counts as if there were that much.
 func growthFor(heap uint64) int {
-	return max(growthShare, int(100*freeGrowth/max(heap, 4<<20)))
+	heap = max(heap, 4<<20)
+	return max(growthAlways, min(100, int(100*doubledUpTo/heap)), int(100*freeGrowth/heap))
 }
 
 // heapInUse returns the bytes that the last collection left.
