@@ -161,6 +161,8 @@ func (s *site) valuePlace(v *model.Value) place {
 		return place{s.entryPages[v.Entry.Path], anchor(v.ID())}
 	case s.pathPages[v.Path] == "":
 		return place{}
+	case s.rowPages[v] != "":
+		return place{s.rowPages[v], anchor(v.ID())}
 	}
 	return place{s.pathPages[v.Path], anchor(v.ID())}
 }

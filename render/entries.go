@@ -155,10 +155,10 @@ func (s *site) tagSheets(tag string) []sheet {
 	slices.Reverse(list)
 	pages := paged(list)
 	for i, list := range pages {
-		sheets = append(sheets, sheet{s.tagRun(tag).page(i), func(p *page) {
+		sheets = append(sheets, sheet{runFrom(s.tagPages[tag]).page(i), func(p *page) {
 			p.begin(head{title: numbered("Tag: "+tag, i), about: "The entries tagged " + tag + ".", crumbs: []crumb{entriesCrumb}, plate: s.plateStill()})
 			p.entryLines(list)
-			p.pager(s.tagRun(tag), len(pages))
+			p.pager(runFrom(s.tagPages[tag]), len(pages))
 			p.end()
 		}})
 	}

@@ -8,34 +8,31 @@ import (
 	"example.org/locknut/journal/model"
 )
 
-// limitsPage lists the limits by the first word of their path, then every other path that has a value.
-func (s *site) limitsPage(p *page) {
-	p.begin(head{title: limitsCrumb.title, about: "What each value is held to and who says so, and the value in force now.", plate: s.plateNow()})
+// limitsSheets list the limits by the first word of their path, then every other path that has a value.
+func (s *site) limitsSheets() []sheet {
+	var rows []listRow
 	limited := map[string]bool{}
-	group := ""
 	for _, l := range s.limitsByPath() {
 		if !isLimit(l) || !s.ShowsLimit(l) {
 			continue
 		}
 		limited[l.Path] = true
 		first, _, _ := strings.Cut(l.Path, ".")
-		if first != group {
-			if group != "" {
-				p.endTable()
-				p.endSection()
-			}
-			group = first
-			p.section("of-"+first, first)
-			p.table("Limits of "+first, "Where", "Limit", "Now", "Verdict", "Who says so")
+		rows = append(rows, listRow{"of-" + first, first, "Limits of " + first, []string{"Where", "Limit", "Now", "Verdict", "Who says so"}, func(p *page) { p.limitRow(l) }})
+	}
+	others := "Values without a limit of their own"
+	for _, path := range s.paths {
+		if !limited[path] {
+			rows = append(rows, listRow{"others", others, others, []string{"Where", "Now", "Verdict"}, func(p *page) { p.otherPath(path) }})
 		}
-		p.limitRow(l)
 	}
-	if group != "" {
-		p.endTable()
-		p.endSection()
-	}
-	p.otherPaths(limited)
-	p.end()
+	return listSheets(limitsRun, rows, func(p *page, i int) {
+		h := head{title: numbered(limitsCrumb.title, i), about: "What each value is held to and who says so, and the value in force now.", plate: s.plateNow()}
+		if i > 0 {
+			h.crumbs = []crumb{limitsCrumb}
+		}
+		p.begin(h)
+	}, "")
 }
 
 // limitsByPath returns all limits in the order of their paths, those of the sheets before those of parts.
@@ -175,33 +172,18 @@ func (p *page) valueLink(v *model.Value) {
 	}
 }
 
-// otherPaths lists the paths without a limit of their own.
-func (p *page) otherPaths(limited map[string]bool) {
+// otherPath writes the row of a path without a limit of its own.
+func (p *page) otherPath(path string) {
 	s := p.site
-	first := true
-	for _, path := range s.paths {
-		if limited[path] {
-			continue
+	v := s.inForce(path)
+	p.row(func() { p.path(path) }, func() {
+		if v != nil {
+			p.valueLink(v)
 		}
-		if first {
-			p.section("others", "Values without a limit of their own")
-			p.table("Values without a limit of their own", "Where", "Now", "Verdict")
+	}, func() {
+		if v != nil && v.Limit != nil {
+			p.beside(s.stripOf(v))
+			p.judged(v)
 		}
-		first = false
-		v := s.inForce(path)
-		p.row(func() { p.path(path) }, func() {
-			if v != nil {
-				p.valueLink(v)
-			}
-		}, func() {
-			if v != nil && v.Limit != nil {
-				p.beside(s.stripOf(v))
-				p.judged(v)
-			}
-		})
-	}
-	if !first {
-		p.endTable()
-		p.endSection()
-	}
+	})
 }

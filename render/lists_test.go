@@ -168,3 +168,35 @@ func TestAnUnknownThemeIsTheUsualOne(t *testing.T) {
 		t.Error("it is another")
 	}
 }
+
+// Every list goes on at two hundred, and a link to a row leads to the page that has it: the value of the build sheet is the oldest of all.
+func TestLongListsGoOnOnFurtherPages(t *testing.T) {
+	files := map[string]string{"build.toml": "title = \"Long\"\n[engine]\nbore = \"53.00 mm\"\nstroke = \"56.4 mm\"\n"}
+	var limits, parts, tools strings.Builder
+	for i := range 450 {
+		files[fmt.Sprintf("entries/%d-%02d-%02d-bore.md", 2020+i/336, 1+i/28%12, 1+i%28)] = "```toml\n[found]\nengine.bore = \"53.01 mm\"\n```\n"
+	}
+	for i := range 250 {
+		fmt.Fprintf(&limits, "[gap.place-%d]\nlimit = \"0.1..0.2 mm\"\n", i)
+		fmt.Fprintf(&parts, "[part-%d]\nslot = \"place-%d\"\n", i, i)
+		fmt.Fprintf(&tools, "[leaf-%d]\nfor = [\"gap\"]\n", i)
+	}
+	files["limits.toml"], files["parts.toml"], files["tools.toml"] = limits.String(), parts.String(), tools.String()
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	for name, rows := range map[string]int{
+		"limits.html": 200, "limits-2.html": 52, // and the paths of bore and stroke, which have no limit
+		"parts.html": 200, "parts-2.html": 50, "tools.html": 200, "tools-2.html": 50,
+		"paths/engine.bore.html": 200, "paths/engine.bore_2.html": 200, "paths/engine.bore_3.html": 51,
+	} {
+		got := strings.Count(string(m.Page(name)), `<th scope="row">`)
+		if got != rows {
+			t.Errorf("%s has %d rows, want %d", name, got, rows)
+		}
+	}
+	for _, own := range []string{`id="build/sheet/engine.bore"`, `href="#build/sheet/engine.bore"`} {
+		if !strings.Contains(string(m.Page("paths/engine.bore_3.html")), own) {
+			t.Errorf("the last page of the bore has no %s: the value of the build sheet is the last row of all", own)
+		}
+	}
+}

@@ -17,12 +17,51 @@ type run struct {
 var (
 	entriesRun  = run{"entries.html", "entries-"}
 	warningsRun = run{"warnings.html", "warnings-"}
+	limitsRun   = run{"limits.html", "limits-"}
+	partsRun    = run{"parts.html", "parts-"}
+	toolsRun    = run{"tools.html", "tools-"}
 )
 
-// tagRun is the list of a tag. No name of a thing keeps its `_`, so that no other tag has a page of such a name.
-func (s *site) tagRun(tag string) run {
-	first := s.tagPages[tag]
-	return run{first, first[:len(first)-len(".html")] + "_"}
+// runFrom is the list that begins on the page of a thing. No name of a thing keeps its `_`, so that no other has a page of such a name.
+func runFrom(first string) run { return run{first, first[:len(first)-len(".html")] + "_"} }
+
+// listRow is a row of a list that is spread over pages, with the section and the table that it stands in.
+type listRow struct {
+	section, title, label string
+	heads                 []string
+	write                 func(*page)
+}
+
+// listSheets are the pages of a list of rows in sections. What opens a page and what it says where there is nothing are the caller's.
+func listSheets(r run, rows []listRow, begin func(p *page, i int), nothing literal) []sheet {
+	var sheets []sheet
+	pages := paged(rows)
+	for i, rows := range pages {
+		sheets = append(sheets, sheet{r.page(i), func(p *page) {
+			begin(p, i)
+			if len(rows) == 0 {
+				p.put(nothing)
+			}
+			p.listRows(rows)
+			p.pager(r, len(pages))
+			p.end()
+		}})
+	}
+	return sheets
+}
+
+func (p *page) listRows(rows []listRow) {
+	for from := 0; from < len(rows); {
+		first, to := rows[from], from
+		p.section(first.section, first.title)
+		p.table(first.label, first.heads...)
+		for ; to < len(rows) && rows[to].section == first.section; to++ {
+			rows[to].write(p)
+		}
+		p.endTable()
+		p.endSection()
+		from = to
+	}
 }
 
 // page returns the name of a page, counted from 0.

@@ -6,9 +6,13 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// partsPage lists the parts: those in now, those in the drawer, those planned.
-func (s *site) partsPage(p *page) {
-	p.begin(head{title: "Parts", about: "Every part of the build: fitted now, taken out, and planned.", plate: s.plateNow()})
+// partsSheets list the parts: those in now, those in the drawer, those planned.
+func (s *site) partsSheets() []sheet {
+	heads := []string{"Part", "Place", "Since", "Mass"}
+	if !s.Hides("spend") {
+		heads = append(heads, "Price")
+	}
+	var rows []listRow
 	for _, group := range []struct {
 		id, title string
 		holds     func(*model.Part) bool
@@ -17,51 +21,40 @@ func (s *site) partsPage(p *page) {
 		{"drawer", "Not fitted now", func(part *model.Part) bool { return !part.IsFitted() && !part.IsPlanned() }},
 		{"planned", "Planned", (*model.Part).IsPlanned},
 	} {
-		var list []*model.Part
 		for _, part := range s.journal.Parts {
 			if group.holds(part) {
-				list = append(list, part)
+				rows = append(rows, listRow{group.id, group.title, group.title, heads, func(p *page) { p.partRow(part) }})
 			}
 		}
-		if len(list) > 0 {
-			p.section(group.id, group.title)
-			p.partTable(group.title, list)
-			p.endSection()
+	}
+	return listSheets(partsRun, rows, func(p *page, i int) {
+		h := head{title: numbered("Parts", i), about: "Every part of the build: fitted now, taken out, and planned.", plate: s.plateNow()}
+		if i > 0 {
+			h.crumbs = []crumb{partsCrumb}
 		}
-	}
-	if len(s.journal.Parts) == 0 {
-		p.put("<p>No parts are listed.</p>\n")
-	}
-	p.end()
+		p.begin(h)
+	}, "<p>No parts are listed.</p>\n")
 }
 
-func (p *page) partTable(label string, list []*model.Part) {
+func (p *page) partRow(part *model.Part) {
 	s := p.site
-	heads := []string{"Part", "Place", "Since", "Mass"}
+	cells := []func(){
+		func() { p.text(part.Slot) },
+		func() { p.since(part) },
+		func() {
+			if f := part.Fields.Get("mass"); f != nil {
+				p.keyFigures(f.Key, f.Figures)
+			}
+		},
+	}
 	if !s.Hides("spend") {
-		heads = append(heads, "Price")
+		cells = append(cells, func() {
+			if part.Price != nil {
+				p.figure(part.Price.Shown())
+			}
+		})
 	}
-	p.table(label, heads...)
-	for _, part := range list {
-		cells := []func(){
-			func() { p.text(part.Slot) },
-			func() { p.since(part) },
-			func() {
-				if f := part.Fields.Get("mass"); f != nil {
-					p.keyFigures(f.Key, f.Figures)
-				}
-			},
-		}
-		if !s.Hides("spend") {
-			cells = append(cells, func() {
-				if part.Price != nil {
-					p.figure(part.Price.Shown())
-				}
-			})
-		}
-		p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
-	}
-	p.endTable()
+	p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
 }
 
 // since says when a part's newest time in began, or ended, or when it was bought.

@@ -10,21 +10,55 @@ import (
 	"example.org/locknut/render/chart"
 )
 
-// pathPage is one path: its value now, its limits, its history, and what rests on it.
-func (s *site) pathPage(p *page, path string) {
+// pathSheets are the pages of one path: its value now, its limits, its history, and what rests on it. The rows of a long history go on on
+// pages of their own.
+func (s *site) pathSheets(path string) []sheet {
+	rows := s.historyOf(path)
+	pages := paged(rows)
+	own := crumb{s.pathPlace(path), path}
+	list := runFrom(s.pathPages[path])
+	sheets := []sheet{{list.page(0), func(p *page) {
+		s.pathPage(p, path, rows, pages[0], func() { p.pager(list, len(pages)) })
+	}}}
+	for i, some := range pages[1:] {
+		sheets = append(sheets, sheet{list.page(i + 1), func(p *page) {
+			p.begin(head{title: numbered(path, i+1), about: "Older values of " + path + ".", crumbs: []crumb{limitsCrumb, own}, plate: s.plateStill()})
+			p.section("history", "History")
+			p.pastTable(path, rows, some)
+			p.pager(list, len(pages))
+			p.endSection()
+			p.end()
+		}})
+	}
+	return sheets
+}
+
+func (s *site) pathPage(p *page, path string, all, some []*model.Value, pager func()) {
 	p.begin(head{title: path, about: "The history of " + path + ", its limit, and the value in force now.", crumbs: []crumb{limitsCrumb}, plate: s.plateStill()})
 	if pattern := parse.FindPattern(path); pattern != nil {
 		p.put("<p class=\"about\">")
 		p.text(pattern.Doc)
 		p.put("</p>\n")
 	}
-	rows := s.historyOf(path)
-	p.now(path, rows)
+	p.now(path, all)
 	p.limitsAt(path)
-	p.history(path, rows)
-	p.usedBy(rows)
+	p.history(path, all, some, pager)
+	p.usedBy(all)
 	p.mentionList(pathThing(path))
 	p.end()
+}
+
+// findRows finds the pages of rows that other pages lead to, where they are not the first pages of their lists.
+func (s *site) findRows() {
+	s.rowPages = map[*model.Value]string{}
+	for _, v := range s.journal.Values {
+		if v.Entry != nil || s.pathPages[v.Path] == "" {
+			continue
+		}
+		if rows := s.historyOf(v.Path); len(rows) > perPage {
+			s.rowPages[v] = runFrom(s.pathPages[v.Path]).page(slices.Index(rows, v) / perPage)
+		}
+	}
 }
 
 // historyOf returns the published values that spoke for a path, or for one below it, the newest first.
@@ -230,24 +264,31 @@ func (p *page) limitKeyTerm(term string, l *model.Limit, name string) {
 	}
 }
 
-// history writes every value that spoke for a path.
-func (p *page) history(path string, rows []*model.Value) {
-	if len(rows) == 0 {
+// history draws every value that spoke for a path, and writes some of them.
+func (p *page) history(path string, all, some []*model.Value, pager func()) {
+	if len(all) == 0 {
 		return
-	}
-	tool := p.toolCells(rows)
-	heads := []string{"When", "Value", "Verdict", "State", "Limit", "Deviation", "Meter"}
-	if tool != nil {
-		heads = append(heads, "With")
 	}
 	p.section("history", "History")
 	if data, ok := p.site.historyOfPath(path, nil); ok {
 		p.figureOf(func(dst []byte, size chart.Size) []byte { return chart.History(dst, data, size) }, "")
 	}
+	p.pastTable(path, all, some)
+	pager()
+	p.endSection()
+}
+
+// pastTable writes some of the values that spoke for a path, the newest of all with strips.
+func (p *page) pastTable(path string, all, some []*model.Value) {
+	tool := p.toolCells(all)
+	heads := []string{"When", "Value", "Verdict", "State", "Limit", "Deviation", "Meter"}
+	if tool != nil {
+		heads = append(heads, "With")
+	}
 	p.table("History of "+path, heads...)
-	for i, v := range rows {
+	for i, v := range some {
 		var strip chart.StripData
-		if i < mostStrips {
+		if i < mostStrips && &some[0] == &all[0] {
 			strip = p.site.stripOf(v)
 		}
 		p.past(path, v, strip)
@@ -257,7 +298,6 @@ func (p *page) history(path string, rows []*model.Value) {
 		p.put("</tr>\n")
 	}
 	p.endTable()
-	p.endSection()
 }
 
 // mostStrips is how many rows of a history have a strip, the newest first: of thousands they would double the weight of the page.

@@ -32,6 +32,7 @@ type site struct {
 	tagged    map[string][]*model.Entry
 	displaced map[fit]*model.Part
 	standing  map[string]*model.Value     // that no entry told, by origin and path
+	rowPages  map[*model.Value]string     // the page on which their rows stand, of those that no entry told
 	uses      map[string][]*derive.Number // by path of an input
 	mentions  map[string][]*mention       // by thing
 	limited   map[*model.Limit]literal    // what each limit holds a value to, as markup
@@ -71,6 +72,7 @@ func newSite(result *journal.Result) *site {
 	s.others = otherUnits(s.journal.Units)
 	s.writeLimits()
 	s.assignPages()
+	s.findRows()
 	s.gatherUses()
 	s.gatherMentions()
 	s.hasPower = len(s.sessions(nil)) > 0
@@ -193,8 +195,6 @@ func (s *site) allSheets() ([]sheet, error) {
 			p.bytes = append(append(append(p.bytes, markdown.HighlightCSS()...), chart.CSS()...), css...)
 			p.ownStyle()
 		}},
-		{"limits.html", s.limitsPage},
-		{"parts.html", s.partsPage},
 		{"numbers.html", s.numbersPage},
 	}
 	if s.hasPower {
@@ -202,17 +202,19 @@ func (s *site) allSheets() ([]sheet, error) {
 	}
 	sheets = append(sheets, s.entriesSheets()...)
 	sheets = append(sheets, s.warningsSheets()...)
+	sheets = append(sheets, s.limitsSheets()...)
+	sheets = append(sheets, s.partsSheets()...)
 	for i, e := range s.Entries {
 		sheets = append(sheets, sheet{s.entryPages[e.Path], func(p *page) { s.entryPage(p, i) }})
 	}
 	for _, path := range s.paths {
-		sheets = append(sheets, sheet{s.pathPages[path], func(p *page) { s.pathPage(p, path) }})
+		sheets = append(sheets, s.pathSheets(path)...)
 	}
 	for _, part := range s.journal.Parts {
 		sheets = append(sheets, sheet{s.partPages[part.Name], func(p *page) { s.partPage(p, part) }})
 	}
 	if !s.Hides("tools") {
-		sheets = append(sheets, sheet{"tools.html", s.toolsPage})
+		sheets = append(sheets, s.toolsSheets()...)
 		for _, tool := range s.journal.Tools {
 			sheets = append(sheets, sheet{s.toolPages[tool.Name], func(p *page) { s.toolPage(p, tool) }})
 		}
