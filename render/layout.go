@@ -118,7 +118,7 @@ var (
 	toolsCrumb    = crumb{place{page: "tools.html"}, "Tools"}
 )
 
-const policy = "default-src 'none'; style-src 'self'; img-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'"
+const policy = "default-src 'none'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'"
 
 // head is what a page begins with: its title, what it is about in one line, the way to it, and the figures of its data plate.
 type head struct {

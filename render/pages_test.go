@@ -191,7 +191,7 @@ func checkSite(t *testing.T, m *Memory) {
 			text = strings.Replace(text, "; script-src &#39;self&#39;", "", 1)
 		}
 		for _, part := range []string{`<html lang="en">`, `<meta charset="utf-8">`, `name="viewport"`, `name="description" content="`,
-			`<a class="skip" href="#page.content">`, `http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;; style-src &#39;self&#39;; img-src &#39;self&#39;; font-src &#39;self&#39;; base-uri &#39;none&#39;; form-action &#39;none&#39;"`} {
+			`<a class="skip" href="#page.content">`, `http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;; style-src &#39;self&#39;; img-src &#39;self&#39;; font-src &#39;self&#39;; connect-src &#39;self&#39;; base-uri &#39;none&#39;; form-action &#39;none&#39;"`} {
 			if strings.Count(text, part) != 1 {
 				t.Errorf("%s has %d times %s", name, strings.Count(text, part), part)
 			}
