@@ -104,6 +104,7 @@ func (s *site) historyOfPath(path string, until *model.Entry) (chart.HistoryData
 	}
 	data.Unit = rows[0].Quantity.Unit
 	slices.Reverse(rows)
+	data.Points = make([]chart.HistoryPoint, 0, len(rows))
 	var last *model.Limit
 	for _, v := range rows {
 		at := dayOf(v.Entry)

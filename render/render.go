@@ -54,12 +54,15 @@ func putAll(s *site, sheets []sheet, sink Sink) error {
 	for range min(runtime.GOMAXPROCS(0), len(sheets)) {
 		wait.Go(func() {
 			var room []byte
+			ids := map[string]bool{}
 			for {
 				i := int(next.Add(1)) - 1
 				if i >= len(sheets) || failed.Load() {
 					return
 				}
 				p := newPage(s, sheets[i].name, room[:0])
+				clear(ids)
+				p.ids = ids
 				sheets[i].write(p)
 				if err := sink.Put(p.name, p.bytes); err != nil {
 					failures[i] = fmt.Errorf("put %s: %w", p.name, err)

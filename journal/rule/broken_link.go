@@ -42,8 +42,8 @@ type link struct {
 	order int
 }
 
-// links returns the links in the words for the front page and in the entries.
-func (c *Context) links() []link {
+// allLinks returns the links in the words for the front page and in the entries.
+func (c *Context) allLinks() []link {
 	var all []link
 	if home := c.Journal.Build.Home; home != nil {
 		for _, m := range c.Journal.Home {

@@ -32,6 +32,7 @@ type Context struct {
 	Numbers []*derive.Number // as they are now
 	Themes  []string         // that the site can have; none: not known
 
+	links    func() []link // in the words for the front page and in the entries
 	rules    []Rule
 	rule     *Rule
 	findings []source.Finding
@@ -79,6 +80,7 @@ func Run(sums *derive.Sums, numbers []*derive.Number, themes []string, findings 
 // checkAll runs the rules but for the last, in parallel: a rule only reads. What each found comes in the order of the rules.
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
+	links := sync.OnceValue(c.allLinks)
 	next := make(chan int)
 	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
@@ -89,7 +91,7 @@ func (c *Context) checkAll() []*Context {
 		})
 	}
 	for i := range All {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Themes: c.Themes, rules: All, rule: &All[i]}
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Themes: c.Themes, links: links, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			next <- i
 		}

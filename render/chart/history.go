@@ -107,13 +107,17 @@ func History(dst []byte, data HistoryData, size Size) []byte {
 // sort puts what can be drawn in order, and leaves out what can't; false if no reading is left.
 func (h *history) sort() bool {
 	out := func(at float64) bool { return !isDrawn(h.along(at)) || h.Meter == nil && !isDay(at) }
-	h.Points = slices.DeleteFunc(slices.Clone(h.Points), func(p HistoryPoint) bool {
+	hidden := func(p HistoryPoint) bool {
 		_, ok := p.Reading.in(h.Unit)
 		return !ok || out(p.At)
-	})
+	}
+	byPlace := func(a, b HistoryPoint) int { return cmp.Compare(a.At, b.At) }
+	if slices.ContainsFunc(h.Points, hidden) || !slices.IsSortedFunc(h.Points, byPlace) { // else they can stay the caller's
+		h.Points = slices.DeleteFunc(slices.Clone(h.Points), hidden)
+		slices.SortStableFunc(h.Points, byPlace)
+	}
 	h.Limits = slices.DeleteFunc(slices.Clone(h.Limits), func(l LimitFrom) bool { return math.IsNaN(h.along(l.At)) })
 	h.Fitted = slices.DeleteFunc(slices.Clone(h.Fitted), func(f Fitted) bool { return out(f.At) })
-	slices.SortStableFunc(h.Points, func(a, b HistoryPoint) int { return cmp.Compare(a.At, b.At) })
 	slices.SortStableFunc(h.Limits, func(a, b LimitFrom) int { return cmp.Compare(a.At, b.At) })
 	slices.SortStableFunc(h.Fitted, func(a, b Fitted) int { return cmp.Compare(a.At, b.At) })
 	return len(h.Points) > 0
@@ -149,7 +153,8 @@ func (h *history) scaleAlong() {
 // scaleUp makes the scale of the readings: all of them and the limits, but nothing farther from the limits than thrice their width, so
 // that one slip doesn't squash the rest.
 func (h *history) scaleUp() bool {
-	var bounds, figures []float64
+	var bounds []float64
+	figures := make([]float64, 0, 2*len(h.Points)+8)
 	step := 0.0
 	for _, l := range h.Limits {
 		if h.along(l.At) < h.x.hi {

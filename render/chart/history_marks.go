@@ -118,7 +118,7 @@ func (h *history) fittedMarks() {
 // trace joins the figures in the order in which they were read. It breaks where the engine became another: between what is stale and what
 // isn't.
 func (h *history) trace() {
-	var joined []float64
+	joined := make([]float64, 0, 2*len(h.Points))
 	finish := func() {
 		if len(joined) > 2 {
 			h.line("c-trace", joined...)
