@@ -4,10 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"image"
-	_ "image/gif"  // pictures that browsers show
-	_ "image/jpeg" // pictures that browsers show
-	_ "image/png"  // pictures that browsers show
 	"io/fs"
 	"path"
 	"runtime"
@@ -19,6 +15,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/render/photo"
 )
 
 // SiteMark is the file that marks a folder as a site that this program wrote. Such a folder is never read as journal text.
@@ -226,26 +223,29 @@ func decodeAll[T any](r *reader, names []string, limit int, decode func(*source.
 	return results
 }
 
-// photos looks at the pictures: the head of each shows whether it is one that can be read.
+// photos looks at the pictures: whether each is one that can be read, as far as its head and its end show.
 func (r *reader) photos(files []string) []model.Photo {
 	var photos []model.Photo
 	for _, name := range files {
 		if !strings.HasPrefix(name, "photos/") {
 			continue
 		}
-		photo := model.Photo{File: source.NewFile(name, "")}
+		picture := model.Photo{File: source.NewFile(name, "")}
 		f, err := r.folder.Open(name)
 		if err != nil {
 			r.fail(fmt.Errorf("read %s: %w", name, err))
 			return nil
 		}
-		if _, format, err := image.DecodeConfig(f); err != nil || format != "jpeg" && format != "png" && format != "gif" {
-			photo.Reason = "it is no JPEG, PNG or GIF picture"
+		var disk *fs.PathError
+		if err := photo.Look(f); errors.As(err, &disk) {
+			r.fail(fmt.Errorf("read %s: %w", name, err))
+		} else if err != nil {
+			picture.Reason = err.Error()
 		}
 		if err := f.Close(); err != nil {
 			r.fail(fmt.Errorf("read %s: %w", name, err))
 		}
-		photos = append(photos, photo)
+		photos = append(photos, picture)
 	}
 	return photos
 }

@@ -1,0 +1,91 @@
+package photo
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	_ "image/gif"  // what browsers show
+	_ "image/jpeg" // what browsers show
+	_ "image/png"  // what browsers show
+	"io"
+	"io/fs"
+)
+
+// tail is how much of a file's end is looked at for the mark that ends a picture: cameras put little after it, if anything.
+const tail = 64 << 10
+
+// Look looks at a file as far as it takes to tell whether [Make] will make pictures of it: at its head, which says what it is and how large,
+// and at its end. It decodes no pixels, so damage in the middle is not seen. An error is the reason why nothing can be made, in words that go on
+// from the file's name, or about the disk ([fs.PathError]).
+func Look(f fs.File) error {
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if info.Size() > MaxBytes {
+		return fmt.Errorf("it has %d bytes, more than %d MB", info.Size(), MaxBytes/1_000_000)
+	}
+	config, format, err := image.DecodeConfig(f)
+	var disk *fs.PathError
+	switch {
+	case errors.As(err, &disk):
+		return err
+	case errors.Is(err, image.ErrFormat) || format != "jpeg" && format != "png" && format != "gif":
+		return errors.New("it is no JPEG, PNG or GIF picture")
+	case err != nil:
+		return broken(err)
+	case int64(config.Width)*int64(config.Height) > MaxPixels:
+		return fmt.Errorf("it is %d × %d pixels, more than %d megapixels", config.Width, config.Height, MaxPixels/1_000_000)
+	}
+	at, ok := f.(io.ReaderAt)
+	if !ok || format == "gif" {
+		return nil
+	}
+	whole, err := hasEnd(at, info.Size(), format)
+	if err == nil && !whole {
+		err = errors.New("it breaks off before its end")
+	}
+	return err
+}
+
+// hasEnd reports whether a picture's end is there. Only where the end of the file doesn't show it all of the file is read: some cameras
+// put a film behind the picture.
+func hasEnd(at io.ReaderAt, size int64, format string) (bool, error) {
+	if size > tail {
+		last := make([]byte, tail)
+		if _, err := at.ReadAt(last, size-tail); err != nil && !errors.Is(err, io.EOF) {
+			return false, err
+		}
+		if bytes.Contains(last, endMark(format)) {
+			return true, nil
+		}
+	}
+	all, err := io.ReadAll(io.NewSectionReader(at, 0, size))
+	if err != nil {
+		return false, err
+	}
+	if format == "jpeg" {
+		all = all[pixelsFrom(all):]
+	}
+	return bytes.Contains(all, endMark(format)), nil
+}
+
+// endMark is what ends a picture: the marker EOI of a JPEG (ITU-T T.81, B.1.1.3), the last chunk of a PNG with its check sum (ISO/IEC 15948,
+// 11.2.5). Both from memory.
+func endMark(format string) []byte {
+	if format == "jpeg" {
+		return []byte("\xff\xd9")
+	}
+	return []byte("IEND\xae\x42\x60\x82")
+}
+
+// pixelsFrom returns where the first scan of a JPEG begins: what stands before it, such as a small copy of the picture, has ends of its own.
+func pixelsFrom(content []byte) int {
+	const startOfScan = 0xda
+	i := 2
+	for i+4 <= len(content) && content[i] == 0xff && content[i+1] != startOfScan {
+		i += 2 + int(content[i+2])<<8 + int(content[i+3])
+	}
+	return min(i, len(content))
+}
