@@ -29,6 +29,7 @@ var All = []Rule{
 	{Name: "date-disagrees"},
 	{Name: "decimal-comma", Firm: true},
 	{Name: "defined-twice", Firm: true},
+	{Name: "empty-chart", Check: emptyChart},
 	{Name: "empty-value"},
 	{Name: "foreign-fence", Firm: true},
 	{Name: "front-matter-fence", Firm: true},
