@@ -31,7 +31,9 @@ func (c *Context) chartLacks(l link) (lacks, do string) {
 	}
 	switch l.Path {
 	case "power":
-		if !slices.ContainsFunc(j.Entries, func(e *model.Entry) bool { return !e.Plan && slices.ContainsFunc(e.Pulls, func(p *model.Pulls) bool { return p.Order <= end && p.Peak != nil && len(p.Runs) > 0 }) }) {
+		if !slices.ContainsFunc(j.Entries, func(e *model.Entry) bool {
+			return !e.Plan && slices.ContainsFunc(e.Pulls, func(p *model.Pulls) bool { return p.Order <= end && p.Peak != nil && len(p.Runs) > 0 })
+		}) {
 			return "no pulls with a file of points by then", "name the files of the pulls in `[[pulls]]`, or take the chart out"
 		}
 		return "", ""
