@@ -69,6 +69,8 @@ func outAdvice(v *model.Value) string {
 		return "put it right and write the new reading under `[set]`"
 	case v.Origin == model.FromSheet || v.Origin == model.FromPart:
 		return "check the figure, and the limit"
+	case v.Side > 0 && v.Quantity.Unit != nil && v.Quantity.Unit.Dimension == quantity.Torque:
+		return "a torque can't be read again: slacken the fastener, look whether it or its thread has stretched, and renew it where the maker's manual says so"
 	}
 	return "measure again; put it right before the engine turns"
 }
