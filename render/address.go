@@ -83,17 +83,23 @@ func anchor(id string) string {
 
 // address returns the relative address of a place from a page.
 func address(from string, to place) string {
-	if to.id != "" && to.page == from {
-		return "#" + encode(to.id)
-	}
-	address := encode(to.page)
-	if strings.Contains(from, "/") {
-		address = "../" + address
-	}
+	pieces := addressPieces(from, to)
+	return strings.Join(pieces[:], "")
+}
+
+// addressPieces returns the pieces of an address: the way up, the page, the mark before the id, the id.
+func addressPieces(from string, to place) (pieces [4]string) {
 	if to.id != "" {
-		address += "#" + encode(to.id)
+		pieces[2], pieces[3] = "#", encode(to.id)
+		if to.page == from {
+			return pieces
+		}
 	}
-	return address
+	if strings.Contains(from, "/") {
+		pieces[0] = "../"
+	}
+	pieces[1] = encode(to.page)
+	return pieces
 }
 
 // encode percent-encodes a path, or an id, whose `/` stand for themselves.

@@ -24,11 +24,7 @@ func (s *site) entriesSheets() []sheet {
 	pages := paged(dated)
 	for i, list := range pages {
 		sheets = append(sheets, sheet{entriesRun.page(i), func(p *page) {
-			h := head{title: numbered("Entries", i), about: "Every entry of the build, the newest first.", plate: s.plateNow()}
-			if i > 0 {
-				h.crumbs = []crumb{entriesCrumb}
-			}
-			p.begin(h)
+			p.begin(s.listHead(entriesCrumb, i, "Every entry of the build, the newest first."))
 			p.byYear(list)
 			p.pager(entriesRun, len(pages))
 			if i == 0 {

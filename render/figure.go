@@ -2,7 +2,6 @@ package render
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"example.org/locknut/journal/derive"
@@ -189,14 +188,14 @@ func differenceUnit(u *quantity.Unit) *quantity.Unit {
 	if u.Offset == 0 && !u.Reciprocal {
 		return u
 	}
-	if u.Reciprocal {
-		if i := slices.IndexFunc(quantity.UnitsOf(u.Dimension), func(other *quantity.Unit) bool { return !other.Reciprocal }); i >= 0 {
-			return quantity.UnitsOf(u.Dimension)[i]
+	for _, other := range quantity.UnitsOf(u.Dimension) {
+		if u.Reciprocal && !other.Reciprocal {
+			return other
 		}
 	}
-	if u.Offset != 0 {
-		if i := slices.IndexFunc(quantity.UnitsOf(quantity.TemperatureStep), func(other *quantity.Unit) bool { return other.Symbol == u.Symbol }); i >= 0 {
-			return quantity.UnitsOf(quantity.TemperatureStep)[i]
+	for _, other := range quantity.UnitsOf(quantity.TemperatureStep) {
+		if u.Offset != 0 && other.Symbol == u.Symbol {
+			return other
 		}
 	}
 	return u

@@ -2,7 +2,6 @@ package render
 
 import (
 	"strconv"
-	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -48,27 +47,11 @@ func (p *page) open(to place) bool {
 		return false
 	}
 	p.put(`<a href="`)
-	if p.root == "" {
-		p.relative(to)
-	} else {
-		p.text(p.address(to))
+	for _, piece := range p.addressPieces(to) { // apart, since there are very many links
+		p.text(piece)
 	}
 	p.put(`">`)
 	return true
-}
-
-// relative writes the address of a place from this page, as address does.
-func (p *page) relative(to place) {
-	if to.page != p.name || to.id == "" {
-		if strings.Contains(p.name, "/") {
-			p.put("../")
-		}
-		p.text(encode(to.page))
-	}
-	if to.id != "" {
-		p.put("#")
-		p.text(encode(to.id))
-	}
 }
 
 // to writes a text that links to a place, or the text alone where that is nowhere.

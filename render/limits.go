@@ -26,13 +26,7 @@ func (s *site) limitsSheets() []sheet {
 			rows = append(rows, listRow{"others", others, others, []string{"Where", "Now", "Verdict"}, func(p *page) { p.otherPath(path) }})
 		}
 	}
-	return listSheets(limitsRun, rows, func(p *page, i int) {
-		h := head{title: numbered(limitsCrumb.title, i), about: "What each value is held to and who says so, and the value in force now.", plate: s.plateNow()}
-		if i > 0 {
-			h.crumbs = []crumb{limitsCrumb}
-		}
-		p.begin(h)
-	}, "")
+	return s.listSheets(limitsRun, limitsCrumb, "What each value is held to and who says so, and the value in force now.", rows, "")
 }
 
 // limitsByPath returns all limits in the order of their paths, those of the sheets before those of parts.

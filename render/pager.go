@@ -27,18 +27,27 @@ func runFrom(first string) run { return run{first, first[:len(first)-len(".html"
 
 // listRow is a row of a list that is spread over pages, with the section and the table that it stands in.
 type listRow struct {
-	section, title, label string
+	section, title, label string // without a title it is a table alone
 	heads                 []string
 	write                 func(*page)
 }
 
-// listSheets are the pages of a list of rows in sections. What opens a page and what it says where there is nothing are the caller's.
-func listSheets(r run, rows []listRow, begin func(p *page, i int), nothing literal) []sheet {
+// listHead is what a page of a list begins with; all but the first lead back to it.
+func (s *site) listHead(own crumb, i int, about string) head {
+	h := head{title: numbered(own.title, i), about: about, plate: s.plateNow()}
+	if i > 0 {
+		h.crumbs = []crumb{own}
+	}
+	return h
+}
+
+// listSheets are the pages of a list of rows, and what the first says where there are none.
+func (s *site) listSheets(r run, own crumb, about string, rows []listRow, nothing literal) []sheet {
 	var sheets []sheet
 	pages := paged(rows)
 	for i, rows := range pages {
 		sheets = append(sheets, sheet{r.page(i), func(p *page) {
-			begin(p, i)
+			p.begin(s.listHead(own, i, about))
 			if len(rows) == 0 {
 				p.put(nothing)
 			}
@@ -53,13 +62,17 @@ func listSheets(r run, rows []listRow, begin func(p *page, i int), nothing liter
 func (p *page) listRows(rows []listRow) {
 	for from := 0; from < len(rows); {
 		first, to := rows[from], from
-		p.section(first.section, first.title)
+		if first.title != "" {
+			p.section(first.section, first.title)
+		}
 		p.table(first.label, first.heads...)
 		for ; to < len(rows) && rows[to].section == first.section; to++ {
 			rows[to].write(p)
 		}
 		p.endTable()
-		p.endSection()
+		if first.title != "" {
+			p.endSection()
+		}
 		from = to
 	}
 }

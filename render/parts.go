@@ -27,13 +27,7 @@ func (s *site) partsSheets() []sheet {
 			}
 		}
 	}
-	return listSheets(partsRun, rows, func(p *page, i int) {
-		h := head{title: numbered("Parts", i), about: "Every part of the build: fitted now, taken out, and planned.", plate: s.plateNow()}
-		if i > 0 {
-			h.crumbs = []crumb{partsCrumb}
-		}
-		p.begin(h)
-	}, "<p>No parts are listed.</p>\n")
+	return s.listSheets(partsRun, partsCrumb, "Every part of the build: fitted now, taken out, and planned.", rows, "<p>No parts are listed.</p>\n")
 }
 
 func (p *page) partRow(part *model.Part) {

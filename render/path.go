@@ -18,15 +18,12 @@ func (s *site) pathSheets(path string) []sheet {
 	pages := paged(rows)
 	own := crumb{s.pathPlace(path), path}
 	list := runFrom(s.pathPages[path])
-	sheets := []sheet{{list.page(0), func(p *page) {
-		s.pathPage(p, path, rows, pages[0], func() { p.pager(list, len(pages)) })
-	}}}
-	for i, some := range pages[1:] {
-		sheets = append(sheets, sheet{list.page(i + 1), func(p *page) {
-			p.begin(head{title: numbered(path, i+1), about: "Older values of " + path + ".", crumbs: []crumb{limitsCrumb, own}, plate: s.plateStill()})
+	sheets := []sheet{{list.page(0), func(p *page) { s.pathPage(p, path, rows) }}}
+	for i := 1; i < len(pages); i++ {
+		sheets = append(sheets, sheet{list.page(i), func(p *page) {
+			p.begin(head{title: numbered(path, i), about: "Older values of " + path + ".", crumbs: []crumb{limitsCrumb, own}, plate: s.plateStill()})
 			p.section("history", "History")
-			p.pastTable(path, rows, some)
-			p.pager(list, len(pages))
+			p.pastTable(path, rows, i)
 			p.endSection()
 			p.end()
 		}})
@@ -34,17 +31,17 @@ func (s *site) pathSheets(path string) []sheet {
 	return sheets
 }
 
-func (s *site) pathPage(p *page, path string, all, some []*model.Value, pager func()) {
+func (s *site) pathPage(p *page, path string, rows []*model.Value) {
 	p.begin(head{title: path, about: "The history of " + path + ", its limit, and the value in force now.", crumbs: []crumb{limitsCrumb}, plate: s.plateStill()})
 	if pattern := parse.FindPattern(path); pattern != nil {
 		p.put("<p class=\"about\">")
 		p.text(pattern.Doc)
 		p.put("</p>\n")
 	}
-	p.now(path, all)
+	p.now(path, rows)
 	p.limitsAt(path)
-	p.history(path, all, some, pager)
-	p.usedBy(all)
+	p.history(path, rows)
+	p.usedBy(rows)
 	p.mentionList(pathThing(path))
 	p.end()
 }
@@ -278,31 +275,31 @@ func (p *page) limitKeyTerm(term string, l *model.Limit, name string) {
 	}
 }
 
-// history draws every value that spoke for a path, and writes some of them.
-func (p *page) history(path string, all, some []*model.Value, pager func()) {
-	if len(all) == 0 {
+// history draws every value that spoke for a path, and writes the newest of them.
+func (p *page) history(path string, rows []*model.Value) {
+	if len(rows) == 0 {
 		return
 	}
 	p.section("history", "History")
 	if data, ok := p.site.historyOfPath(path, nil); ok {
 		p.figureOf(func(dst []byte, size chart.Size) []byte { return chart.History(dst, data, size) }, "")
 	}
-	p.pastTable(path, all, some)
-	pager()
+	p.pastTable(path, rows, 0)
 	p.endSection()
 }
 
-// pastTable writes some of the values that spoke for a path, the newest of all with strips.
-func (p *page) pastTable(path string, all, some []*model.Value) {
-	tool := p.toolCells(all)
+// pastTable writes one page, counted from 0, of the values that spoke for a path; the newest of all have strips.
+func (p *page) pastTable(path string, rows []*model.Value, page int) {
+	pages := paged(rows)
+	tool := p.toolCells(rows)
 	heads := []string{"When", "Value", "Verdict", "State", "Limit", "Deviation", "Meter"}
 	if tool != nil {
 		heads = append(heads, "With")
 	}
 	p.table("History of "+path, heads...)
-	for i, v := range some {
+	for i, v := range pages[page] {
 		var strip chart.StripData
-		if i < mostStrips && &some[0] == &all[0] {
+		if page == 0 && i < mostStrips {
 			strip = p.site.stripOf(v)
 		}
 		p.past(path, v, strip)
@@ -312,6 +309,7 @@ func (p *page) pastTable(path string, all, some []*model.Value) {
 		p.put("</tr>\n")
 	}
 	p.endTable()
+	p.pager(runFrom(p.site.pathPages[path]), len(pages))
 }
 
 // mostStrips is how many rows of a history have a strip, the newest first: of thousands they would double the weight of the page.

@@ -7,34 +7,14 @@ import (
 
 // toolsSheets list the measuring tools, and who measured.
 func (s *site) toolsSheets() []sheet {
-	var sheets []sheet
-	pages := paged(s.journal.Tools)
-	for i, tools := range pages {
-		sheets = append(sheets, sheet{toolsRun.page(i), func(p *page) {
-			h := head{title: numbered("Tools", i), about: "The measuring tools of the build, and the people and shops who measured.", plate: s.plateNow()}
-			if i > 0 {
-				h.crumbs = []crumb{toolsCrumb}
-			}
-			p.begin(h)
-			p.toolTable(tools)
-			p.pager(toolsRun, len(pages))
-			p.end()
+	var rows []listRow
+	for _, tool := range s.journal.Tools {
+		rows = append(rows, listRow{label: "Tools", heads: []string{"Tool", "For", "Range", "Calibrated"}, write: func(p *page) {
+			p.row(func() { p.to(s.toolPlace(tool), tool.Title) }, func() { p.toolPaths(tool) },
+				func() { p.optional(tool.Range) }, func() { p.calibrated(tool) })
 		}})
 	}
-	return sheets
-}
-
-func (p *page) toolTable(tools []*model.Tool) {
-	if len(tools) == 0 {
-		p.put("<p>No tools are listed.</p>\n")
-		return
-	}
-	p.table("Tools", "Tool", "For", "Range", "Calibrated")
-	for _, tool := range tools {
-		p.row(func() { p.to(p.site.toolPlace(tool), tool.Title) }, func() { p.toolPaths(tool) },
-			func() { p.optional(tool.Range) }, func() { p.calibrated(tool) })
-	}
-	p.endTable()
+	return s.listSheets(toolsRun, toolsCrumb, "The measuring tools of the build, and the people and shops who measured.", rows, "<p>No tools are listed.</p>\n")
 }
 
 func (p *page) toolPaths(tool *model.Tool) {

@@ -50,10 +50,17 @@ func (s *site) absolute(to place) string {
 
 // address returns the address of a place from this page: relative, but for a page that may be shown in the place of any other.
 func (p *page) address(to place) string {
+	pieces := p.addressPieces(to)
+	return strings.Join(pieces[:], "")
+}
+
+func (p *page) addressPieces(to place) [4]string {
 	if p.root == "" {
-		return address(p.name, to)
+		return addressPieces(p.name, to)
 	}
-	return p.root + address("index.html", to)
+	pieces := addressPieces("index.html", to)
+	pieces[0] = p.root
+	return pieces
 }
 
 // webTags writes what search engines and messages that show a link ask of a page.

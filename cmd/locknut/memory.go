@@ -1,6 +1,7 @@
 package main
 
 import (
+	"os"
 	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
@@ -16,6 +17,9 @@ const (
 
 // tuneCollection has the garbage collector go by these figures. It looks at the heap after each collection and sets the next one's share.
 func tuneCollection() {
+	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
+		return // whoever sets these knows what they want
+	}
 	debug.SetGCPercent(growthFor(0))
 	type sentinel struct{ _ *int } // what has a pointer is not put together with other small things, which would live on
 	var again func(*sentinel)

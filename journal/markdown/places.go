@@ -67,32 +67,16 @@ func parse(src []byte) (ast.Node, *places) {
 
 // places is what is noted down while a body is parsed. goldmark's nodes know only where they start.
 type places struct {
-	links  []linkPlace // in the order in which the links end
+	links  map[ast.Node]linkPlace
 	slips  []slip
-	next   int   // link to be looked at first
 	unused []int // where footnotes start that nothing refers to
 }
 
 // linkPlace says where the parts of a link stand, in bytes of the body.
 type linkPlace struct {
-	node              ast.Node
 	textEnd           int // its `]`
 	end               int // after its last bracket
 	target, targetEnd int // both -1 for a reference link
-}
-
-// linkPlace returns where the parts of a link stand. Bodies have few links; those of a long list are looked for from the last one found.
-func (p *places) linkPlace(n ast.Node) linkPlace {
-	for range p.links {
-		if p.next >= len(p.links) {
-			p.next = 0
-		}
-		if p.links[p.next].node == n {
-			return p.links[p.next]
-		}
-		p.next++
-	}
-	return linkPlace{target: -1, targetEnd: -1}
 }
 
 var placesKey = parser.NewContextKey()
@@ -121,14 +105,17 @@ func (l linkParser) Parse(parent ast.Node, block text.Reader, pc parser.Context)
 		return nil
 	}
 	endLine, end := block.Position()
-	place := linkPlace{node: node, textEnd: closing.Start, end: end.Start, target: -1, targetEnd: -1}
+	place := linkPlace{textEnd: closing.Start, end: end.Start, target: -1, targetEnd: -1}
 	if destination, reference := linkAddress(node); reference == nil {
 		block.SetPosition(lineNumber, position)
 		block.Advance(2) // `](`
 		place.target, place.targetEnd = addressPlace(block, destination)
 		block.SetPosition(endLine, end)
 	}
-	p.links = append(p.links, place)
+	if p.links == nil {
+		p.links = map[ast.Node]linkPlace{}
+	}
+	p.links[node] = place
 	return node
 }
 

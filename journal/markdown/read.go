@@ -279,7 +279,7 @@ func (r *reading) decide(h Hole, raw, address string) link {
 
 // linkPlace returns where the parts of a link stand, the definition of a reference link among them.
 func (r *reading) linkPlace(n ast.Node) linkPlace {
-	place := r.places.linkPlace(n)
+	place := r.places.links[n]
 	_, reference := linkAddress(n)
 	if reference == nil {
 		return place

@@ -2,7 +2,8 @@
 //
 // It hides TOML: a locator finds the place of every key and value, on any text; the decoder judges whether the text is TOML at all; the
 // key tables say what each key holds. Text goes in; values with their places, and findings, come out. The one invariant: a value comes
-// only from text that both locator and decoder accept (a plain text holds nothing on which they could differ), and what could not be read is marked, never zero.
+// only from text that both locator and decoder accept (a plain text holds nothing on which they could differ), and what could not be read
+// is marked, never zero.
 package parse
 
 import (

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/locknut/journal/markdown"
@@ -23,38 +24,68 @@ func emptyChart(c *Context) {
 }
 
 // chartLacks says what a chart would need to be drawn, and what to do; nothing where it has it. A chart in an entry knows what was there
-// when the entry ended.
+// when the entry ended; one on the front page all there is.
 func (c *Context) chartLacks(l link) (lacks, do string) {
-	j, end := c.Journal, l.order
+	end, then := l.order, "by then"
 	if l.Entry == nil {
-		end = j.EndOf(&model.Entry{Index: len(j.Entries)})
+		end, then = math.MaxInt, "so far"
 	}
 	switch l.Path {
 	case "power":
-		if !slices.ContainsFunc(j.Entries, func(e *model.Entry) bool {
-			return !e.Plan && slices.ContainsFunc(e.Pulls, func(p *model.Pulls) bool { return p.Order <= end && p.Peak != nil && len(p.Runs) > 0 })
-		}) {
-			return "no pulls with a file of points by then", "name the files of the pulls in `[[pulls]]`, or take the chart out"
+		if !c.hasCurves(end) && !c.arePullsUnclear() {
+			return "no pulls with a file of points " + then, "name the files of the pulls in `[[pulls]]`, or take the chart out"
 		}
 		return "", ""
 	case "gain":
-		if len(c.Sums.Stages) == 0 || c.Sums.Stages[0].To.Order > end {
-			return "no stage between two sessions of pulls by then", "it fills itself once there is one"
+		if (len(c.Sums.Stages) == 0 || c.Sums.Stages[0].To.Order > end) && !c.arePullsUnclear() {
+			return "no stage between two sessions of pulls " + then, "it fills itself once there is one"
 		}
 		return "", ""
 	}
-	positions := j.Positions.Below(l.Path)
+	positions := c.Journal.Positions.Below(l.Path)
 	if len(positions) > 1 {
 		return fmt.Sprintf("`%s` stands for %d positions, each with a history of its own", l.Path, len(positions)), fmt.Sprintf("name one of them, as in `chart:%s`", positions[0])
 	}
-	read := 0
-	for _, v := range j.History(positions[0]) {
-		if v.Entry != nil && !v.Entry.Date.IsZero() && v.Counts && v.Quantity.Unit != nil && v.Order <= end {
-			read++
-		}
+	if c.Journal.IsUnread(l.Path) {
+		return "", ""
 	}
-	if read < 2 && !j.IsUnread(l.Path) {
-		return fmt.Sprintf("`%s` has %s by then, and a history begins with two", l.Path, [...]string{"no figure", "one figure"}[read]), "it fills itself with the next reading, or take the chart out"
+	switch c.figuresAt(positions[0], end) {
+	case 0:
+		return fmt.Sprintf("`%s` has no figure %s, and a history begins with two", l.Path, then), "it fills itself with the next readings, or take the chart out"
+	case 1:
+		return fmt.Sprintf("`%s` has one figure %s, and a history begins with two", l.Path, then), "it fills itself with the next reading, or take the chart out"
 	}
 	return "", ""
+}
+
+// hasCurves reports whether a session of pulls up to a moment has points.
+func (c *Context) hasCurves(end int) bool {
+	return slices.ContainsFunc(c.Journal.Entries, func(e *model.Entry) bool {
+		return slices.ContainsFunc(e.Pulls, func(p *model.Pulls) bool { return p.Order <= end && p.Peak != nil && len(p.Runs) > 0 })
+	})
+}
+
+// arePullsUnclear reports whether pulls are told that can't be read: that has a finding of its own.
+func (c *Context) arePullsUnclear() bool {
+	return slices.ContainsFunc(c.Journal.Entries, func(e *model.Entry) bool {
+		tables, files, runs := e.Fields.Tables("pulls"), 0, 0
+		for i := range tables {
+			files += len(tables[i].Texts("data"))
+		}
+		for _, p := range e.Pulls {
+			runs += len(p.Runs)
+		}
+		return !e.Plan && (e.Fields.IsBad("pulls") || len(tables) > len(e.Pulls) || files > runs || slices.ContainsFunc(e.Pulls, func(p *model.Pulls) bool { return p.Peak == nil }))
+	})
+}
+
+// figuresAt counts the readings at a position up to a moment that a history draws.
+func (c *Context) figuresAt(position string, end int) int {
+	figures := 0
+	for _, v := range c.Journal.History(position) {
+		if v.Entry != nil && !v.Entry.Date.IsZero() && v.Counts && v.Quantity.Unit != nil && v.Order <= end {
+			figures++
+		}
+	}
+	return figures
 }

@@ -69,8 +69,8 @@ func outAdvice(v *model.Value) string {
 		return "put it right and write the new reading under `[set]`"
 	case v.Origin == model.FromSheet || v.Origin == model.FromPart:
 		return "check the figure, and the limit"
-	case v.Side > 0 && v.Quantity.Unit != nil && v.Quantity.Unit.Dimension == quantity.Torque:
-		return "a torque can't be read again: slacken the fastener, look whether it or its thread has stretched, and renew it where the maker's manual says so"
+	case isOverTightened(v):
+		return lookAtFastener
 	}
 	return "measure again; put it right before the engine turns"
 }
@@ -165,4 +165,11 @@ func limitPlace(l *model.Limit, first ...string) source.Range {
 		}
 	}
 	return l.PathAt
+}
+
+// lookAtFastener is what to do about a torque above its limit: unlike a gap it can't be read again.
+const lookAtFastener = "slacken the fastener, look whether it or its thread has stretched, and renew it where the maker's manual says so"
+
+func isOverTightened(v *model.Value) bool {
+	return v.Side > 0 && (v.Path == "torque" || strings.HasPrefix(v.Path, "torque."))
 }

@@ -24,8 +24,12 @@ func suspectedSlip(c *Context) {
 		if s == nil {
 			continue
 		}
+		otherwise := "measure again"
+		if isOverTightened(v) {
+			otherwise = lookAtFastener
+		}
 		c.value(v, source.Error, fmt.Sprintf("`%s` is %s, far outside its limit (%s): %s would be inside", v.Path, shown(v), boundsWords(v.Limit), s.meant.Shown()),
-			fmt.Sprintf("%s? if so write `%s`; if not, measure again", s.why, s.meant.Shown()), limitNote(v.Limit)...)
+			fmt.Sprintf("%s? if so write `%s`; if not, %s", s.why, s.meant.Shown(), otherwise), limitNote(v.Limit)...)
 		if f := &c.findings[len(c.findings)-1]; v.Entry != nil && len(v.Written.Repeats) == 0 {
 			f.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", s.meant.Shown()), v.Written.Span(0, len(v.Written.Text)), s.meant.Shown().String())}
 		}

@@ -41,10 +41,29 @@ type head struct {
 	profile     []byte
 }
 
+var errNoPicture = errors.New("it is no JPEG, PNG or GIF picture")
+
+func checkBytes(size int64) error {
+	if size > MaxBytes {
+		return fmt.Errorf("it has %d bytes, more than %d MB", size, MaxBytes/1_000_000)
+	}
+	return nil
+}
+
+func checkPixels(config image.Config) error {
+	switch {
+	case config.Width < 1 || config.Height < 1:
+		return fmt.Errorf("it is %d × %d pixels: there is nothing to see", config.Width, config.Height)
+	case int64(config.Width)*int64(config.Height) > MaxPixels:
+		return fmt.Errorf("it is %d × %d pixels, more than %d megapixels", config.Width, config.Height, MaxPixels/1_000_000)
+	}
+	return nil
+}
+
 // readHead reads the head of a file. Its errors are reasons to refuse the file.
 func readHead(content []byte) (head, error) {
-	if len(content) > MaxBytes {
-		return head{}, fmt.Errorf("it has %d bytes, more than %d MB", len(content), MaxBytes/1_000_000)
+	if err := checkBytes(int64(len(content))); err != nil {
+		return head{}, err
 	}
 	h := head{orientation: 1}
 	var config image.Config
@@ -60,16 +79,13 @@ func readHead(content []byte) (head, error) {
 		h.kind = gifFile
 		config, err = gif.DecodeConfig(bytes.NewReader(content))
 	default:
-		return head{}, errors.New("it is no JPEG, PNG or GIF picture")
+		return head{}, errNoPicture
 	}
 	if err != nil {
 		return head{}, broken(err)
 	}
-	if config.Width < 1 || config.Height < 1 {
-		return head{}, fmt.Errorf("it is %d × %d pixels: there is nothing to see", config.Width, config.Height)
-	}
-	if int64(config.Width)*int64(config.Height) > MaxPixels {
-		return head{}, fmt.Errorf("it is %d × %d pixels, more than %d megapixels", config.Width, config.Height, MaxPixels/1_000_000)
+	if err := checkPixels(config); err != nil {
+		return head{}, err
 	}
 	h.stored = size{config.Width, config.Height}
 	var exif []byte

@@ -3,11 +3,7 @@ package photo
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"image"
-	_ "image/gif"  // what browsers show
-	_ "image/jpeg" // what browsers show
-	_ "image/png"  // what browsers show
 	"io"
 	"io/fs"
 )
@@ -23,8 +19,8 @@ func Look(f fs.File) error {
 	if err != nil {
 		return err
 	}
-	if info.Size() > MaxBytes {
-		return fmt.Errorf("it has %d bytes, more than %d MB", info.Size(), MaxBytes/1_000_000)
+	if err := checkBytes(info.Size()); err != nil {
+		return err
 	}
 	config, format, err := image.DecodeConfig(f)
 	var disk *fs.PathError
@@ -32,11 +28,12 @@ func Look(f fs.File) error {
 	case errors.As(err, &disk):
 		return err
 	case errors.Is(err, image.ErrFormat) || format != "jpeg" && format != "png" && format != "gif":
-		return errors.New("it is no JPEG, PNG or GIF picture")
+		return errNoPicture
 	case err != nil:
 		return broken(err)
-	case int64(config.Width)*int64(config.Height) > MaxPixels:
-		return fmt.Errorf("it is %d × %d pixels, more than %d megapixels", config.Width, config.Height, MaxPixels/1_000_000)
+	}
+	if err := checkPixels(config); err != nil {
+		return err
 	}
 	at, ok := f.(io.ReaderAt)
 	if !ok || format == "gif" {
@@ -82,9 +79,13 @@ func endMark(format string) []byte {
 
 // pixelsFrom returns where the first scan of a JPEG begins: what stands before it, such as a small copy of the picture, has ends of its own.
 func pixelsFrom(content []byte) int {
-	const startOfScan = 0xda
+	const fill, startOfScan = 0xff, 0xda // any number of fill bytes may stand before a marker
 	i := 2
 	for i+4 <= len(content) && content[i] == 0xff && content[i+1] != startOfScan {
+		if content[i+1] == fill {
+			i++
+			continue
+		}
 		i += 2 + int(content[i+2])<<8 + int(content[i+3])
 	}
 	return min(i, len(content))

@@ -43,6 +43,11 @@ func TestLookSeesWhatBreaksOff(t *testing.T) {
 			t.Errorf("%s without its end: %v", name, err)
 		}
 	}
+	filled := jpegOf(t, corners(32, 32))
+	filled = slices.Concat(filled[:2], bytes.Repeat([]byte{0xff}, 300), filled[2:])
+	if err := look(t, filled); err != nil {
+		t.Errorf("fill bytes before a marker: %v", err)
+	}
 	if err := look(t, []byte("a note")); err == nil || !strings.Contains(err.Error(), "no JPEG") {
 		t.Errorf("a note: %v", err)
 	}
