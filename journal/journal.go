@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
@@ -62,8 +63,13 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	linked, more := model.Link(sources, asOf)
-	findings = counting(findings, sources, linked)
+	var inBodies []source.Finding
+	var reading sync.WaitGroup
+	reading.Go(func() { inBodies = readBodies(sources.Entries, opts) })
+	linked, more := model.Link(sources, asOf) // goes one step at a time, so the bodies are read meanwhile
+	reading.Wait()
+	linked.LinkBodies(sources)
+	findings = counting(append(findings, inBodies...), sources, linked)
 	sums := derive.Of(linked)
 	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files, Folder: folder}
 	result.Findings = rule.Run(sums, result.Numbers, opts.Themes, slices.Concat(strayLinks(astray), findings, more))

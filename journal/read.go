@@ -5,11 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"iter"
 	"path"
 	"runtime"
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
@@ -86,7 +88,7 @@ func sheetsNamed(files []string, kind string) []string {
 	return names
 }
 
-// read reads and decodes the files of a journal, each alone.
+// read reads and decodes the files of a journal, each alone, but for the bodies of entries.
 func read(folder fs.FS, files []string, opts Options) (*model.Sources, []source.Finding, error) {
 	r := &reader{folder: folder}
 	s := &model.Sources{Files: map[string]bool{}, Data: map[string]*parse.CSV{}}
@@ -108,9 +110,7 @@ func read(folder fs.FS, files []string, opts Options) (*model.Sources, []source.
 			entries = append(entries, name)
 		}
 	}
-	all := decodeAll(r, entries, parse.MaxEntry, func(f *source.File) (*parse.Entry, []source.Finding) {
-		return parse.DecodeEntry(f, markdown.Options{SkipHTML: opts.SkipHTML, Code: opts.Code})
-	})
+	all := decodeAll(r, entries, parse.MaxEntry, parse.DecodeEntry)
 	s.Entries = slices.DeleteFunc(all, func(e *parse.Entry) bool { return e == nil })
 	names := dataNames(s)
 	for i, csv := range decodeAll(r, names, parse.MaxCSV, parse.DecodeCSV) {
@@ -197,30 +197,48 @@ func (r *reader) file(name string, limit int, scratch *bytes.Buffer) (_ *source.
 func decodeAll[T any](r *reader, names []string, limit int, decode func(*source.File) (T, []source.Finding)) []T {
 	results := make([]T, len(names))
 	findings := make([][]source.Finding, len(names))
-	next := make(chan int)
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(names)) {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			var scratch bytes.Buffer
-			for i := range next {
-				file, err := r.file(names[i], limit, &scratch)
-				if err != nil {
-					r.fail(err)
-					continue
-				}
-				results[i], findings[i] = decode(file)
+	inParallel(len(names), func(each iter.Seq[int]) {
+		var scratch bytes.Buffer
+		for i := range each {
+			file, err := r.file(names[i], limit, &scratch)
+			if err != nil {
+				r.fail(err)
+				continue
 			}
-		}()
-	}
-	for i := range names {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
+			results[i], findings[i] = decode(file)
+		}
+	})
 	r.findings = append(r.findings, findings...)
 	return results
+}
+
+// readBodies reads the bodies of entries in parallel; findings keep the order of the entries.
+func readBodies(entries []*parse.Entry, opts Options) []source.Finding {
+	findings := make([][]source.Finding, len(entries))
+	inParallel(len(entries), func(each iter.Seq[int]) {
+		for i := range each {
+			findings[i] = entries[i].ReadBody(markdown.Options{SkipHTML: opts.SkipHTML, Code: opts.Code})
+		}
+	})
+	return slices.Concat(findings...)
+}
+
+// inParallel has as many workers as there are processors share the numbers below n.
+func inParallel(n int, worker func(each iter.Seq[int])) {
+	var next atomic.Int64
+	each := func(yield func(int) bool) {
+		for {
+			i := int(next.Add(1)) - 1
+			if i >= n || !yield(i) {
+				return
+			}
+		}
+	}
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wait.Go(func() { worker(each) })
+	}
+	wait.Wait()
 }
 
 // photos looks at the pictures: whether each is one that can be read, as far as its head and its end show.

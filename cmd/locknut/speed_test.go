@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -179,21 +180,15 @@ func floor(b *testing.B, folder string, site *render.Memory, out string) {
 }
 
 func inParallel(names []string, work func(string)) {
-	next := make(chan string)
+	var next atomic.Int64
 	var wait sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for name := range next {
-				work(name)
+		wait.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(names)); i = next.Add(1) - 1 {
+				work(names[i])
 			}
-		}()
+		})
 	}
-	for _, name := range names {
-		next <- name
-	}
-	close(next)
 	wait.Wait()
 }
 

@@ -122,6 +122,8 @@ type Entry struct {
 	Pulls      []*Pulls
 	FittedThen []*Part // what was fitted when it ended
 	Links      []*Mention
+
+	decoded *parse.Entry // whose body is taken over when it is read
 }
 
 // Address is the entry's address on the site, without `.html`: its path with `.` for `/`, in lower case.

@@ -2,7 +2,6 @@ package model
 
 import (
 	"fmt"
-	"path"
 	"slices"
 	"strings"
 
@@ -23,7 +22,7 @@ type linker struct {
 }
 
 // Link links the files of a journal. AsOf, if it is given, is the last day, or the path of the last entry, that counts: later entries
-// are left out.
+// are left out. The bodies of entries are left to [Journal.LinkBodies]; they may be read meanwhile.
 func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 	l := &linker{sources: s, journal: &Journal{
 		Build: s.Build, Hide: map[string]bool{}, places: map[string]*place{}, late: map[string]bool{}, addresses: map[string]*Entry{},
@@ -39,7 +38,6 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 	l.gather()
 	l.play()
 	l.settle()
-	l.links()
 	for i := range l.findings {
 		l.findings[i].Entry = entryOf(l.findings[i])
 	}
@@ -264,14 +262,7 @@ func (l *linker) entry(decoded *parse.Entry) *Entry {
 	own := *decoded // readings from CSV files are added to the journal's own copy
 	p := &own
 	p.Found, p.Set = slices.Clip(p.Found), slices.Clip(p.Set)
-	e := &Entry{Entry: p, Plan: p.Date.IsZero() && !p.DateBad}
-	e.Title, e.TitleAt = p.Fields.Text("title").Text, p.Fields.Text("title").At
-	if e.Title == "" && p.Body != nil && p.Body.Title != nil {
-		e.Title, e.TitleAt = p.Body.Title.Text, p.Body.Title.At
-	}
-	if e.Title == "" {
-		e.Title = path.Base(p.Path)
-	}
+	e := &Entry{Entry: p, Plan: p.Date.IsZero() && !p.DateBad, decoded: decoded}
 	if p.Fields == nil {
 		return e
 	}

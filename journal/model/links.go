@@ -11,30 +11,50 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// links resolves our own links in the bodies of the entries.
-func (l *linker) links() {
-	l.journal.Photos = slices.Clone(l.sources.Photos)
+// LinkBodies gives a linked journal the bodies of its entries, once they are read, and resolves our own links in them and in the words for the
+// front page.
+func (j *Journal) LinkBodies(s *Sources) {
+	if home := s.Build.Home; home != nil {
+		j.Home = j.resolveAll(home, nil, s.Files)
+	}
+	for _, e := range j.Entries {
+		e.takeBody()
+		e.Links = j.resolveAll(e.Body, e, s.Files)
+	}
 	shown := map[string]bool{}
-	if home := l.sources.Build.Home; home != nil {
-		for i := range home.Holes {
-			m := l.journal.Resolve(&home.Holes[i], nil, l.sources.Files)
-			l.journal.Home = append(l.journal.Home, m)
+	for _, m := range j.Home {
+		shown[m.File] = true
+	}
+	for _, e := range j.Entries {
+		for _, m := range e.Links {
 			shown[m.File] = true
 		}
 	}
-	for _, e := range l.journal.Entries {
-		if e.Body == nil {
-			continue
-		}
-		for i := range e.Body.Holes {
-			m := l.journal.Resolve(&e.Body.Holes[i], e, l.sources.Files)
-			e.Links = append(e.Links, m)
-			shown[m.File] = true
-		}
+	j.Photos = slices.Clone(s.Photos)
+	for i := range j.Photos {
+		j.Photos[i].Shown = shown[j.Photos[i].File.Name]
 	}
-	for i := range l.journal.Photos {
-		l.journal.Photos[i].Shown = shown[l.journal.Photos[i].File.Name]
+}
+
+// takeBody takes over what was read of the entry's body, and its title from there where the head gives none.
+func (e *Entry) takeBody() {
+	e.Body, e.decoded = e.decoded.Body, nil
+	e.Title, e.TitleAt = e.Fields.Text("title").Text, e.Fields.Text("title").At
+	if e.Title == "" && e.Body.Title != nil {
+		e.Title, e.TitleAt = e.Body.Title.Text, e.Body.Title.At
 	}
+	if e.Title == "" {
+		e.Title = path.Base(e.Path)
+	}
+}
+
+// resolveAll resolves the links of a body.
+func (j *Journal) resolveAll(body *markdown.Body, in *Entry, files map[string]bool) []*Mention {
+	links := make([]*Mention, len(body.Holes))
+	for i := range body.Holes {
+		links[i] = j.Resolve(&body.Holes[i], in, files)
+	}
+	return links
 }
 
 // Resolve finds what a link of ours leads to. The entry is the one that it stands in, nil for the front page; files are those below

@@ -221,6 +221,7 @@ func TestLinkingIsTheSameInAnyOrder(t *testing.T) {
 
 func linked(s *model.Sources) string {
 	j, found := model.Link(s, model.AsOf{})
+	j.LinkBodies(s)
 	source.Number(found)
 	return account(j) + findings(&journal.Result{Findings: found})
 }
@@ -247,7 +248,8 @@ func decoded(t *testing.T, files fstest.MapFS) *model.Sources {
 		case strings.HasPrefix(name, "data/"):
 			s.Data[name], _ = parse.DecodeCSV(file)
 		case strings.HasPrefix(name, "entries/"):
-			if e, _ := parse.DecodeEntry(file, markdown.Options{SkipHTML: true}); e != nil {
+			if e, _ := parse.DecodeEntry(file); e != nil {
+				e.ReadBody(markdown.Options{SkipHTML: true})
 				s.Entries = append(s.Entries, e)
 			}
 		}

@@ -63,8 +63,9 @@ func decode(name, text string) decoded {
 			d.findings = append(d.findings, more...)
 		}
 	default:
-		d.entry, d.findings = DecodeEntry(d.file, markdown.Options{})
+		d.entry, d.findings = DecodeEntry(d.file)
 		if d.entry != nil {
+			d.findings = append(d.findings, d.entry.ReadBody(markdown.Options{})...)
 			d.fields = d.entry.Fields
 			d.readings = append(d.entry.Found[:len(d.entry.Found):len(d.entry.Found)], d.entry.Set...)
 		}

@@ -19,17 +19,17 @@ type Entry struct {
 	DateBad  bool         // the head has a date that can't be read, be it that the head can't
 	Found    []Reading
 	Set      []Reading
-	Body     *markdown.Body
-	BodyFrom int // offset at which the body begins
+	Body     *markdown.Body // nil until it is read
+	BodyFrom int            // offset at which the body begins
 }
 
-// DecodeEntry decodes a Markdown file below `entries/`. It returns nil for a file that is no entry.
-func DecodeEntry(file *source.File, options markdown.Options) (*Entry, []source.Finding) {
+// DecodeEntry decodes the head of a Markdown file below `entries/`, and leaves its body to [Entry.ReadBody]. It returns nil for a file that is
+// no entry.
+func DecodeEntry(file *source.File) (*Entry, []source.Finding) {
 	name := strings.TrimSuffix(strings.TrimPrefix(file.Name, "entries/"), ".md")
 	d := &decoder{file: file, entry: name}
 	if !d.readable(MaxEntry) {
-		nothing := markdown.Render(source.NewFile(file.Name, ""), 0, 0, options)
-		return &Entry{File: file, Path: name, Fence: file.Whole(), Date: dateInName(path.Base(name)), Body: nothing, BodyFrom: len(file.Text)}, d.findings
+		return &Entry{File: file, Path: name, Fence: file.Whole(), Date: dateInName(path.Base(name)), BodyFrom: len(file.Text)}, d.findings
 	}
 	h, ok, skip := d.findHead()
 	if skip {
@@ -42,13 +42,17 @@ func DecodeEntry(file *source.File, options markdown.Options) (*Entry, []source.
 	} else {
 		e.Date = dateInName(path.Base(name))
 	}
-	options.Title = e.Fields.Text("title").Text
-	e.Body = markdown.Render(file, e.BodyFrom, len(file.Text), options)
-	for _, f := range e.Body.Findings {
-		f.Entry = name
-		d.findings = append(d.findings, f)
-	}
 	return e, d.findings
+}
+
+// ReadBody reads the entry's body. What it says has no bearing on what counts, so the heads can be linked meanwhile.
+func (e *Entry) ReadBody(options markdown.Options) []source.Finding {
+	options.Title = e.Fields.Text("title").Text
+	e.Body = markdown.Render(e.File, e.BodyFrom, len(e.File.Text), options)
+	for i := range e.Body.Findings {
+		e.Body.Findings[i].Entry = e.Path
+	}
+	return e.Body.Findings
 }
 
 func (d *decoder) decodeHead(e *Entry, h head) {
