@@ -290,28 +290,3 @@ func (p *page) textTerm(name, text string) {
 		p.term(name, func() { p.text(text) })
 	}
 }
-
-// mentionList writes what mentions a thing.
-func (p *page) mentionList(thing string) {
-	list := p.site.mentions[thing]
-	if len(list) == 0 {
-		return
-	}
-	p.section("mentions", "Mentioned by")
-	p.put("<ul class=\"mentions\">\n")
-	for _, m := range list {
-		p.put("<li>")
-		p.to(m.at, m.title)
-		for i, how := range m.how {
-			if i == 0 {
-				p.put(`: <span class="how">`)
-			} else {
-				p.put(", ")
-			}
-			p.text(how)
-		}
-		p.put("</span></li>\n")
-	}
-	p.put("</ul>\n")
-	p.endSection()
-}

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -100,18 +101,25 @@ func TestLongListsAreSpreadOverPages(t *testing.T) {
 	if text := words(m, "entries-2.html"); strings.Contains(text, "Plans") || m.Page("entries-4.html") != nil {
 		t.Error("the plans stand twice, or there is a fourth page")
 	}
-	total := 0
+	total := map[string]int{}
 	for _, name := range m.Names() {
-		if strings.HasPrefix(name, "warnings") {
+		if strings.HasPrefix(name, "warnings") || strings.HasPrefix(name, "rules/out-of-limits") {
 			n := strings.Count(string(m.Page(name)), `<li class="finding`)
 			if n == 0 || n > 200 {
 				t.Errorf("%s has %d findings", name, n)
 			}
-			total += n
+			total[path.Dir(name)] += n
 		}
 	}
-	if want := len(compiled(t, inMemory(files)).Findings); total != want || want < 401 {
-		t.Errorf("%d findings on the pages, want %d", total, want)
+	findings := compiled(t, inMemory(files)).Findings
+	out := 0
+	for _, f := range findings {
+		if f.Rule == "out-of-limits" {
+			out++
+		}
+	}
+	if total["."] != len(findings) || total["rules"] != out || out != 401 {
+		t.Errorf("%v findings on the pages, want %d, and 401 of one rule, of which there are %d", total, len(findings), out)
 	}
 }
 
@@ -174,7 +182,7 @@ func TestLongListsGoOnOnFurtherPages(t *testing.T) {
 	files := map[string]string{"build.toml": "title = \"Long\"\n[engine]\nbore = \"53.00 mm\"\nstroke = \"56.4 mm\"\n"}
 	var limits, parts, tools strings.Builder
 	for i := range 450 {
-		files[fmt.Sprintf("entries/%d-%02d-%02d-bore.md", 2020+i/336, 1+i/28%12, 1+i%28)] = "```toml\n[found]\nengine.bore = \"53.01 mm\"\n```\n"
+		files[fmt.Sprintf("entries/%d-%02d-%02d-bore.md", 2020+i/336, 1+i/28%12, 1+i%28)] = "```toml\n[found]\nengine.bore = \"53.01 mm\"\n```\nFor [it](part:part-7).\n"
 	}
 	for i := range 250 {
 		fmt.Fprintf(&limits, "[gap.place-%d]\nlimit = \"0.1..0.2 mm\"\n", i)
@@ -192,6 +200,11 @@ func TestLongListsGoOnOnFurtherPages(t *testing.T) {
 		got := strings.Count(string(m.Page(name)), `<th scope="row">`)
 		if got != rows {
 			t.Errorf("%s has %d rows, want %d", name, got, rows)
+		}
+	}
+	for name, mentions := range map[string]int{"parts/part-7.html": 200, "parts/part-7_mentions-2.html": 200, "parts/part-7_mentions-3.html": 50} {
+		if got := strings.Count(string(m.Page(name)), `: <span class="how">mentions it</span>`); got != mentions {
+			t.Errorf("%s has %d mentions, want %d", name, got, mentions)
 		}
 	}
 	for _, own := range []string{`id="build/sheet/engine.bore"`, `href="#build/sheet/engine.bore"`} {

@@ -155,3 +155,56 @@ func entryTitle(e *model.Entry) string {
 	}
 	return e.Date.String() + " " + e.Title
 }
+
+// mentionsRun is the list of what mentions a thing: it begins on the page of the thing.
+func mentionsRun(first string) run {
+	return run{first, first[:len(first)-len(".html")] + "_mentions-", "what mentions it"}
+}
+
+// mentionList writes what mentions the thing of a page, the first of it where it is much.
+func (p *page) mentionList(thing string) {
+	if len(p.site.mentions[thing]) > 0 {
+		p.mentionPage(thing, mentionsRun(p.name), 0)
+	}
+}
+
+// mentionPage writes one page, counted from 0, of the list of what mentions a thing.
+func (p *page) mentionPage(thing string, r run, i int) {
+	pages := paged(p.site.mentions[thing])
+	p.section("mentions", "Mentioned by")
+	p.put("<ul class=\"mentions\">\n")
+	for _, m := range pages[i] {
+		p.put("<li>")
+		p.to(m.at, m.title)
+		for i, how := range m.how {
+			if i == 0 {
+				p.put(`: <span class="how">`)
+			} else {
+				p.put(", ")
+			}
+			p.text(how)
+		}
+		p.put("</span></li>\n")
+	}
+	p.put("</ul>\n")
+	p.pager(r, len(pages))
+	p.endSection()
+}
+
+// mentionSheets are the pages on which the list of what mentions a thing goes on. The last of the crumbs is the thing.
+func (s *site) mentionSheets(thing string, crumbs ...crumb) []sheet {
+	if len(s.mentions[thing]) <= perPage {
+		return nil
+	}
+	own := crumbs[len(crumbs)-1]
+	r := mentionsRun(own.at.page)
+	var sheets []sheet
+	for i := 1; i < len(paged(s.mentions[thing])); i++ {
+		sheets = append(sheets, sheet{r.page(i), func(p *page) {
+			p.begin(head{title: numbered(own.title, i), about: "What else mentions " + own.title + ".", crumbs: crumbs, plate: s.plateStill()})
+			p.mentionPage(thing, r, i)
+			p.end()
+		}})
+	}
+	return sheets
+}

@@ -12,18 +12,19 @@ const perPage = 200
 type run struct {
 	first string // name of its first page
 	stem  string // of the others: `entries-` for entries-2.html
+	what  string // it lists
 }
 
 var (
-	entriesRun  = run{"entries.html", "entries-"}
-	warningsRun = run{"warnings.html", "warnings-"}
-	limitsRun   = run{"limits.html", "limits-"}
-	partsRun    = run{"parts.html", "parts-"}
-	toolsRun    = run{"tools.html", "tools-"}
+	entriesRun  = run{"entries.html", "entries-", "the entries"}
+	warningsRun = run{"warnings.html", "warnings-", "the warnings"}
+	limitsRun   = run{"limits.html", "limits-", "the limits"}
+	partsRun    = run{"parts.html", "parts-", "the parts"}
+	toolsRun    = run{"tools.html", "tools-", "the tools"}
 )
 
 // runFrom is the list that begins on the page of a thing. No name of a thing keeps its `_`, so that no other has a page of such a name.
-func runFrom(first string) run { return run{first, first[:len(first)-len(".html")] + "_"} }
+func runFrom(first string) run { return run{first, first[:len(first)-len(".html")] + "_", "this list"} }
 
 // listRow is a row of a list that is spread over pages, with the section and the table that it stands in.
 type listRow struct {
@@ -106,7 +107,9 @@ func (p *page) pager(r run, pages int) {
 	if pages < 2 {
 		return
 	}
-	p.put("<nav class=\"neighbours\" aria-label=\"Pages of this list\">\n<ul>\n")
+	p.put("<nav class=\"neighbours\"")
+	p.attr("aria-label", "Pages of "+r.what)
+	p.put(">\n<ul>\n")
 	for i := range pages {
 		name := r.page(i)
 		p.put("<li><a")

@@ -206,24 +206,28 @@ func (s *site) allSheets() ([]sheet, error) {
 	sheets = append(sheets, s.partsSheets()...)
 	for i, e := range s.Entries {
 		sheets = append(sheets, sheet{s.entryPages[e.Path], func(p *page) { s.entryPage(p, i) }})
+		sheets = append(sheets, s.mentionSheets(entryThing(e.Path), entriesCrumb, crumb{s.entryPlace(e), e.Title})...)
 	}
 	for _, path := range s.paths {
 		sheets = append(sheets, s.pathSheets(path)...)
+		sheets = append(sheets, s.mentionSheets(pathThing(path), limitsCrumb, crumb{s.pathPlace(path), path})...)
 	}
 	for _, part := range s.journal.Parts {
 		sheets = append(sheets, sheet{s.partPages[part.Name], func(p *page) { s.partPage(p, part) }})
+		sheets = append(sheets, s.mentionSheets(partThing(part.Name), partsCrumb, crumb{s.partPlace(part), part.Title})...)
 	}
 	if !s.Hides("tools") {
 		sheets = append(sheets, s.toolsSheets()...)
 		for _, tool := range s.journal.Tools {
 			sheets = append(sheets, sheet{s.toolPages[tool.Name], func(p *page) { s.toolPage(p, tool) }})
+			sheets = append(sheets, s.mentionSheets(toolThing(tool.Name), toolsCrumb, crumb{s.toolPlace(tool), tool.Title})...)
 		}
 	}
 	for _, tag := range sorted(s.tagPages) {
 		sheets = append(sheets, s.tagSheets(tag)...)
 	}
 	for _, rule := range sorted(s.rulePages) {
-		sheets = append(sheets, sheet{s.rulePages[rule], func(p *page) { s.rulePage(p, rule) }})
+		sheets = append(sheets, s.ruleSheets(rule)...)
 	}
 	for _, family := range sorted(s.familyPages) {
 		sheets = append(sheets, sheet{s.familyPages[family], func(p *page) { s.familyPage(p, family) }})

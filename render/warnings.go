@@ -270,19 +270,33 @@ func (s *site) placeText(at source.Range) string {
 	return at.File.Name
 }
 
-// rulePage is the documentation of a rule, and its findings.
-func (s *site) rulePage(p *page, name string) {
+// ruleSheets are the documentation of a rule with its findings, and the pages on which those go on.
+func (s *site) ruleSheets(name string) []sheet {
 	text := rule.Page(name)
 	title := manualTitle(text)
 	if title == "" {
 		title = name
 	}
-	p.begin(head{title: title, about: "What the finding " + name + " means, and where it was made.", crumbs: []crumb{warningsCrumb}, plate: s.plateStill()})
-	if text != "" {
-		p.manual(text)
+	list := runFrom(s.rulePages[name])
+	own := crumb{s.rulePlace(name), title}
+	var sheets []sheet
+	pages := paged(s.found.of[name])
+	for i, found := range pages {
+		sheets = append(sheets, sheet{list.page(i), func(p *page) {
+			h := head{title: numbered(title, i), about: "What the finding " + name + " means, and where it was made.", crumbs: []crumb{warningsCrumb}, plate: s.plateStill()}
+			if i > 0 {
+				h.crumbs = append(h.crumbs, own)
+			}
+			p.begin(h)
+			if i == 0 && text != "" {
+				p.manual(text)
+			}
+			p.section("findings", "In this build")
+			p.findings(found, false)
+			p.pager(list, len(pages))
+			p.endSection()
+			p.end()
+		}})
 	}
-	p.section("findings", "In this build")
-	p.findings(s.found.of[name], false)
-	p.endSection()
-	p.end()
+	return sheets
 }

@@ -91,7 +91,9 @@ func History(dst []byte, data HistoryData, size Size) []byte {
 	if h.rows > 0 {
 		h.height += 6
 	}
-	h.open("c-history", h.size, h.width, h.height, title, h.describes())
+	describes := h.describes()
+	h.Points = h.uncrowded()
+	h.open("c-history", h.size, h.width, h.height, title, describes)
 	for i, line := range lines {
 		h.label("c-title", start, 0, 13+float64(i)*rowTall, line)
 	}

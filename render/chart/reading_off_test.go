@@ -169,6 +169,60 @@ func TestTimeIsToScale(t *testing.T) {
 	}
 }
 
+// Of ten thousand readings as many are drawn as can be told apart. The highest, the lowest, and the only one that is out are among them.
+func TestACrowdKeepsItsExtremes(t *testing.T) {
+	const days, high, low, out = 10000, 4321, 6789, 5555
+	scatter := rand.New(rand.NewPCG(1, 2))
+	data := HistoryData{Unit: quantity.UnitShown("mm")}
+	for day := range days {
+		at := HistoryPoint{At: Day(2000, 1, 1) + float64(day), Reading: figureReading(0.10e-3 + 0.01e-3*scatter.Float64()), Verdict: model.In}
+		switch day {
+		case high:
+			at.Reading = figureReading(0.12e-3)
+		case low:
+			at.Reading = figureReading(0.09e-3)
+		case out:
+			at.Verdict = model.Out
+		}
+		data.Points = append(data.Points, at)
+	}
+	// A drawing of 640 px has its plot from 46 to 536, one of 320 from 42 to 274; the days take it all but for 4 % of them at each end.
+	for _, plot := range []struct {
+		size        Size
+		left, right float64
+	}{{Wide, 46, 536}, {Narrow, 42, 274}} {
+		svg := History(nil, data, plot.size)
+		if len(svg) > 30_000 {
+			t.Errorf("%d bytes are a lot for a chart", len(svg))
+		}
+		var top, bottom, marked element
+		for _, e := range read(t, svg) {
+			if e.name != "circle" {
+				continue
+			}
+			if top.name == "" || e.numbers[1] < top.numbers[1] {
+				top = e
+			}
+			if bottom.name == "" || e.numbers[1] > bottom.numbers[1] {
+				bottom = e
+			}
+			if strings.Contains(e.class, string(verdictClass(model.Out))) {
+				marked = e
+			}
+		}
+		for day, e := range map[float64]element{high: top, low: bottom, out: marked} {
+			want := plot.left + (day/(days-1)+0.04)/1.08*(plot.right-plot.left)
+			if e.name == "" || math.Abs(e.numbers[0]-want) > 0.1 {
+				t.Errorf("the reading of day %v is drawn as %v, want a point at %.1f", day, e, want)
+			}
+		}
+	}
+}
+
+func figureReading(si float64) Reading {
+	return Reading{Is: true, Low: si, High: si}
+}
+
 // Ticks of months are held against the calendar of package time.
 func TestTicksOfMonthsStandOnTheFirst(t *testing.T) {
 	for _, days := range []float64{0.5, 3, 20, 45, 100, 400, 900, 4000, 40000, 900000} {
