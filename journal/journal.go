@@ -63,13 +63,16 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	var inBodies []source.Finding
+	var bodies []*markdown.Body
 	var reading sync.WaitGroup
-	reading.Go(func() { inBodies = readBodies(sources.Entries, opts) })
+	reading.Go(func() { bodies = readBodies(sources.Entries, opts) })
 	linked, more := model.Link(sources, asOf) // goes one step at a time, so the bodies are read meanwhile
 	reading.Wait()
-	linked.LinkBodies(sources)
-	findings = counting(append(findings, inBodies...), sources, linked)
+	linked.LinkBodies(sources, bodies)
+	for _, body := range bodies {
+		findings = append(findings, body.Findings...)
+	}
+	findings = counting(findings, sources, linked)
 	sums := derive.Of(linked)
 	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files, Folder: folder}
 	result.Findings = rule.Run(sums, result.Numbers, opts.Themes, slices.Concat(strayLinks(astray), findings, more))

@@ -7,14 +7,13 @@ import (
 	"io/fs"
 	"iter"
 	"path"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
-	"sync/atomic"
 
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 	"example.org/locknut/render/photo"
@@ -197,9 +196,9 @@ func (r *reader) file(name string, limit int, scratch *bytes.Buffer) (_ *source.
 func decodeAll[T any](r *reader, names []string, limit int, decode func(*source.File) (T, []source.Finding)) []T {
 	results := make([]T, len(names))
 	findings := make([][]source.Finding, len(names))
-	inParallel(len(names), func(each iter.Seq[int]) {
+	parallel.Share(len(names), func(tasks iter.Seq[int]) {
 		var scratch bytes.Buffer
-		for i := range each {
+		for i := range tasks {
 			file, err := r.file(names[i], limit, &scratch)
 			if err != nil {
 				r.fail(err)
@@ -212,33 +211,13 @@ func decodeAll[T any](r *reader, names []string, limit int, decode func(*source.
 	return results
 }
 
-// readBodies reads the bodies of entries in parallel; findings keep the order of the entries.
-func readBodies(entries []*parse.Entry, opts Options) []source.Finding {
-	findings := make([][]source.Finding, len(entries))
-	inParallel(len(entries), func(each iter.Seq[int]) {
-		for i := range each {
-			findings[i] = entries[i].ReadBody(markdown.Options{SkipHTML: opts.SkipHTML, Code: opts.Code})
-		}
+// readBodies reads the bodies of entries in parallel.
+func readBodies(entries []*parse.Entry, opts Options) []*markdown.Body {
+	bodies := make([]*markdown.Body, len(entries))
+	parallel.Each(len(entries), func(i int) {
+		bodies[i] = entries[i].ReadBody(markdown.Options{SkipHTML: opts.SkipHTML, Code: opts.Code})
 	})
-	return slices.Concat(findings...)
-}
-
-// inParallel has as many workers as there are processors share the numbers below n.
-func inParallel(n int, worker func(each iter.Seq[int])) {
-	var next atomic.Int64
-	each := func(yield func(int) bool) {
-		for {
-			i := int(next.Add(1)) - 1
-			if i >= n || !yield(i) {
-				return
-			}
-		}
-	}
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), n) {
-		wait.Go(func() { worker(each) })
-	}
-	wait.Wait()
+	return bodies
 }
 
 // photos looks at the pictures: whether each is one that can be read, as far as its head and its end show.

@@ -117,13 +117,21 @@ func encode(path string) string {
 // isEncoded reports whether nothing in a path needs encoding, as in nearly all.
 func isEncoded(path string) bool {
 	for i := range len(path) {
-		c := path[i]
-		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == '-' || c == '.' || c == '/' || c == '_' || c == '~' || c >= 'A' && c <= 'Z') {
+		if !addressByte[path[i]] {
 			return false
 		}
 	}
 	return true
 }
+
+// addressByte tells the bytes that stand for themselves in an address.
+var addressByte = func() (plain [256]bool) {
+	for b := range plain {
+		c := byte(b)
+		plain[b] = c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c >= 'A' && c <= 'Z' || c == '-' || c == '.' || c == '/' || c == '_' || c == '~'
+	}
+	return plain
+}()
 
 // The places of things. Each is nowhere for a thing that has no page, or that is never published.
 
@@ -131,7 +139,7 @@ func (s *site) entryPlace(e *model.Entry) place {
 	if e == nil || !s.ShowsEntry(e) {
 		return place{}
 	}
-	return place{page: s.entryPages[e.Path]}
+	return place{page: s.entryPages[e.Index]}
 }
 
 func (s *site) pathPlace(path string) place { return place{page: s.pathPages[path]} }
@@ -164,7 +172,7 @@ func (s *site) valuePlace(v *model.Value) place {
 	case v == nil || !s.ShowsValue(v):
 		return place{}
 	case v.Entry != nil:
-		return place{s.entryPages[v.Entry.Path], anchor(v.ID())}
+		return place{s.entryPages[v.Entry.Index], anchor(v.ID())}
 	case s.pathPages[v.Path] == "":
 		return place{}
 	case s.rowPages[v] != "":
@@ -185,5 +193,5 @@ func (s *site) numberPlace(n *derive.Number) place {
 	case !isNews(n):
 		return s.numberPlace(s.current[n.Path])
 	}
-	return place{s.entryPages[n.Entry.Path], anchor(n.ID())}
+	return place{s.entryPages[n.Entry.Index], anchor(n.ID())}
 }

@@ -96,14 +96,17 @@ func (s *site) historyOfPath(path string, until *model.Entry) (chart.HistoryData
 	if len(s.Positions(path)) > 1 {
 		return data, false
 	}
-	rows := slices.DeleteFunc(s.historyOf(path), func(v *model.Value) bool {
-		return v.Entry == nil || v.Entry.Date.IsZero() || v.Entry.Plan || !v.Counts || v.Quantity.Unit == nil || until != nil && v.Order > s.journal.EndOf(until)
-	})
+	var rows []*model.Value
+	for _, v := range slices.Backward(s.histories[path]) {
+		dated := v.Entry != nil && !v.Entry.Date.IsZero() && !v.Entry.Plan
+		if dated && v.Counts && v.Quantity.Unit != nil && (until == nil || v.Order <= s.journal.EndOf(until)) {
+			rows = append(rows, v)
+		}
+	}
 	if len(rows) < 2 {
 		return data, false
 	}
-	data.Unit = rows[0].Quantity.Unit
-	slices.Reverse(rows)
+	data.Unit = rows[len(rows)-1].Quantity.Unit
 	data.Points = make([]chart.HistoryPoint, 0, len(rows))
 	var last *model.Limit
 	for _, v := range rows {

@@ -19,13 +19,11 @@ func (s *site) entryPage(p *page, i int) {
 	}
 	p.begin(head{title: e.Title, about: about(e), crumbs: []crumb{entriesCrumb}, plate: plate})
 	p.entryFacts(e)
-	if e.Body != nil {
-		if e.Body.Title != nil && e.Body.Title.Text != e.Title {
-			p.element("h2", e.Body.Title.Text)
-			p.put("\n")
-		}
-		p.prose(e.Body, e.Links)
+	if e.Body.Title != nil && e.Body.Title.Text != e.Title {
+		p.element("h2", e.Body.Title.Text)
+		p.put("\n")
 	}
+	p.prose(e.Body, e.Links)
 	p.readings(e)
 	p.pulls(e)
 	p.partsOf(e)
@@ -205,7 +203,7 @@ func (p *page) partRefs(label string, refs []model.Ref, more func(*model.Part)) 
 
 // tasks writes how far the steps of the entry are, and which are open.
 func (p *page) tasks(e *model.Entry) {
-	if e.Body == nil || len(e.Body.Tasks) == 0 {
+	if len(e.Body.Tasks) == 0 {
 		return
 	}
 	var open []markdown.Task

@@ -79,10 +79,10 @@ func moment(e *model.Entry) string {
 // feedText is the prose of an entry, to be read anywhere. What stands in its margin is on its page.
 func (s *site) feedText(e *model.Entry, at string) string {
 	base, err := url.Parse(at)
-	if e.Body == nil || err != nil {
+	if err != nil {
 		return ""
 	}
-	p := newPage(s, s.entryPages[e.Path], nil)
+	p := newPage(s, s.entryPages[e.Index], nil)
 	for _, link := range e.Links {
 		if link.Value != nil {
 			p.told[link.Value] = true

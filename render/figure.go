@@ -15,14 +15,18 @@ const thin = "\u202f"
 // figure writes a figure: every number of the site with a unit goes through here.
 func (p *page) figure(s quantity.Shown) {
 	p.put(`<span class="figure">`)
-	p.text(plain(s))
+	p.text(s.Number)
+	if !s.IsCloseUp() {
+		p.put(thin)
+	}
+	p.text(s.Unit)
 	p.put("</span>")
 }
 
 // plain is a figure as text.
 func plain(s quantity.Shown) string {
-	if text := s.String(); text == s.Number+s.Unit {
-		return text
+	if s.IsCloseUp() {
+		return s.Number + s.Unit
 	}
 	return s.Number + thin + s.Unit
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/render/chart"
@@ -14,7 +15,7 @@ import (
 // pathSheets are the pages of one path: its value now, its limits, its history, and what rests on it. The rows of a long history go on on
 // pages of their own.
 func (s *site) pathSheets(path string) []sheet {
-	rows := s.historyOf(path)
+	rows := s.histories[path]
 	pages := paged(rows)
 	own := crumb{s.pathPlace(path), path}
 	list := runFrom(s.pathPages[path])
@@ -46,21 +47,28 @@ func (s *site) pathPage(p *page, path string, rows []*model.Value) {
 	p.end()
 }
 
+// gatherHistories finds the rows of each path that has a page.
+func (s *site) gatherHistories() {
+	rows := make([][]*model.Value, len(s.paths))
+	parallel.Each(len(s.paths), func(i int) { rows[i] = s.rowsOf(s.paths[i]) })
+	s.histories = make(map[string][]*model.Value, len(s.paths))
+	for i, path := range s.paths {
+		s.histories[path] = rows[i]
+	}
+}
+
 // findRows finds the pages of rows that other pages lead to, where they are not the first pages of their lists.
 func (s *site) findRows() {
 	s.rowPages = map[*model.Value]string{}
-	for _, v := range s.journal.Values {
-		if v.Entry != nil || s.pathPages[v.Path] == "" {
-			continue
-		}
-		if rows := s.historyOf(v.Path); len(rows) > perPage {
+	for _, v := range s.standing {
+		if rows := s.histories[v.Path]; len(rows) > perPage {
 			s.rowPages[v] = runFrom(s.pathPages[v.Path]).page(slices.Index(rows, v) / perPage)
 		}
 	}
 }
 
-// historyOf returns the published values that spoke for a path, or for one below it, the newest first.
-func (s *site) historyOf(path string) []*model.Value {
+// rowsOf returns the published values that spoke for a path, or for one below it, the newest first.
+func (s *site) rowsOf(path string) []*model.Value {
 	var rows []*model.Value
 	positions := s.journal.Positions.Below(path)
 	for _, position := range positions {

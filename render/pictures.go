@@ -40,9 +40,7 @@ func (s *site) shownFiles() []string {
 		note(home, s.journal.Home)
 	}
 	for _, e := range s.Entries {
-		if e.Body != nil {
-			note(e.Body, e.Links)
-		}
+		note(e.Body, e.Links)
 	}
 	return sorted(seen)
 }

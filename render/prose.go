@@ -144,7 +144,7 @@ func limitID(l *model.Limit) string {
 // inEntry is a heading of an entry, or its page where it has no such heading.
 func (s *site) inEntry(e *model.Entry, fragment string) place {
 	at := s.entryPlace(e)
-	if at.page == "" || fragment == "" || e.Body == nil {
+	if at.page == "" || fragment == "" {
 		return at
 	}
 	for _, h := range e.Body.Headings {

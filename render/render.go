@@ -7,13 +7,14 @@ package render
 import (
 	"errors"
 	"fmt"
+	"iter"
 	"maps"
-	"runtime"
 	"slices"
 	"sync"
 	"sync/atomic"
 
 	"example.org/locknut/journal"
+	"example.org/locknut/journal/parallel"
 )
 
 // Sink takes the pages of a site. Put may be called from several goroutines at once; each name comes once, relative, with `/`. The
@@ -47,32 +48,26 @@ type sheet struct {
 }
 
 func putAll(s *site, sheets []sheet, sink Sink) error {
-	var next atomic.Int64
 	var failed atomic.Bool
 	failures := make([]error, len(sheets))
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(sheets)) {
-		wait.Go(func() {
-			var room []byte
-			ids := map[string]bool{}
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(sheets) || failed.Load() {
-					return
-				}
-				p := newPage(s, sheets[i].name, room[:0])
-				clear(ids)
-				p.ids = ids
-				sheets[i].write(p)
-				if err := sink.Put(p.name, p.bytes); err != nil {
-					failures[i] = fmt.Errorf("put %s: %w", p.name, err)
-					failed.Store(true)
-				}
-				room = p.bytes
+	parallel.Share(len(sheets), func(tasks iter.Seq[int]) {
+		var room []byte
+		ids := map[string]bool{}
+		for i := range tasks {
+			if failed.Load() {
+				return
 			}
-		})
-	}
-	wait.Wait()
+			p := newPage(s, sheets[i].name, room[:0])
+			clear(ids)
+			p.ids = ids
+			sheets[i].write(p)
+			if err := sink.Put(p.name, p.bytes); err != nil {
+				failures[i] = fmt.Errorf("put %s: %w", p.name, err)
+				failed.Store(true)
+			}
+			room = p.bytes
+		}
+	})
 	for _, err := range failures {
 		if err != nil {
 			return err

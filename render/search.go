@@ -148,7 +148,7 @@ func (s *site) entryItems(plans bool) [][]any {
 		if e.Plan != plans {
 			continue
 		}
-		page, day := s.entryPages[e.Path], ""
+		page, day := s.entryPages[e.Index], ""
 		if !e.Date.IsZero() && !strings.HasPrefix(page, "entries/"+e.Date.String()) {
 			day = e.Date.String()
 		}

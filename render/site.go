@@ -25,13 +25,15 @@ type site struct {
 	found   findings
 	paths   []string // those that have a page, in order
 
-	entryPages, pathPages, partPages, toolPages, tagPages, rulePages, familyPages map[string]string // names of pages
+	entryPages                                                        []string          // names of pages, by index of the entry; empty for one that is not published
+	pathPages, partPages, toolPages, tagPages, rulePages, familyPages map[string]string // names of pages
 
 	others map[*quantity.Unit]*quantity.Unit // the unit that figures in one are shown in beside
 
 	tagged    map[string][]*model.Entry
 	displaced map[fit]*model.Part
 	standing  map[string]*model.Value     // that no entry told, by origin and path
+	histories map[string][]*model.Value   // what spoke for each path, the newest first
 	rowPages  map[*model.Value]string     // the page on which their rows stand, of those that no entry told
 	uses      map[string][]*derive.Number // by path of an input
 	mentions  map[string][]*mention       // by thing
@@ -72,6 +74,7 @@ func newSite(result *journal.Result) *site {
 	s.others = otherUnits(s.journal.Units)
 	s.writeLimits()
 	s.assignPages()
+	s.gatherHistories()
 	s.findRows()
 	s.gatherUses()
 	s.gatherMentions()
@@ -123,8 +126,13 @@ func (s *site) assignPages() {
 		families = append(families, n.Family.Name)
 	}
 	slices.Sort(families)
+	byPath := assign("entries", entries)
+	s.entryPages = make([]string, len(j.Entries))
+	for _, e := range s.Entries {
+		s.entryPages[e.Index] = byPath[e.Path]
+	}
 	s.paths = s.pathsWithPages()
-	s.entryPages, s.pathPages = assign("entries", entries), assign("paths", s.paths)
+	s.pathPages = assign("paths", s.paths)
 	s.partPages, s.toolPages = assign("parts", parts), assign("tools", tools)
 	s.tagPages, s.rulePages, s.familyPages = assign("tags", sorted(s.tagged)), assign("rules", rules), assign("numbers", families)
 }
@@ -205,7 +213,7 @@ func (s *site) allSheets() ([]sheet, error) {
 	sheets = append(sheets, s.limitsSheets()...)
 	sheets = append(sheets, s.partsSheets()...)
 	for i, e := range s.Entries {
-		sheets = append(sheets, sheet{s.entryPages[e.Path], func(p *page) { s.entryPage(p, i) }})
+		sheets = append(sheets, sheet{s.entryPages[e.Index], func(p *page) { s.entryPage(p, i) }})
 		sheets = append(sheets, s.mentionSheets(entryThing(e.Path), entriesCrumb, crumb{s.entryPlace(e), e.Title})...)
 	}
 	for _, path := range s.paths {

@@ -209,7 +209,7 @@ func (p *page) sources(f *source.Finding, anchored bool) {
 	s := p.site
 	p.put(`<p class="sources">`)
 	p.to(s.rulePlace(f.Rule), f.Rule)
-	if e := s.journal.Entry(f.Entry); e != nil && s.entryPages[e.Path] != p.name {
+	if e := s.journal.Entry(f.Entry); e != nil && s.entryPages[e.Index] != p.name {
 		p.put(" · ")
 		p.toEntry(s.entryPlace(e), e)
 	}

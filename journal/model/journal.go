@@ -8,6 +8,7 @@ package model
 import (
 	"strconv"
 
+	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -121,9 +122,10 @@ type Entry struct {
 	Values     []*Value // found, brought, set and pulled, in that order
 	Pulls      []*Pulls
 	FittedThen []*Part // what was fitted when it ended
-	Links      []*Mention
+	Body       *markdown.Body
+	Links      []*Mention // in the body
 
-	decoded *parse.Entry // whose body is taken over when it is read
+	number int // in Sources.Entries
 }
 
 // Address is the entry's address on the site, without `.html`: its path with `.` for `/`, in lower case.

@@ -166,8 +166,9 @@ func sortedKeys[V any](m map[string]V) []string {
 
 func (l *linker) allEntries(asOf AsOf) {
 	var dated, plans []*Entry
-	for _, p := range l.sources.Entries {
+	for i, p := range l.sources.Entries {
 		e := l.entry(p)
+		e.number = i
 		if e.Plan {
 			plans = append(plans, e)
 		} else {
@@ -262,7 +263,7 @@ func (l *linker) entry(decoded *parse.Entry) *Entry {
 	own := *decoded // readings from CSV files are added to the journal's own copy
 	p := &own
 	p.Found, p.Set = slices.Clip(p.Found), slices.Clip(p.Set)
-	e := &Entry{Entry: p, Plan: p.Date.IsZero() && !p.DateBad, decoded: decoded}
+	e := &Entry{Entry: p, Plan: p.Date.IsZero() && !p.DateBad}
 	if p.Fields == nil {
 		return e
 	}

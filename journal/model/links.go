@@ -7,20 +7,22 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/markdown"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
-// LinkBodies gives a linked journal the bodies of its entries, once they are read, and resolves our own links in them and in the words for the
-// front page.
-func (j *Journal) LinkBodies(s *Sources) {
+// LinkBodies gives a linked journal the bodies of its entries, in the order of the sources, and resolves our own links in them and in the words
+// for the front page.
+func (j *Journal) LinkBodies(s *Sources, bodies []*markdown.Body) {
 	if home := s.Build.Home; home != nil {
 		j.Home = j.resolveAll(home, nil, s.Files)
 	}
-	for _, e := range j.Entries {
-		e.takeBody()
+	parallel.Each(len(j.Entries), func(i int) {
+		e := j.Entries[i]
+		e.takeBody(bodies[e.number])
 		e.Links = j.resolveAll(e.Body, e, s.Files)
-	}
+	})
 	shown := map[string]bool{}
 	for _, m := range j.Home {
 		shown[m.File] = true
@@ -36,9 +38,9 @@ func (j *Journal) LinkBodies(s *Sources) {
 	}
 }
 
-// takeBody takes over what was read of the entry's body, and its title from there where the head gives none.
-func (e *Entry) takeBody() {
-	e.Body, e.decoded = e.decoded.Body, nil
+// takeBody gives an entry its body, and its title from there where the head gives none.
+func (e *Entry) takeBody(body *markdown.Body) {
+	e.Body = body
 	e.Title, e.TitleAt = e.Fields.Text("title").Text, e.Fields.Text("title").At
 	if e.Title == "" && e.Body.Title != nil {
 		e.Title, e.TitleAt = e.Body.Title.Text, e.Body.Title.At

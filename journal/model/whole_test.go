@@ -221,7 +221,11 @@ func TestLinkingIsTheSameInAnyOrder(t *testing.T) {
 
 func linked(s *model.Sources) string {
 	j, found := model.Link(s, model.AsOf{})
-	j.LinkBodies(s)
+	var bodies []*markdown.Body
+	for _, e := range s.Entries {
+		bodies = append(bodies, e.ReadBody(markdown.Options{SkipHTML: true}))
+	}
+	j.LinkBodies(s, bodies)
 	source.Number(found)
 	return account(j) + findings(&journal.Result{Findings: found})
 }
@@ -249,7 +253,6 @@ func decoded(t *testing.T, files fstest.MapFS) *model.Sources {
 			s.Data[name], _ = parse.DecodeCSV(file)
 		case strings.HasPrefix(name, "entries/"):
 			if e, _ := parse.DecodeEntry(file); e != nil {
-				e.ReadBody(markdown.Options{SkipHTML: true})
 				s.Entries = append(s.Entries, e)
 			}
 		}

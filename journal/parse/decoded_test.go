@@ -65,7 +65,7 @@ func decode(name, text string) decoded {
 	default:
 		d.entry, d.findings = DecodeEntry(d.file)
 		if d.entry != nil {
-			d.findings = append(d.findings, d.entry.ReadBody(markdown.Options{})...)
+			d.findings = append(d.findings, d.entry.ReadBody(markdown.Options{}).Findings...)
 			d.fields = d.entry.Fields
 			d.readings = append(d.entry.Found[:len(d.entry.Found):len(d.entry.Found)], d.entry.Set...)
 		}

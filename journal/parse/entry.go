@@ -9,7 +9,7 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// Entry is one entry as it was decoded. While its head can't be read it has a body but no fields.
+// Entry is one entry as it was decoded, but for its body. While its head can't be read it has no fields.
 type Entry struct {
 	File     *source.File
 	Path     string       // below `entries/`, without `.md`
@@ -19,8 +19,7 @@ type Entry struct {
 	DateBad  bool         // the head has a date that can't be read, be it that the head can't
 	Found    []Reading
 	Set      []Reading
-	Body     *markdown.Body // nil until it is read
-	BodyFrom int            // offset at which the body begins
+	BodyFrom int // offset at which the body begins
 }
 
 // DecodeEntry decodes the head of a Markdown file below `entries/`, and leaves its body to [Entry.ReadBody]. It returns nil for a file that is
@@ -46,13 +45,13 @@ func DecodeEntry(file *source.File) (*Entry, []source.Finding) {
 }
 
 // ReadBody reads the entry's body. What it says has no bearing on what counts, so the heads can be linked meanwhile.
-func (e *Entry) ReadBody(options markdown.Options) []source.Finding {
+func (e *Entry) ReadBody(options markdown.Options) *markdown.Body {
 	options.Title = e.Fields.Text("title").Text
-	e.Body = markdown.Render(e.File, e.BodyFrom, len(e.File.Text), options)
-	for i := range e.Body.Findings {
-		e.Body.Findings[i].Entry = e.Path
+	body := markdown.Render(e.File, e.BodyFrom, len(e.File.Text), options)
+	for i := range body.Findings {
+		body.Findings[i].Entry = e.Path
 	}
-	return e.Body.Findings
+	return body
 }
 
 func (d *decoder) decodeHead(e *Entry, h head) {

@@ -12,19 +12,22 @@ type Shown struct{ Number, Unit string }
 // String joins number and unit with a blank, but none before `°`, `%`, `"`, `'` and `:1`. The minus sign is U+2212. Parse reads it
 // back.
 func (s Shown) String() string {
-	if s.Unit == "" || closeUp(s.Unit) {
+	if s.IsCloseUp() {
 		return s.Number + s.Unit
 	}
 	return s.Number + " " + s.Unit
 }
 
-// closeUp reports whether a unit follows its number without a blank.
-func closeUp(symbol string) bool {
-	switch symbol[0] {
+// IsCloseUp reports whether the unit follows its number without a blank, as it does where there is none.
+func (s Shown) IsCloseUp() bool {
+	if s.Unit == "" {
+		return true
+	}
+	switch s.Unit[0] {
 	case '%', '"', '\'', ':':
 		return true
 	}
-	return strings.HasPrefix(symbol, "°") && !strings.HasPrefix(symbol, "°C") && !strings.HasPrefix(symbol, "°F")
+	return strings.HasPrefix(s.Unit, "°") && !strings.HasPrefix(s.Unit, "°C") && !strings.HasPrefix(s.Unit, "°F")
 }
 
 // none stands where there is no number to show.

@@ -146,12 +146,7 @@ func (s scan) secondFigure(o operand, m mark, next, b int) *Slip {
 }
 
 // spaced returns a unit's symbol as it follows a number, with its blank where it takes one.
-func spaced(symbol string) string {
-	if symbol == "" || closeUp(symbol) {
-		return symbol
-	}
-	return " " + symbol
-}
+func spaced(symbol string) string { return Shown{Unit: symbol}.String() }
 
 // lowerSpellings holds every plain spelling in lower case beside its unit. Only slips need it.
 var lowerSpellings = sync.OnceValue(func() []lowerSpelling {

@@ -22,17 +22,17 @@ type Publication struct {
 
 	journal  *model.Journal
 	hide     map[string]bool
-	shown    map[*model.Entry]bool
-	meters   map[*model.Entry]*quantity.Quantity // what the meter showed, as far as published entries tell it
-	withheld []string                            // texts that tell of a hidden entry or tool: a finding that holds one is not published
-	private  map[string]bool                     // files that only hidden entries name
+	shown    []bool               // by index of the entry
+	meters   []*quantity.Quantity // what the meter showed, as far as published entries tell it, by index of the entry
+	withheld []string             // texts that tell of a hidden entry or tool: a finding that holds one is not published
+	private  map[string]bool      // files that only hidden entries name
 }
 
 // Publish applies what the journal hides.
 func Publish(result *journal.Result) *Publication { return publication(result, result.Journal.Hide) }
 
 func publication(result *journal.Result, hide map[string]bool) *Publication {
-	p := &Publication{journal: result.Journal, hide: hide, shown: map[*model.Entry]bool{}, private: map[string]bool{}}
+	p := &Publication{journal: result.Journal, hide: hide, shown: make([]bool, len(result.Journal.Entries)), private: map[string]bool{}}
 	unclear := p.unclearTags(result.Findings)
 	public := map[string]bool{}
 	for _, e := range p.journal.Entries {
@@ -44,7 +44,7 @@ func publication(result *journal.Result, hide map[string]bool) *Publication {
 			continue
 		}
 		p.Entries = append(p.Entries, e)
-		p.shown[e] = true
+		p.shown[e.Index] = true
 		for _, name := range dataOf(e) {
 			public[name] = true
 		}
@@ -64,7 +64,7 @@ func publication(result *journal.Result, hide map[string]bool) *Publication {
 
 // readMeters finds what the meter showed at each entry. A figure of a hidden entry would tell when that was, so it stands in for none.
 func (p *Publication) readMeters() {
-	p.meters = map[*model.Entry]*quantity.Quantity{}
+	p.meters = make([]*quantity.Quantity, len(p.journal.Entries))
 	var meter *quantity.Quantity
 	for _, e := range p.Entries {
 		if e.Plan {
@@ -73,13 +73,18 @@ func (p *Publication) readMeters() {
 		if e.Meter != nil {
 			meter = e.Meter
 		}
-		p.meters[e] = meter
+		p.meters[e.Index] = meter
 	}
 }
 
 // MeterThen returns what the meter showed at an entry: its own figure, else the last published one before; nil where there is none, and for a
 // plan.
-func (p *Publication) MeterThen(e *model.Entry) *quantity.Quantity { return p.meters[e] }
+func (p *Publication) MeterThen(e *model.Entry) *quantity.Quantity {
+	if e == nil {
+		return nil
+	}
+	return p.meters[e.Index]
+}
 
 // hidePaths withholds the paths that only hidden entries name.
 func (p *Publication) hidePaths() {
@@ -96,13 +101,13 @@ func (p *Publication) hidePaths() {
 		}
 	}
 	for _, v := range p.journal.Values {
-		if v.Entry == nil || p.shown[v.Entry] {
+		if v.Entry == nil || p.ShowsEntry(v.Entry) {
 			public[v.Path] = true
 		}
 	}
 	for _, e := range p.journal.Entries {
 		for _, r := range slices.Concat(e.Found, e.Set) {
-			public[r.Path] = public[r.Path] || p.shown[e]
+			public[r.Path] = public[r.Path] || p.ShowsEntry(e)
 		}
 	}
 	for _, path := range slices.Sorted(maps.Keys(public)) {
@@ -196,11 +201,11 @@ func (p *Publication) IsMoney(at string) bool {
 func isDimension(u *quantity.Unit, d quantity.Dimension) bool { return u != nil && u.Dimension == d }
 
 // ShowsEntry reports whether an entry is published; nil is none.
-func (p *Publication) ShowsEntry(e *model.Entry) bool { return p.shown[e] }
+func (p *Publication) ShowsEntry(e *model.Entry) bool { return e != nil && p.shown[e.Index] }
 
 // ShowsValue reports whether a value is published.
 func (p *Publication) ShowsValue(v *model.Value) bool {
-	return (v.Entry == nil || p.shown[v.Entry]) && !(p.Hides("spend") && isDimension(v.Quantity.Unit, quantity.Money))
+	return (v.Entry == nil || p.ShowsEntry(v.Entry)) && !(p.Hides("spend") && isDimension(v.Quantity.Unit, quantity.Money))
 }
 
 // ShowsLimit reports whether a limit is published.
@@ -215,7 +220,7 @@ func (p *Publication) ShowsGoal(g model.Goal) bool {
 
 // ShowsNumber reports whether a number rests on published values only.
 func (p *Publication) ShowsNumber(n *derive.Number) bool {
-	if n.Entry != nil && !p.shown[n.Entry] || p.Hides("spend") && n.Estimate.Dimension == quantity.Money {
+	if n.Entry != nil && !p.ShowsEntry(n.Entry) || p.Hides("spend") && n.Estimate.Dimension == quantity.Money {
 		return false
 	}
 	for _, in := range n.Inputs {
@@ -237,7 +242,7 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if f.State == source.Accepted && p.Hides("accepted") {
 		return false
 	}
-	if e := p.journal.Entry(f.Entry); e != nil && !p.shown[e] || !p.showsPlace(f.At) {
+	if e := p.journal.Entry(f.Entry); e != nil && !p.ShowsEntry(e) || !p.showsPlace(f.At) {
 		return false
 	}
 	if len(p.hide) == 0 {
@@ -267,7 +272,7 @@ func (p *Publication) showsPlace(at source.Range) bool {
 	}
 	name := at.File.Name
 	if below, ok := strings.CutPrefix(name, "entries/"); ok {
-		if e := p.journal.Entry(strings.TrimSuffix(below, ".md")); e != nil && !p.shown[e] {
+		if e := p.journal.Entry(strings.TrimSuffix(below, ".md")); e != nil && !p.ShowsEntry(e) {
 			return false
 		}
 	}
@@ -302,7 +307,7 @@ func (p *Publication) isPicture(f *source.Finding) bool {
 		return true
 	}
 	for _, e := range p.journal.Entries {
-		if e.File != f.At.File || e.Body == nil {
+		if e.File != f.At.File {
 			continue
 		}
 		for _, h := range e.Body.Holes {

@@ -9,7 +9,7 @@ import (
 // openStep reports steps of dated entries that nobody has ticked.
 func openStep(c *Context) {
 	for _, e := range c.Journal.Entries {
-		if e.Plan || e.Body == nil {
+		if e.Plan {
 			continue
 		}
 		for _, task := range e.Body.Tasks {

@@ -6,12 +6,12 @@ package rule
 
 import (
 	"embed"
-	"runtime"
 	"strings"
 	"sync"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/source"
 )
 
@@ -81,23 +81,12 @@ func Run(sums *derive.Sums, numbers []*derive.Number, themes []string, findings 
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
 	links := sync.OnceValue(c.allLinks)
-	next := make(chan int)
-	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for i := range next {
-				All[i].Check(found[i])
-			}
-		})
-	}
-	for i := range All {
+	parallel.Each(len(All), func(i int) {
 		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Themes: c.Themes, links: links, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
-			next <- i
+			All[i].Check(found[i])
 		}
-	}
-	close(next)
-	wait.Wait()
+	})
 	return found
 }
 
