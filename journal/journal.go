@@ -32,6 +32,7 @@ type Options struct {
 	Themes   []string              // that a site can have; none: a theme's name is not checked
 	SkipHTML bool                  // check only: bodies are not rendered
 	Code     *markdown.Highlighter // colours the code in bodies; nil leaves it plain
+	Listed   func(files int)       // is told how many files there are, before any but the list is read; nil for nobody
 }
 
 // Result is a compiled journal.
@@ -51,6 +52,9 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	files, astray, err := list(folder)
 	if err != nil {
 		return nil, err
+	}
+	if opts.Listed != nil {
+		opts.Listed(len(files))
 	}
 	sources, findings, err := read(folder, files, opts)
 	if err != nil {

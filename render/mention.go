@@ -15,36 +15,27 @@ type mention struct {
 	how   []string
 }
 
-// noted is a thing and where it is mentioned.
-type noted struct {
-	thing string
-	at    place
-}
+// thing is what can be mentioned.
+type thing struct{ kind, name string }
 
-// Things that are mentioned are known by kind and name.
-func partThing(name string) string  { return "part:" + name }
-func toolThing(name string) string  { return "tool:" + name }
-func pathThing(path string) string  { return "path:" + path }
-func entryThing(path string) string { return "entry:" + path }
+func partThing(name string) thing  { return thing{"part", name} }
+func toolThing(name string) thing  { return thing{"tool", name} }
+func pathThing(path string) thing  { return thing{"path", path} }
+func entryThing(path string) thing { return thing{"entry", path} }
 
-// mentioned notes that something mentions a thing. What mentions it in several ways stands once.
-func (s *site) mentioned(thing string, at place, title, how string) {
-	key := noted{thing, at}
-	m := s.noted[key]
-	if m == nil {
-		m = &mention{at: at, title: title}
-		s.noted[key] = m
-		s.mentions[thing] = append(s.mentions[thing], m)
-	}
-	if !slices.Contains(m.how, how) {
-		m.how = append(m.how, how)
+// mentioned notes that something mentions a thing. What mentions it in several ways, one after the other, stands once.
+func (s *site) mentioned(t thing, at place, title, how string) {
+	list := s.mentions[t]
+	if n := len(list); n == 0 || list[n-1].at != at {
+		s.mentions[t] = append(list, mention{at, title, []string{how}})
+	} else if !slices.Contains(list[n-1].how, how) {
+		list[n-1].how = append(list[n-1].how, how)
 	}
 }
 
 // gatherMentions finds out what mentions each part, tool, path and entry.
 func (s *site) gatherMentions() {
-	s.mentions, s.noted = map[string][]*mention{}, map[noted]*mention{}
-	defer func() { s.noted = nil }() // it is for gathering alone
+	s.mentions = map[thing][]mention{}
 	for _, link := range s.journal.Home {
 		s.linked(link, place{page: "index.html"}, "The build")
 	}
@@ -162,15 +153,15 @@ func mentionsRun(first string) run {
 }
 
 // mentionList writes what mentions the thing of a page, the first of it where it is much.
-func (p *page) mentionList(thing string) {
-	if len(p.site.mentions[thing]) > 0 {
-		p.mentionPage(thing, mentionsRun(p.name), 0)
+func (p *page) mentionList(t thing) {
+	if len(p.site.mentions[t]) > 0 {
+		p.mentionPage(t, mentionsRun(p.name), 0)
 	}
 }
 
 // mentionPage writes one page, counted from 0, of the list of what mentions a thing.
-func (p *page) mentionPage(thing string, r run, i int) {
-	pages := paged(p.site.mentions[thing])
+func (p *page) mentionPage(t thing, r run, i int) {
+	pages := paged(p.site.mentions[t])
 	p.section("mentions", "Mentioned by")
 	p.put("<ul class=\"mentions\">\n")
 	for _, m := range pages[i] {
@@ -192,17 +183,17 @@ func (p *page) mentionPage(thing string, r run, i int) {
 }
 
 // mentionSheets are the pages on which the list of what mentions a thing goes on. The last of the crumbs is the thing.
-func (s *site) mentionSheets(thing string, crumbs ...crumb) []sheet {
-	if len(s.mentions[thing]) <= perPage {
+func (s *site) mentionSheets(t thing, crumbs ...crumb) []sheet {
+	if len(s.mentions[t]) <= perPage {
 		return nil
 	}
 	own := crumbs[len(crumbs)-1]
 	r := mentionsRun(own.at.page)
 	var sheets []sheet
-	for i := 1; i < len(paged(s.mentions[thing])); i++ {
+	for i := 1; i < len(paged(s.mentions[t])); i++ {
 		sheets = append(sheets, sheet{r.page(i), func(p *page) {
 			p.begin(head{title: numbered(own.title, i), about: "What else mentions " + own.title + ".", crumbs: crumbs, plate: s.plateStill()})
-			p.mentionPage(thing, r, i)
+			p.mentionPage(t, r, i)
 			p.end()
 		}})
 	}

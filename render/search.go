@@ -21,14 +21,13 @@ var searchCrumb = crumb{place{page: "search.html"}, "Search"}
 // searchScripts are the files that the page for searching runs: the first holds what can be found. No other page runs any.
 var searchScripts = []string{"search-index.js", "search.js"}
 
-// withSearch adds the page for searching and what it needs.
-func (s *site) withSearch(sheets []sheet) []sheet {
-	return append(sheets,
-		sheet{searchCrumb.at.page, s.searchPage},
-		sheet{searchScripts[0], s.searchIndex},
-		sheet{searchScripts[1], func(p *page) { p.bytes = append(p.bytes, searchScript...) }},
-		sheet{"favicon.svg", func(p *page) { p.bytes = append(p.bytes, favicon...) }},
-	)
+// searchSheets adds the page for searching and what it needs.
+func (s *site) searchSheets() []sheet {
+	return []sheet{
+		{searchScripts[0], s.searchIndex},
+		{searchScripts[1], func(p *page) { p.bytes = append(p.bytes, searchScript...) }},
+		{searchCrumb.at.page, s.searchPage},
+	}
 }
 
 // searchPage searches the site. It is the one page that needs a script, and says so where there is none.

@@ -36,9 +36,8 @@ type site struct {
 	histories map[string][]*model.Value   // what spoke for each path, the newest first
 	rowPages  map[*model.Value]string     // the page on which their rows stand, of those that no entry told
 	uses      map[string][]*derive.Number // by path of an input
-	mentions  map[string][]*mention       // by thing
-	limited   map[*model.Limit]literal    // what each limit holds a value to, as markup
-	noted     map[noted]*mention          // while they are gathered
+	mentions  map[thing][]mention
+	limited   map[*model.Limit]literal // what each limit holds a value to, as markup
 
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
@@ -197,14 +196,15 @@ func (s *site) allSheets() ([]sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheets := []sheet{
+	sheets := append(s.searchSheets(), []sheet{ // the index is the largest, and so begun first
 		{"index.html", s.homePage},
 		{"theme.css", func(p *page) {
 			p.bytes = append(append(append(p.bytes, markdown.HighlightCSS()...), chart.CSS()...), css...)
 			p.ownStyle()
 		}},
 		{"numbers.html", s.numbersPage},
-	}
+		{"favicon.svg", func(p *page) { p.bytes = append(p.bytes, favicon...) }},
+	}...)
 	if s.hasPower {
 		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
 	}
@@ -240,7 +240,7 @@ func (s *site) allSheets() ([]sheet, error) {
 	for _, family := range sorted(s.familyPages) {
 		sheets = append(sheets, sheet{s.familyPages[family], func(p *page) { s.familyPage(p, family) }})
 	}
-	return s.withWeb(s.withSearch(s.withTheme(sheets))), nil
+	return s.withWeb(s.withTheme(sheets)), nil
 }
 
 // themeName returns the theme that the builder chose, or the usual one.

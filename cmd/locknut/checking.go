@@ -96,12 +96,12 @@ func isJournal(folder string) bool {
 }
 
 // compile reads and checks the journal in a folder, and nothing outside that folder.
-func compile(folder string, opts journal.Options) (*journal.Result, error) {
+func (t *terminal) compile(folder string, opts journal.Options) (*journal.Result, error) {
 	root, err := os.OpenRoot(folder)
 	if err != nil {
 		return nil, err
 	}
 	defer root.Close() // it was only read
-	opts.Themes = themes.Names()
+	opts.Themes, opts.Listed = themes.Names(), t.listed
 	return journal.Compile(root.FS(), opts)
 }

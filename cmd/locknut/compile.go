@@ -34,7 +34,7 @@ func (c *compileCommand) run(t *terminal) (int, error) {
 			return 0, err
 		}
 	}
-	result, err := compile(folder, journal.Options{AsOf: c.AsOf, Code: &markdown.Highlighter{}})
+	result, err := t.compile(folder, journal.Options{AsOf: c.AsOf, Code: &markdown.Highlighter{}})
 	if err != nil {
 		return 0, err
 	}

@@ -22,7 +22,7 @@ func (c *exportCommand) run(t *terminal) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	result, err := compile(folder, journal.Options{SkipHTML: true})
+	result, err := t.compile(folder, journal.Options{SkipHTML: true})
 	if err != nil {
 		return 0, err
 	}

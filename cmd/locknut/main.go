@@ -37,15 +37,15 @@ type command interface {
 	run(t *terminal) (int, error)
 }
 
-// terminal is where a command stands and what it writes to.
+// terminal is where a command stands, what it writes to, and what it tells how large its work is.
 type terminal struct {
 	out, err           io.Writer
 	outStyle, errStyle report.Style
+	listed             func(files int) // nil for nobody
 }
 
 func main() {
-	tuneCollection()
-	t := &terminal{out: os.Stdout, err: os.Stderr, outStyle: styleOf(os.Stdout), errStyle: styleOf(os.Stderr)}
+	t := &terminal{listed: newCollector().expect, out: os.Stdout, err: os.Stderr, outStyle: styleOf(os.Stdout), errStyle: styleOf(os.Stderr)}
 	os.Exit(run(os.Args[1:], t))
 }
 

@@ -5,35 +5,59 @@ import (
 	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
+	"sync/atomic"
 )
 
-// The heap may grow by 32 MiB before it is collected; by as much again as is in use up to 128 MiB; and always by half of what is in use. The
-// runtime's usual share, all of what is in use, collects a small journal a dozen times and lets a large one take twice what it needs.
+// What the heap may hold, what is out of use counted in: so much in any case, and so much for each file of the journal; or two fifths more than is
+// in use, if that is more. By the runtime's usual measure, twice what is in use, a journal is collected a dozen times while it is read, and
+// a large one takes more memory in the end.
 const (
-	freeGrowth   = 32 << 20
-	doubledUpTo  = 128 << 20
-	growthAlways = 50 // per cent
+	heapAlways   = 32 << 20
+	heapPerFile  = 29 << 10
+	growthAlways = 40 // per cent
 )
 
-// tuneCollection has the garbage collector go by these figures. It looks at the heap after each collection and sets the next one's share.
-func tuneCollection() {
-	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
-		return // whoever sets these knows what they want
+// collector has the garbage collector go by these figures. It looks at the heap after each collection and sets the next one's share.
+type collector struct {
+	usual   bool // whoever set GOGC or GOMEMLIMIT knows what they want
+	allowed atomic.Uint64
+}
+
+func newCollector() *collector {
+	c := &collector{usual: os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != ""}
+	if c.usual {
+		return c
 	}
-	debug.SetGCPercent(growthFor(0))
 	type sentinel struct{ _ *int } // what has a pointer is not put together with other small things, which would live on
 	var again func(*sentinel)
 	again = func(s *sentinel) {
-		debug.SetGCPercent(growthFor(heapInUse()))
+		c.tune()
 		runtime.SetFinalizer(s, again)
 	}
 	runtime.SetFinalizer(&sentinel{}, again)
+	c.expect(0)
+	return c
+}
+
+// expect allows for a journal of so many files, beside what is in use by now.
+func (c *collector) expect(files int) {
+	c.allowed.Store(heapInUse() + heapAlways + heapPerFile*uint64(files))
+	c.tune()
+}
+
+func (c *collector) tune() {
+	if !c.usual {
+		debug.SetGCPercent(growthFor(heapInUse(), c.allowed.Load()))
+	}
 }
 
 // growthFor returns the share of a heap, in per cent, by which it may grow. Below 4 MiB the runtime counts as if there were that much.
-func growthFor(heap uint64) int {
+func growthFor(heap, allowed uint64) int {
 	heap = max(heap, 4<<20)
-	return max(growthAlways, min(100, int(100*doubledUpTo/heap)), int(100*freeGrowth/heap))
+	if heap >= allowed {
+		return growthAlways
+	}
+	return max(growthAlways, int(100*(allowed-heap)/heap))
 }
 
 // heapInUse returns the bytes that the last collection left.

@@ -43,7 +43,7 @@ func BenchmarkSpeed(b *testing.B) {
 	if out, err := exec.Command("go", "build", "-o", locknut, ".").CombinedOutput(); err != nil {
 		b.Fatalf("%v\n%s", err, out)
 	}
-	tuneCollection() // for the floor as well
+	collector := newCollector() // for the floor as well
 	took := map[int]time.Duration{}
 	for _, entries := range []int{1000, 10000} {
 		b.Run(fmt.Sprint(entries), func(b *testing.B) {
@@ -54,9 +54,9 @@ func BenchmarkSpeed(b *testing.B) {
 			for b.Loop() {
 				var floors, compiles, inspects []time.Duration
 				for range 5 {
-					floors = append(floors, timed(func() { floor(b, folder, site, filepath.Join(root, "floor")) }))
-					compiles = append(compiles, timed(func() { compileJournal(b, folder, filepath.Join(root, "out")) }))
-					inspects = append(inspects, timed(func() { inspectJournal(b, folder) }))
+					floors = append(floors, timed(func() { floor(b, collector, folder, site, filepath.Join(root, "floor")) }))
+					compiles = append(compiles, timed(func() { compileJournal(b, collector, folder, filepath.Join(root, "out")) }))
+					inspects = append(inspects, timed(func() { inspectJournal(b, collector, folder) }))
 				}
 				f, c := median(floors), median(compiles)
 				took[entries] = c
@@ -108,8 +108,8 @@ func tmpfs(b *testing.B) string {
 	return b.TempDir()
 }
 
-func compileJournal(b *testing.B, folder, out string) {
-	r, err := journal.Compile(os.DirFS(folder), journal.Options{Code: &markdown.Highlighter{}})
+func compileJournal(b *testing.B, c *collector, folder, out string) {
+	r, err := journal.Compile(os.DirFS(folder), journal.Options{Code: &markdown.Highlighter{}, Listed: c.expect})
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -118,8 +118,8 @@ func compileJournal(b *testing.B, folder, out string) {
 	}
 }
 
-func inspectJournal(b *testing.B, folder string) {
-	if _, err := journal.Compile(os.DirFS(folder), journal.Options{SkipHTML: true}); err != nil {
+func inspectJournal(b *testing.B, c *collector, folder string) {
+	if _, err := journal.Compile(os.DirFS(folder), journal.Options{SkipHTML: true, Listed: c.expect}); err != nil {
 		b.Fatal(err)
 	}
 }
@@ -138,7 +138,7 @@ func siteOf(b *testing.B, folder string) *render.Memory {
 }
 
 // floor does what no compiler of these files can leave out.
-func floor(b *testing.B, folder string, site *render.Memory, out string) {
+func floor(b *testing.B, c *collector, folder string, site *render.Memory, out string) {
 	var names []string
 	if err := filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
 		if err == nil && d.Type().IsRegular() {
@@ -148,6 +148,7 @@ func floor(b *testing.B, folder string, site *render.Memory, out string) {
 	}); err != nil {
 		b.Fatal(err)
 	}
+	c.expect(len(names))
 	code := &coloured{done: map[string]string{}}
 	convert := goldmark.New(goldmark.WithExtensions(extension.GFM, extension.Footnote), goldmark.WithParserOptions(parser.WithAutoHeadingID()),
 		goldmark.WithRendererOptions(renderer.WithNodeRenderers(util.Prioritized(code, 100))))

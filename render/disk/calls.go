@@ -3,6 +3,9 @@ package disk
 import (
 	"errors"
 	"os"
+	"path/filepath"
+
+	"example.org/locknut/journal/parallel"
 )
 
 // system makes the calls that change the disk. The zero value only makes them.
@@ -93,5 +96,24 @@ func (s system) removeAll(name string) error {
 	if err := s.may("remove", name); err != nil {
 		return err
 	}
+	empty(name)
 	return os.RemoveAll(name)
+}
+
+// empty takes away what it can of what is in a folder, with all processors: of a large site each file has many pages of memory to give back.
+func empty(folder string) {
+	all, err := os.ReadDir(folder)
+	if err != nil {
+		return // whoever removes the folder will say so
+	}
+	parallel.Each(len(all), func(i int) {
+		if name := filepath.Join(folder, all[i].Name()); !all[i].IsDir() {
+			os.Remove(name) // as above
+		}
+	})
+	for _, d := range all {
+		if d.IsDir() {
+			empty(filepath.Join(folder, d.Name()))
+		}
+	}
 }

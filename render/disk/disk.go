@@ -91,7 +91,7 @@ func newTarget(folder, journalDir string) (*target, error) {
 	if err := t.isOutsideSites(dir); err != nil {
 		return nil, err
 	}
-	return t, t.check()
+	return t, nil
 }
 
 // isOutsideSites refuses a target below a site, or below the usual place of the journal's own: the next run there would find files that it
@@ -213,7 +213,6 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 	if err := t.recover(); err != nil {
 		return Summary{}, err
 	}
-	// The target may have changed while an earlier run held the lock.
 	if err := t.check(); err != nil {
 		return Summary{}, err
 	}
