@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/source"
 )
 
@@ -125,14 +126,35 @@ func (p *page) entryLine(e *model.Entry) {
 // toEntry writes an entry's day and title, linked to a place in it.
 func (p *page) toEntry(at place, e *model.Entry) {
 	link := p.open(at)
-	if day := e.Date.String(); day != "" && !strings.HasPrefix(e.Title, day) {
-		p.day(e)
-		p.put(" ")
-	}
-	p.text(e.Title)
+	p.put(p.site.labels[e.Index].entry)
 	if link {
 		p.put("</a>")
 	}
+}
+
+// label is what the rows of an entry's values say of it.
+type label struct {
+	entry literal // its day and title
+	meter literal // what the meter showed
+}
+
+// writeLabels writes the labels of the entries, once for all pages.
+func (s *site) writeLabels() {
+	s.labels = make([]label, len(s.journal.Entries))
+	parallel.Each(len(s.Entries), func(i int) {
+		e := s.Entries[i]
+		p := &page{site: s}
+		if day := e.Date.String(); day != "" && !strings.HasPrefix(e.Title, day) {
+			p.day(e)
+			p.put(" ")
+		}
+		p.text(e.Title)
+		n := len(p.bytes)
+		if meter := s.MeterThen(e); meter != nil {
+			p.figure(meter.Shown())
+		}
+		s.labels[e.Index] = label{literal(p.bytes[:n]), literal(p.bytes[n:])}
+	})
 }
 
 func (p *page) day(e *model.Entry) {

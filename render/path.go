@@ -353,8 +353,8 @@ func (p *page) past(path string, v *model.Value, strip chart.StripData) {
 	p.put("</td><td>")
 	p.deviation(v)
 	p.put("</td><td>")
-	if meter := s.MeterThen(v.Entry); meter != nil {
-		p.figure(meter.Shown())
+	if v.Entry != nil {
+		p.put(s.labels[v.Entry.Index].meter)
 	}
 	p.put("</td>")
 }

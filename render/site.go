@@ -38,6 +38,7 @@ type site struct {
 	uses      map[string][]*derive.Number // by path of an input
 	mentions  map[thing][]mention
 	limited   map[*model.Limit]literal // what each limit holds a value to, as markup
+	labels    []label                  // of the entries, by index
 
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
@@ -72,6 +73,7 @@ func newSite(result *journal.Result) *site {
 	}
 	s.others = otherUnits(s.journal.Units)
 	s.writeLimits()
+	s.writeLabels()
 	s.assignPages()
 	s.gatherHistories()
 	s.findRows()

@@ -42,7 +42,6 @@ func (l *linker) adapted(v *Value) {
 func (v *Value) setting() (*Value, bool) {
 	setting := *v
 	setting.Path = settingPath(v.Path)
-	setting.Spelled = setting.Path
 	steps := append(slices.Clone(v.Steps), v.Quantity)
 	for i := len(steps) - 1; i >= 0; i-- {
 		if q := steps[i]; q.Unit != nil && q.Unit.Dimension == quantity.Torque {

@@ -75,7 +75,7 @@ func (l *linker) settle() {
 		}
 	}
 	for _, v := range j.Values {
-		v.Settled = v.taken || !slices.ContainsFunc(v.Positions, func(position string) bool { return !j.isReadAfter(position, v) })
+		v.Settled = v.taken || !slices.ContainsFunc(v.spot.positions, func(position string) bool { return !j.isReadAfter(position, v) })
 	}
 	for _, r := range j.Requests {
 		for _, position := range j.Positions.Below(r.Path) {

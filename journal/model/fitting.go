@@ -145,7 +145,7 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 		if r.Value.IsBlank() {
 			continue
 		}
-		v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: FromPart, Entry: e, Part: part, Order: order, Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: true}
+		v := (&Value{Path: r.Path, Origin: FromPart, Entry: e, Part: part, Order: order, Written: &r.Value, At: r.Value.At, Counts: true}).placed(r.PathAt)
 		l.value(v)
 		part.brought = append(part.brought, v)
 	}
@@ -167,7 +167,7 @@ func (l *linker) takeOut(part *Part, e *Entry, order int) {
 	l.fits++
 	for _, v := range part.brought {
 		v.taken = true
-		for _, position := range v.Positions {
+		for _, position := range v.spot.positions {
 			l.happen(position, happening{order: order, kind: isTaken, value: v, part: part})
 		}
 	}

@@ -202,14 +202,12 @@ const (
 // Value is one value at a path: from the build sheet, a fitted part, a reading, or pulls.
 type Value struct {
 	Path     string
-	Spelled  string
 	Origin   Origin
 	Entry    *Entry // nil for the build sheet and what the machine came with
 	Part     *Part  // of a brought value
 	Index    int    // in Journal.Values
 	Order    int    // place in time: entry and moment in it
 	At       source.Range
-	PathAt   source.Range
 	Written  *parse.Value
 	Quantity quantity.Quantity   // of repeats the mean, as a Figure
 	Repeats  []quantity.Quantity // of one measurement, where there are several
@@ -225,7 +223,6 @@ type Value struct {
 	Limit     *Limit
 	Deviation float64 // from nominal, in SI
 	Why       string  // of a figure that can't be worked out from an adapter: why
-	Positions []string
 
 	// These stand together because there are very many values.
 	Verdict  Verdict
@@ -237,8 +234,19 @@ type Value struct {
 	Settled  bool
 	taken    bool // of a brought value: its part has come out
 
-	pulls *Pulls // of a peak: the session
-	twin  int    // of values that are told twice in one place: which one, from the second
+	pulls  *Pulls // of a peak: the session
+	spot   *spot  // that it speaks for
+	twin   int    // of values that are told twice in one place: which one, from the second
+	pathAt [2]int32
+}
+
+// PathAt returns where the last segment of the value's path stands.
+func (v *Value) PathAt() source.Range { return v.At.File.At(int(v.pathAt[0]), int(v.pathAt[1])) }
+
+// placed says where the value's path stands, in its own file.
+func (v *Value) placed(at source.Range) *Value {
+	v.pathAt = [2]int32{int32(at.Start), int32(at.End)}
+	return v
 }
 
 // Unjudged says why a value gets no verdict though a limit may be there for it. Its zero value says nothing against one.

@@ -17,6 +17,7 @@ type linker struct {
 	findings   []source.Finding
 	spots      map[string]*spot  // by path
 	told       map[teller]*Value // the last one, by the entry that is being played
+	slab       []Value           // for the next readings: there are very many
 	fits       int               // how often the parts that are fitted have changed, from 1
 	fitUnclear bool              // it can\'t be told what is in, at the moment that is being played
 }

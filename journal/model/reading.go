@@ -18,7 +18,13 @@ func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Va
 	if r.Value.IsBlank() {
 		return nil
 	}
-	v := &Value{Path: r.Path, Spelled: r.Spelled, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, At: r.Value.At, PathAt: r.PathAt, Counts: !e.Plan}
+	if len(l.slab) == 0 {
+		l.slab = make([]Value, 64)
+	}
+	v := &l.slab[0]
+	l.slab = l.slab[1:]
+	*v = Value{Path: r.Path, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, At: r.Value.At, Counts: !e.Plan}
+	v.placed(r.PathAt)
 	v.Temp = e.EngineTemp
 	var with parse.Name
 	if details := r.Value.Details; details != nil {

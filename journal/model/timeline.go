@@ -47,6 +47,11 @@ const (
 // play lets everything happen in its order.
 func (l *linker) play() {
 	j := l.journal
+	told := 0
+	for _, e := range j.Entries {
+		told += len(e.Found) + len(e.Set)
+	}
+	j.Values = make([]*Value, 0, told+64)
 	for _, v := range l.sheetValues() {
 		l.value(v)
 	}
@@ -65,6 +70,7 @@ func (l *linker) play() {
 		} else {
 			e.MeterThen, meter = e.Meter, e.Meter
 		}
+		e.Values = make([]*Value, 0, len(e.Found)+len(e.Set))
 		l.bought(e)
 		l.pulls(e, "before", momentPullsBefore)
 		l.readings(e, e.Found, Found, momentFound)
@@ -116,7 +122,7 @@ func (l *linker) plan(e *Entry) {
 			e.Values = append(e.Values, v)
 		}
 	}
-	slices.SortStableFunc(e.Values, func(a, b *Value) int { return a.PathAt.Start - b.PathAt.Start })
+	slices.SortStableFunc(e.Values, func(a, b *Value) int { return int(a.pathAt[0] - b.pathAt[0]) })
 	e.FittedThen = slices.Clip(l.journal.Fitted)
 }
 
@@ -139,7 +145,7 @@ func (l *linker) readings(e *Entry, list []parse.Reading, origin Origin, moment 
 func (l *linker) happens(v *Value) {
 	l.distinct(v)
 	spot := l.spotOf(v.Path)
-	v.Positions = spot.positions
+	v.spot = spot
 	kind := isRead
 	if v.Origin == FromPart {
 		kind = isBrought

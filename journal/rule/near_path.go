@@ -34,7 +34,7 @@ func nearPath(c *Context) {
 		}
 		c.value(v, severity, fmt.Sprintf("nothing else is called `%s`; `%s` is", v.Path, right), fmt.Sprintf("write `%s`, or accept it if this is another thing", right))
 		f := &c.findings[len(c.findings)-1]
-		f.At = v.PathAt
+		f.At = v.PathAt()
 		f.Fixes = pathFix(v, right)
 	}
 }
@@ -43,10 +43,10 @@ func nearPath(c *Context) {
 func pathFix(v *model.Value, right string) []source.Fix {
 	wrong, good := strings.Split(v.Path, "."), strings.Split(right, ".")
 	last := len(wrong) - 1
-	if len(wrong) != len(good) || !slices.Equal(wrong[:last], good[:last]) || strings.Contains(v.PathAt.Text(), ".") {
+	if len(wrong) != len(good) || !slices.Equal(wrong[:last], good[:last]) || strings.Contains(v.PathAt().Text(), ".") {
 		return nil
 	}
-	return []source.Fix{source.Replace(fmt.Sprintf("write `%s`", good[last]), v.PathAt, good[last])}
+	return []source.Fix{source.Replace(fmt.Sprintf("write `%s`", good[last]), v.PathAt(), good[last])}
 }
 
 // knownPaths returns the paths that limits, parts and the sheet name, and those that they stand below.
