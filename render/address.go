@@ -115,7 +115,7 @@ func encode(path string) string {
 }
 
 // isEncoded reports whether nothing in a path needs encoding, as in nearly all.
-func isEncoded(path string) bool {
+func isEncoded[T string | []byte](path T) bool {
 	for i := range len(path) {
 		if !addressByte[path[i]] {
 			return false

@@ -60,7 +60,7 @@ func (s *site) stripOf(v *model.Value) chart.StripData {
 	if l == nil || l.Unit == nil || v.Unjudged != model.Judged || !s.ShowsLimit(l) || v.Words != "" {
 		return chart.StripData{}
 	}
-	data := chart.StripData{About: v.Path, Unit: l.Unit, Limit: chart.LimitOf(l), Reading: readingOf(v, l.Unit), Verdict: v.Verdict}
+	data := chart.StripData{About: v.Path, Gauge: s.gauges[l], Reading: readingOf(v, l.Unit), Verdict: v.Verdict}
 	if !data.Reading.Is {
 		return chart.StripData{}
 	}
@@ -78,7 +78,7 @@ func (s *site) stripOfNumber(n *derive.Number) chart.StripData {
 	}
 	x := n.Estimate.Value
 	reading := chart.Reading{Is: true, Low: x, High: x, Expanded: n.Estimate.Expanded(), Shown: quantity.Show(x, l.Unit, n.Step())}
-	return chart.StripData{About: n.Path, Unit: l.Unit, Limit: chart.LimitOf(l), Reading: reading, Verdict: n.Verdict}
+	return chart.StripData{About: n.Path, Gauge: s.gauges[l], Reading: reading, Verdict: n.Verdict}
 }
 
 // readingOf is a value as charts draw it.
@@ -86,7 +86,7 @@ func readingOf(v *model.Value, u *quantity.Unit) chart.Reading {
 	if v.Words != "" {
 		return chart.Reading{}
 	}
-	return chart.Read(v.Quantity, v.Estimate.Expanded(), u)
+	return chart.Read(&v.Quantity, v.Estimate.Expanded(), u)
 }
 
 // historyOfPath is the chart of what spoke for a path over time, and whether there is more to see in it than one reading. Of a path

@@ -19,7 +19,7 @@ import (
 // drawings returns what each drawing of a page says to those who don't see it.
 func drawings(m *Memory, page, kind string) []string {
 	var all []string
-	for _, found := range regexp.MustCompile(`<svg class="chart (c-[a-z]+) c-([a-z]+)" role="img" aria-label="([^"]*)"`).FindAllStringSubmatch(string(m.Page(page)), -1) {
+	for _, found := range regexp.MustCompile(`<svg class="chart (c-[a-z]+) c-([a-z]+)"[^>]*><title>([^<]*)<`).FindAllStringSubmatch(string(m.Page(page)), -1) {
 		if found[1] == kind {
 			all = append(all, found[2]+": "+strings.ReplaceAll(found[3], thinSpace, " "))
 		}

@@ -132,10 +132,12 @@ func (p *page) toEntry(at place, e *model.Entry) {
 	}
 }
 
-// label is what the rows of an entry's values say of it.
+// label is what the rows of an entry's values say of it, and where they stand.
 type label struct {
-	entry literal // its day and title
-	meter literal // what the meter showed
+	entry  literal // its day and title
+	meter  literal // what the meter showed
+	holder literal // what the ids of its values begin with
+	rows   literal // the address of its page, from the top of the site, up to where such an id goes on; empty if it has none
 }
 
 // writeLabels writes the labels of the entries, once for all pages.
@@ -153,8 +155,43 @@ func (s *site) writeLabels() {
 		if meter := s.MeterThen(e); meter != nil {
 			p.figure(meter.Shown())
 		}
-		s.labels[e.Index] = label{literal(p.bytes[:n]), literal(p.bytes[n:])}
+		m := len(p.bytes)
+		p.text(anchor(e.Path) + "/")
+		l := len(p.bytes)
+		p.text(address("index.html", place{s.entryPages[e.Index], anchor(e.Path) + "/"}))
+		s.labels[e.Index] = label{literal(p.bytes[:n]), literal(p.bytes[n:m]), literal(p.bytes[m:l]), literal(p.bytes[l:])}
 	})
+}
+
+// valueID writes the id of a reading, which no other row of a page has.
+func (p *page) valueID(v *model.Value) {
+	p.put(` id="`)
+	p.put(p.site.labels[v.Entry.Index].holder)
+	from := len(p.bytes)
+	if p.bytes = v.AppendID(p.bytes); !isEncoded(p.bytes[from:]) {
+		id := anchor(string(p.bytes[from:]))
+		p.bytes = p.bytes[:from]
+		p.text(id)
+	}
+	p.put(`"`)
+}
+
+// openReading opens a link to a reading on its entry's page, from another, and reports whether there is one to close.
+func (p *page) openReading(v *model.Value) bool {
+	if !p.site.ShowsValue(v) {
+		return false
+	}
+	p.put(`<a href="`)
+	p.text(p.addressPieces(place{})[0]) // the way up
+	p.put(p.site.labels[v.Entry.Index].rows)
+	from := len(p.bytes)
+	if p.bytes = v.AppendID(p.bytes); !isEncoded(p.bytes[from:]) {
+		id := encode(anchor(string(p.bytes[from:])))
+		p.bytes = p.bytes[:from]
+		p.text(id)
+	}
+	p.put(`">`)
+	return true
 }
 
 func (p *page) day(e *model.Entry) {

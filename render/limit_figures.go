@@ -6,18 +6,21 @@ import (
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
+	"example.org/locknut/render/chart"
 )
 
 // limit writes what a limit holds a value to, in its own unit and in the other one.
 func (p *page) limit(l *model.Limit) { p.put(p.site.limited[l]) }
 
-// writeLimits writes what each limit holds a value to, once for all pages.
+// writeLimits writes what each limit holds a value to, and what its strips have in common, once for all pages.
 func (s *site) writeLimits() {
 	s.limited = make(map[*model.Limit]literal, len(s.journal.Limits))
+	s.gauges = make(map[*model.Limit]*chart.Gauge, len(s.journal.Limits))
 	for _, l := range s.journal.Limits {
 		p := &page{site: s}
 		p.writeLimit(l)
 		s.limited[l] = literal(p.bytes)
+		s.gauges[l] = chart.NewGauge(chart.LimitOf(l), l.Unit)
 	}
 }
 

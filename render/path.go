@@ -334,7 +334,11 @@ func (p *page) past(path string, v *model.Value, strip chart.StripData) {
 	if v.Entry == nil {
 		p.to(s.valuePlace(v), "from the start")
 	} else {
-		p.toEntry(s.valuePlace(v), v.Entry)
+		link := p.openReading(v)
+		p.put(s.labels[v.Entry.Index].entry)
+		if link {
+			p.put("</a>")
+		}
 	}
 	p.put("</th><td>")
 	p.value(v)

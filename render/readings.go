@@ -24,7 +24,7 @@ func (p *page) readings(e *model.Entry) {
 	for _, group := range groups {
 		for i, v := range group {
 			p.put("<tr")
-			p.id(anchor(v.ID()))
+			p.valueID(v)
 			p.put(">")
 			if i == 0 {
 				p.groupHead(v.Path, len(group))

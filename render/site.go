@@ -37,8 +37,9 @@ type site struct {
 	rowPages  map[*model.Value]string     // the page on which their rows stand, of those that no entry told
 	uses      map[string][]*derive.Number // by path of an input
 	mentions  map[thing][]mention
-	limited   map[*model.Limit]literal // what each limit holds a value to, as markup
-	labels    []label                  // of the entries, by index
+	limited   map[*model.Limit]literal      // what each limit holds a value to, as markup
+	labels    []label                       // of the entries, by index
+	gauges    map[*model.Limit]*chart.Gauge // of the limits
 
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
@@ -73,8 +74,8 @@ func newSite(result *journal.Result) *site {
 	}
 	s.others = otherUnits(s.journal.Units)
 	s.writeLimits()
-	s.writeLabels()
 	s.assignPages()
+	s.writeLabels()
 	s.gatherHistories()
 	s.findRows()
 	s.gatherUses()

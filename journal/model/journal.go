@@ -272,17 +272,21 @@ func (u Unjudged) String() string {
 }
 
 // ID returns the identity of the value: where it stands and its path. It holds no line, so it survives edits elsewhere.
-func (v *Value) ID() string {
-	by := string(v.Origin)
+func (v *Value) ID() string { return string(v.AppendID(append([]byte(v.Holder()), '/'))) }
+
+// AppendID appends the value's identity but for its holder and the `/` after that.
+func (v *Value) AppendID(id []byte) []byte {
 	switch {
 	case v.pulls != nil:
-		by = v.pulls.id
+		id = append(id, v.pulls.id...)
 	case v.Origin == FromPart:
-		by = "part:" + v.Part.Name
+		id = append(append(id, "part:"...), v.Part.Name...)
+	default:
+		id = append(id, v.Origin...)
 	}
-	id := v.Holder() + "/" + by + "/" + v.Path
+	id = append(append(id, '/'), v.Path...)
 	if v.twin > 1 {
-		id += "~" + strconv.Itoa(v.twin)
+		id = strconv.AppendInt(append(id, '~'), int64(v.twin), 10)
 	}
 	return id
 }

@@ -28,6 +28,9 @@ const (
 	Narrow             // 320 px, for a phone
 )
 
+// isLarge reports whether a drawing of this size stands for itself, with figures and words.
+func (s Size) isLarge() bool { return s == Wide || s == Narrow }
+
 // class is the class of a size's drawings.
 func (s Size) class() markup {
 	return [...]markup{"c-cell", "c-text", "c-wide", "c-narrow"}[s]
@@ -92,14 +95,25 @@ type Reading struct {
 	Low, High float64        // in SI: alike for a figure; of a bracket its ends, ∓Inf on the side that has none
 	Expanded  float64        // the figure's expanded uncertainty in SI, k = 2; 0 if it isn't known
 	Shown     quantity.Shown // as the page writes it
+
+	of *quantity.Quantity // what to show instead, in a unit: few of a long history are
+	in *quantity.Unit
 }
 
 // Read takes a quantity as it is to be shown in a unit, and its expanded uncertainty in SI.
-func Read(q quantity.Quantity, expanded float64, u *quantity.Unit) Reading {
+func Read(q *quantity.Quantity, expanded float64, u *quantity.Unit) Reading {
 	if q.Unit == nil || u == nil || !q.Unit.ConvertsTo(u) {
 		return Reading{}
 	}
-	return Reading{Is: true, Low: q.LowSI(), High: q.HighSI(), Expanded: expanded, Shown: q.ShownIn(u)}
+	return Reading{Is: true, Low: q.LowSI(), High: q.HighSI(), Expanded: expanded, of: q, in: u}
+}
+
+// shown is the reading as the page writes it.
+func (r Reading) shown() quantity.Shown {
+	if r.of != nil {
+		return r.of.ShownIn(r.in)
+	}
+	return r.Shown
 }
 
 // isDrawn reports whether a figure can be placed on a scale.
@@ -123,8 +137,8 @@ func (d drawn) middle() float64 {
 	return d.low/2 + d.high/2
 }
 
-// in puts a reading in a unit; false where nothing of it can be drawn.
-func (r Reading) in(u *quantity.Unit) (drawn, bool) {
+// drawnIn puts a reading in a unit; false where nothing of it can be drawn.
+func (r Reading) drawnIn(u *quantity.Unit) (drawn, bool) {
 	if !r.Is || u == nil {
 		return drawn{}, false
 	}
@@ -216,8 +230,8 @@ const thin = "\u202f"
 
 // figure is a figure as text.
 func figure(s quantity.Shown) string {
-	if text := s.String(); text == s.Number+s.Unit {
-		return text
+	if s.IsCloseUp() {
+		return s.Number + s.Unit
 	}
 	return s.Number + thin + s.Unit
 }

@@ -41,7 +41,7 @@ func (h *history) uncrowded() []HistoryPoint {
 			finish()
 			from = x
 		}
-		d, _ := p.Reading.in(h.Unit)
+		d, _ := p.Reading.drawnIn(h.Unit)
 		low, high := d.low-d.spread, d.high+d.spread
 		k := kind{p.Verdict, p.Found, p.Stale, d.isBracket()}
 		e, seen := column[k]

@@ -66,8 +66,12 @@ func read(t *testing.T, svg []byte) []element {
 			}
 		}
 	}
-	if roots != 1 || all[0].name != "svg" || all[0].attrs["role"] != "img" || all[0].attrs["aria-label"] == "" || all[1].name != "title" || all[1].text != all[0].attrs["aria-label"] {
-		t.Errorf("want one svg that has role, label, and the label as its title first:\n%s", svg)
+	if roots != 1 || all[0].name != "svg" || all[1].name != "title" || all[1].text == "" {
+		t.Fatalf("want one svg that has its title first:\n%s", svg)
+	}
+	small := len(of(all[:1], "c-cell"))+len(of(all[:1], "c-text")) > 0
+	if role, label := all[0].attrs["role"], all[0].attrs["aria-label"]; small && role+label != "" || !small && (role != "img" || label != all[1].text) {
+		t.Errorf("a small drawing has neither role nor label, any other is an image that has its title as label:\n%s", svg)
 	}
 	return all
 }
@@ -209,7 +213,7 @@ func TestWildFiguresStillDraw(t *testing.T) {
 				reading, found := Reading{Is: true, Low: c, High: c, Expanded: a}, Reading{Is: k%2 > 0, Low: b, High: a}
 				verdict := model.Verdict((i + k) % 5)
 				size := []Size{Cell, Text, Wide, Narrow}[(i+k)%4]
-				try("strip", Strip(nil, StripData{wildText, u, limit, reading, found, verdict}, size))
+				try("strip", Strip(nil, StripData{wildText, NewGauge(limit, u), reading, found, verdict}, size))
 				points := []HistoryPoint{{a, reading, true, false, verdict}, {b, found, false, true, verdict}, {c, reading, false, false, model.In}}
 				data := HistoryData{About: wildText, Unit: u, Points: points, Limits: []LimitFrom{{a, limit}, {b, Limit{}}}, Fitted: []Fitted{{c, wildText}, {d, ""}}, Until: d}
 				try("history", History(nil, data, size))
@@ -232,8 +236,8 @@ func TestWildFiguresStillDraw(t *testing.T) {
 func TestNothingToDrawGivesNothing(t *testing.T) {
 	mm, before := quantity.UnitShown("mm"), []byte("before")
 	for name, got := range map[string][]byte{
-		"a strip without a limit":       Strip(before, StripData{Unit: mm, Reading: Reading{Is: true}}, Cell),
-		"a strip without a unit":        Strip(before, StripData{Limit: Limit{High: Bound{true, 1}}}, Cell),
+		"a strip without a limit":       Strip(before, StripData{Gauge: NewGauge(Limit{}, mm), Reading: Reading{Is: true}}, Cell),
+		"a strip without a unit":        Strip(before, StripData{Gauge: NewGauge(Limit{High: Bound{true, 1}}, nil)}, Cell),
 		"a history without readings":    History(before, HistoryData{Unit: mm, Limits: []LimitFrom{{0, Limit{High: Bound{true, 1}}}}}, Wide),
 		"gains without a stage":         GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Total: Figure{true, 1, 0}}, Wide),
 		"gains of which none is known":  GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{Label: "x", Reason: "y"}}}, Wide),
@@ -253,7 +257,7 @@ func FuzzText(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		mm := quantity.UnitShown("mm")
 		r := Reading{Is: true, Low: 0.001, High: 0.001, Shown: quantity.Shown{Number: text, Unit: text}}
-		read(t, Strip(nil, StripData{About: text, Unit: mm, Limit: Limit{High: Bound{true, 0.002}}, Reading: r}, Wide))
+		read(t, Strip(nil, StripData{About: text, Gauge: NewGauge(Limit{High: Bound{true, 0.002}}, mm), Reading: r}, Wide))
 		read(t, History(nil, HistoryData{About: text, Unit: mm, Points: []HistoryPoint{{At: 20000, Reading: r}}, Fitted: []Fitted{{20001, text}}}, Narrow))
 		read(t, GainSteps(nil, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{text, Figure{true, 1, 0}, ""}, {text, Figure{}, text}}, Reason: text}, Narrow))
 	})
@@ -265,7 +269,7 @@ func FuzzStrip(f *testing.F) {
 	f.Fuzz(func(t *testing.T, low, high, serviceLow, serviceHigh, nominal, from, to, spread float64, is byte) {
 		limit := Limit{Bound{is&1 > 0, low}, Bound{is&2 > 0, high}, Bound{is&4 > 0, serviceLow}, Bound{is&8 > 0, serviceHigh}, Bound{is&16 > 0, nominal}, spread}
 		for _, size := range []Size{Cell, Text, Wide, Narrow} {
-			read(t, Strip(nil, StripData{"x", quantity.UnitShown("mm"), limit, Reading{Is: true, Low: from, High: to, Expanded: spread}, Reading{Is: true, Low: to, High: to}, model.Verdict(is % 5)}, size))
+			read(t, Strip(nil, StripData{"x", NewGauge(limit, quantity.UnitShown("mm")), Reading{Is: true, Low: from, High: to, Expanded: spread}, Reading{Is: true, Low: to, High: to}, model.Verdict(is % 5)}, size))
 		}
 	})
 }

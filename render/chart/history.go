@@ -110,7 +110,7 @@ func History(dst []byte, data HistoryData, size Size) []byte {
 func (h *history) sort() bool {
 	out := func(at float64) bool { return !isDrawn(h.along(at)) || h.Meter == nil && !isDay(at) }
 	hidden := func(p HistoryPoint) bool {
-		_, ok := p.Reading.in(h.Unit)
+		_, ok := p.Reading.drawnIn(h.Unit)
 		return !ok || out(p.At)
 	}
 	byPlace := func(a, b HistoryPoint) int { return cmp.Compare(a.At, b.At) }
@@ -165,7 +165,7 @@ func (h *history) scaleUp() bool {
 		}
 	}
 	for _, p := range h.Points {
-		d, _ := p.Reading.in(h.Unit)
+		d, _ := p.Reading.drawnIn(h.Unit)
 		figures = append(figures, d.low-d.spread, d.high+d.spread)
 	}
 	lo, hi, ok := span(append(figures, bounds...), step)

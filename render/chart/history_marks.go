@@ -126,7 +126,7 @@ func (h *history) trace() {
 		joined = joined[:0]
 	}
 	for i, p := range h.Points {
-		d, _ := p.Reading.in(h.Unit)
+		d, _ := p.Reading.drawnIn(h.Unit)
 		y, off := h.y.place(d.middle())
 		if off != 0 || d.isBracket() {
 			finish()
@@ -165,8 +165,8 @@ func (h *history) isApart(i, k int) bool {
 }
 
 func numberOf(r Reading, u *quantity.Unit) string {
-	if r.Shown.Number != "" {
-		return r.Shown.Number
+	if s := r.shown(); s.Number != "" {
+		return s.Number
 	}
 	return readingText(r, u)
 }
@@ -208,7 +208,7 @@ func (h *history) placeLabel(p HistoryPoint, class markup, text string) {
 
 // spot is where a point is drawn.
 func (h *history) spot(p HistoryPoint) (x, y float64) {
-	d, _ := p.Reading.in(h.Unit)
+	d, _ := p.Reading.drawnIn(h.Unit)
 	y, _ = h.y.place(d.middle())
 	return h.x.at(h.along(p.At)), y
 }
@@ -230,7 +230,7 @@ func (h *history) covered(left, base, wide float64) int {
 }
 
 func (h *history) point(p HistoryPoint) {
-	d, _ := p.Reading.in(h.Unit)
+	d, _ := p.Reading.drawnIn(h.Unit)
 	class := verdictClass(p.Verdict)
 	switch {
 	case p.Stale:

@@ -7,11 +7,38 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// StripData is a limit and the reading that it holds. A limit without a figure, in Limit.Nominal at least, gives no strip.
+// Gauge is a limit made ready for its strips in a unit: what all of them have in common is worked out once. A limit without a figure, in
+// Nominal at least, gives no strip.
+type Gauge struct {
+	limit  Limit
+	unit   *quantity.Unit
+	bounds bounds
+	lo, hi float64 // ends of the scale
+	ok     bool    // it has one
+	words  string  // what the limit says
+	cell   []byte  // the bands of a strip in a cell
+}
+
+// NewGauge makes a limit ready. No unit, no strip.
+func NewGauge(limit Limit, unit *quantity.Unit) *Gauge {
+	g := &Gauge{limit: limit, unit: unit}
+	if unit == nil {
+		return g
+	}
+	g.bounds = limit.in(unit)
+	if g.lo, g.hi, g.ok = g.bounds.scale(unit.StepFromSI(limit.Step, 1)); g.ok {
+		g.words = limit.words(unit)
+		s := newStrip(nil, StripData{Gauge: g}, Cell)
+		s.bands()
+		g.cell = s.out
+	}
+	return g
+}
+
+// StripData is a limit and the reading that it holds.
 type StripData struct {
-	About   string         // what is read, for those who don't see the strip: a path
-	Unit    *quantity.Unit // that it is shown in
-	Limit   Limit
+	About   string // what is read, for those who don't see the strip: a path
+	Gauge   *Gauge
 	Reading Reading // in force, or as set
 	Found   Reading // before it was set, if it was
 	Verdict model.Verdict
@@ -41,29 +68,34 @@ type strip struct {
 	StripData
 	bounds
 	scale axis
-	fine  bool // with figures and words
 }
 
 // Strip appends a limit strip. Its scale depends on the limit and the unit alone, so that two strips of one path compare; what lies
 // beyond it is pinned to the end, pointing outward.
 func Strip(dst []byte, data StripData, size Size) []byte {
-	if data.Unit == nil {
+	if data.Gauge == nil || !data.Gauge.ok {
 		return dst
 	}
-	s := strip{pen: pen{dst}, stripShape: stripShapes[size], StripData: data, bounds: data.Limit.in(data.Unit), fine: size == Wide || size == Narrow}
-	lo, hi, ok := s.bounds.scale(data.Unit.StepFromSI(data.Limit.Step, 1))
-	if !ok {
-		return dst
-	}
-	s.scale = axis{lo, hi, s.margin, s.width - s.margin}
+	s := newStrip(dst, data, size)
 	s.open("c-strip", size, s.width, s.height, s.says(), "")
-	s.bands()
+	if size == Cell {
+		s.out = append(s.out, data.Gauge.cell...)
+	} else {
+		s.bands()
+	}
 	s.readings()
-	if s.fine {
+	if size.isLarge() {
 		s.figures()
 	}
 	s.shut()
 	return s.out
+}
+
+func newStrip(dst []byte, data StripData, size Size) *strip {
+	g := data.Gauge
+	s := &strip{pen: pen{dst}, stripShape: stripShapes[size], StripData: data, bounds: g.bounds}
+	s.scale = axis{g.lo, g.hi, s.margin, s.width - s.margin}
+	return s
 }
 
 // scale returns the ends of the scale that a limit has: its figures, and beyond the outermost as much room as tells how far out a
@@ -190,8 +222,8 @@ func (s *strip) readings() {
 	if math.IsNaN(s.low) && math.IsNaN(s.high) && !math.IsNaN(s.nominal) {
 		s.target(s.scale.at(s.nominal), s.rule-s.band)
 	}
-	found, isFound := s.Found.in(s.Unit)
-	reading, isRead := s.Reading.in(s.Unit)
+	found, isFound := s.Found.drawnIn(s.Gauge.unit)
+	reading, isRead := s.Reading.drawnIn(s.Gauge.unit)
 	if isFound {
 		s.mark(found, "c-found", model.NoLimit)
 	}

@@ -17,20 +17,23 @@ type pen struct{ out []byte }
 func (p *pen) put(m markup) { p.out = append(p.out, m...) }
 
 // open begins a drawing: its classes, its size in px, and what it says to those who don't see it. An image has one label, so the title
-// repeats it for those who point at it; the longer description is only where there is one.
+// repeats it for those who point at it; the longer description is only where there is one. A small drawing stands beside words that say all of it:
+// it is there for those who see it, and the page hides it from all others.
 func (p *pen) open(kind markup, size Size, width, height float64, label, description string) {
 	p.put(`<svg class="chart `)
 	p.put(kind)
 	p.put(` `)
 	p.put(size.class())
-	p.put(`" role="img" aria-label="`)
-	p.text(label)
+	if size.isLarge() {
+		p.put(`" role="img" aria-label="`)
+		p.text(label)
+	}
 	p.put(`" viewBox="0 0`)
 	p.nums(width, height)
 	p.put(`"`)
 	p.attr("width", width)
 	p.attr("height", height)
-	if size == Wide || size == Narrow {
+	if size.isLarge() {
 		p.put(` font-size="13"`)
 	}
 	p.put(`><title>`)

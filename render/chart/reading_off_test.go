@@ -29,7 +29,7 @@ func TestAPointerStandsAtItsFigure(t *testing.T) {
 		{"0.08 mm", 60}, {"0.06 mm", 33.5}, {"0.10 mm", 86.5}, {"0.04 mm", 7}, {"0.12 mm", 113},
 		{"0.13 mm", 119}, {"4 mm", 119}, {"0.03 mm", 1}, // pinned: the tip points out of the scale
 	} {
-		all := read(t, Strip(nil, StripData{Unit: mm, Limit: lash(t), Reading: reading(t, c.read, "mm"), Verdict: model.In}, Cell))
+		all := read(t, Strip(nil, StripData{Gauge: NewGauge(lash(t), mm), Reading: reading(t, c.read, "mm"), Verdict: model.In}, Cell))
 		pointer := of(all, "c-reading")
 		if len(pointer) != 1 || math.Abs(pointer[0].numbers[0]-c.tip) > 0.051 {
 			t.Errorf("%s: the pointer is %v, want its tip at %v", c.read, pointer, c.tip)
@@ -49,8 +49,8 @@ func TestTheScaleIsTheLimits(t *testing.T) {
 		}
 		return strings.Join(words, " ")
 	}
-	near := bands(StripData{Unit: mm, Limit: limit, Reading: reading(t, "0.08 mm", "mm")})
-	far := bands(StripData{Unit: mm, Limit: limit, Reading: reading(t, "8 mm", "mm"), Found: reading(t, "-3 mm", "mm")})
+	near := bands(StripData{Gauge: NewGauge(limit, mm), Reading: reading(t, "0.08 mm", "mm")})
+	far := bands(StripData{Gauge: NewGauge(limit, mm), Reading: reading(t, "8 mm", "mm"), Found: reading(t, "-3 mm", "mm")})
 	if near == "" || near != far {
 		t.Errorf("two strips of one limit don't compare:\n%s\n%s", near, far)
 	}
@@ -83,7 +83,7 @@ func TestVerdictsDifferInShape(t *testing.T) {
 	seen := map[string]model.Verdict{}
 	for _, v := range []model.Verdict{model.In, model.Worn, model.Undecided, model.Out} {
 		var shape strings.Builder
-		for _, e := range of(read(t, Strip(nil, StripData{Unit: mm, Limit: lash(t), Reading: reading(t, "0.09 mm", "mm"), Verdict: v}, Text)), "c-reading") {
+		for _, e := range of(read(t, Strip(nil, StripData{Gauge: NewGauge(lash(t), mm), Reading: reading(t, "0.09 mm", "mm"), Verdict: v}, Text)), "c-reading") {
 			outline := slices.Contains(strings.Fields(e.class), "c-outline")
 			if outline {
 				shape.WriteString("outline ")
@@ -108,7 +108,7 @@ func TestABracketRunsOffTheOpenSide(t *testing.T) {
 		{"..0.10 mm", 1, 0, 86.5 - 2.1},
 		{"0.06.. mm", 1, 33.5 + 2.1, 120},
 	} {
-		all := read(t, Strip(nil, StripData{Unit: mm, Limit: lash(t), Reading: reading(t, c.read, "mm"), Verdict: model.In}, Cell))
+		all := read(t, Strip(nil, StripData{Gauge: NewGauge(lash(t), mm), Reading: reading(t, c.read, "mm"), Verdict: model.In}, Cell))
 		bar := of(all, "c-bar")
 		if len(of(all, "c-outline")) != c.rings || len(bar) != 1 || math.Abs(bar[0].numbers[0]-c.left) > 0.051 || math.Abs(bar[0].numbers[2]-c.right) > 0.051 {
 			t.Errorf("%s: bar %v with %d hollow ends, want from %v to %v with %d", c.read, bar, len(of(all, "c-outline")), c.left, c.right, c.rings)
@@ -117,9 +117,9 @@ func TestABracketRunsOffTheOpenSide(t *testing.T) {
 }
 
 func TestAStripSaysItAll(t *testing.T) {
-	all := read(t, Strip(nil, StripData{About: "lash.intake.left", Unit: quantity.UnitShown("mm"), Limit: lash(t), Found: reading(t, "0.13 mm", "mm"), Reading: reading(t, "0.08 mm", "mm"), Verdict: model.In}, Cell))
+	all := read(t, Strip(nil, StripData{About: "lash.intake.left", Gauge: NewGauge(lash(t), quantity.UnitShown("mm")), Found: reading(t, "0.13 mm", "mm"), Reading: reading(t, "0.08 mm", "mm"), Verdict: model.In}, Cell))
 	const want = "lash.intake.left: set 0.08\u202fmm, in; found 0.13\u202fmm; standard 0.06 to 0.10\u202fmm, nominal 0.08\u202fmm"
-	if got := all[0].attrs["aria-label"]; got != want {
+	if got := all[1].text; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }
@@ -134,7 +134,7 @@ func TestReciprocalUnitsTurnTheScaleAbout(t *testing.T) {
 	if b := limit.in(kilometres); math.Abs(b.low-20) > 1e-9 || math.Abs(b.serviceLow-12.5) > 1e-9 || !math.IsNaN(b.high) {
 		t.Errorf("5 and 8 L/100 km are %+v in km/L, want low 20 and service-low 12.5", b)
 	}
-	d, ok := (Reading{Is: true, Low: math.Inf(-1), High: litres.SI(5)}).in(kilometres)
+	d, ok := (Reading{Is: true, Low: math.Inf(-1), High: litres.SI(5)}).drawnIn(kilometres)
 	if !ok || math.Abs(d.low-20) > 1e-9 || !math.IsInf(d.high, 1) {
 		t.Errorf("less than 5 L/100 km is %+v in km/L, want 20 and more", d)
 	}

@@ -44,7 +44,7 @@ func reading(t *testing.T, text, unit string) Reading {
 		return Reading{}
 	}
 	q := typed(t, text)
-	return Read(q, q.SpreadSI(), unitNamed(t, unit))
+	return Read(&q, q.SpreadSI(), unitNamed(t, unit))
 }
 
 func bound(t *testing.T, text string) Bound {
@@ -88,7 +88,7 @@ func verdict(t *testing.T, word string) model.Verdict {
 }
 
 func drawStrip(t *testing.T, x *example, s sheet) []byte {
-	return Strip(nil, StripData{About: s.About, Unit: unitNamed(t, s.Unit), Limit: s.limit(t), Reading: reading(t, s.Reading, s.Unit), Found: reading(t, s.Found, s.Unit), Verdict: verdict(t, s.Verdict)}, x.size)
+	return Strip(nil, StripData{About: s.About, Gauge: NewGauge(s.limit(t), unitNamed(t, s.Unit)), Reading: reading(t, s.Reading, s.Unit), Found: reading(t, s.Found, s.Unit), Verdict: verdict(t, s.Verdict)}, x.size)
 }
 
 func day(d time.Time) float64 { return Day(d.Year(), int(d.Month()), d.Day()) }

@@ -130,7 +130,7 @@ func (s *strip) arrow(found, set drawn) {
 // figures writes the figures of the bounds above a large strip, what the bands are above those, and the readings below.
 func (s *strip) figures() {
 	const names, numbers = 14, 34
-	unit := quantity.Show(s.Unit.SI(1), s.Unit, s.Unit.StepSI(1, 1)).Unit
+	unit := quantity.Show(s.Gauge.unit.SI(1), s.Gauge.unit, s.Gauge.unit.StepSI(1, 1)).Unit
 	s.label("c-unit", end, s.width, numbers, unit)
 	right := s.width
 	if unit != "" {
@@ -158,7 +158,7 @@ func (s *strip) boundLabels() []beside {
 		class markup
 	}{{s.low, ""}, {s.high, ""}, {s.serviceLow, "c-name"}, {s.serviceHigh, "c-name"}, {s.nominal, "c-name"}} {
 		if !math.IsNaN(b.at) && !(b.at == s.nominal && (b.at == s.low || b.at == s.high) && b.class != "") {
-			text := s.Limit.show(Bound{true, s.Unit.SI(b.at)}, s.Unit).Number
+			text := s.Gauge.limit.show(Bound{true, s.Gauge.unit.SI(b.at)}, s.Gauge.unit).Number
 			list = append(list, beside{text: text, class: b.class, want: s.scale.at(b.at), size: widthOf(text) + 6})
 		}
 	}
@@ -192,19 +192,19 @@ func (s *strip) bandNames() []beside {
 func (s *strip) readingLabels() []beside {
 	var list []beside
 	add := func(r Reading, class markup, text string) {
-		d, ok := r.in(s.Unit)
+		d, ok := r.drawnIn(s.Gauge.unit)
 		if !ok {
 			return
 		}
 		at, _ := s.scale.place(d.middle())
 		list = append(list, beside{text: text, class: class, want: at, size: boldWidth(text) + 12})
 	}
-	text := readingText(s.Reading, s.Unit)
+	text := readingText(s.Reading, s.Gauge.unit)
 	if s.Found.Is {
 		text = "set " + text
 	}
 	add(s.Reading, verdictLabel(s.Verdict), text+verdictText(s.Verdict))
-	add(s.Found, "c-name", "found "+readingText(s.Found, s.Unit))
+	add(s.Found, "c-name", "found "+readingText(s.Found, s.Gauge.unit))
 	return list
 }
 
@@ -221,8 +221,8 @@ func verdictText(v model.Verdict) string {
 
 // readingText is a reading as the page writes it, or if that isn't known, as its figures are.
 func readingText(r Reading, u *quantity.Unit) string {
-	if r.Shown.Number != "" {
-		return figure(r.Shown)
+	if s := r.shown(); s.Number != "" {
+		return figure(s)
 	}
 	low, high := quantity.Show(r.Low, u, 0), quantity.Show(r.High, u, 0)
 	switch {
@@ -246,10 +246,10 @@ func (s *strip) says() string {
 		if s.Found.Is {
 			text += "set "
 		}
-		text += readingText(s.Reading, s.Unit) + verdictText(s.Verdict) + "; "
+		text += readingText(s.Reading, s.Gauge.unit) + verdictText(s.Verdict) + "; "
 	}
 	if s.Found.Is {
-		text += "found " + readingText(s.Found, s.Unit) + "; "
+		text += "found " + readingText(s.Found, s.Gauge.unit) + "; "
 	}
-	return text + s.Limit.words(s.Unit)
+	return text + s.Gauge.words
 }
