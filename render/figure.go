@@ -216,13 +216,24 @@ func (p *page) share(deviation float64, l *model.Limit) {
 	if room <= 0 || quantity.Compare(deviation, 0, l.Size) == 0 {
 		return
 	}
-	share := quantity.Show(math.Abs(deviation)/room, quantity.UnitShown("%"), 0.01)
+	p.put(` <span class="share">`)
+	defer p.put("</span>")
+	part := math.Abs(deviation) / room
+	switch {
+	case part >= 1000:
+		p.put("over 1000 times the tolerance")
+		return
+	case part >= 10:
+		p.text(decimal(int(part)))
+		p.put(" times the tolerance")
+		return
+	}
+	share := quantity.Show(part, quantity.UnitShown("%"), 0.01)
 	if isNought(share) {
 		share.Number = "less than 1"
 	}
-	p.put(` <span class="share">`)
 	p.figure(share)
-	p.put(" of the tolerance</span>")
+	p.put(" of the tolerance")
 }
 
 // verdict writes the verdict by a limit, nil for none, as a word with its own mark: neither rests on colour. A nominal alone is a target,

@@ -44,21 +44,38 @@ func (p *page) writeLimit(l *model.Limit) {
 	}
 	if q, ok := interval(l, l.Worn[0], l.Worn[1]); ok {
 		p.put(`; service `)
-		p.figure(q.Shown())
+		p.bounds(q, q.Unit)
 	}
 }
 
-// figures writes figures one after the other, in a unit, or as they were written where it is nil.
+// figures writes figures of a limit one after the other, in a unit, or as they were written where it is nil.
 func (p *page) figures(list []quantity.Quantity, u *quantity.Unit) {
 	for i, q := range list {
 		if i > 0 {
 			p.put(", ")
 		}
 		if u != nil {
-			p.figure(q.ShownIn(u))
+			p.bounds(q, u)
 		} else {
-			p.figure(q.Shown())
+			p.bounds(q, q.Unit)
 		}
+	}
+}
+
+// bounds writes a figure of a limit in a unit; an interval in words where it has one end alone, for those who don't write journals.
+func (p *page) bounds(q quantity.Quantity, u *quantity.Unit) {
+	if q.Kind == quantity.Interval && q.HasLow != q.HasHigh {
+		if q.HasHigh != (q.Unit.Reciprocal != u.Reciprocal) {
+			p.put("up to ")
+		} else {
+			p.put("from ")
+		}
+		q.Kind = quantity.Figure
+	}
+	if u == q.Unit {
+		p.figure(q.Shown())
+	} else {
+		p.figure(q.ShownIn(u))
 	}
 }
 

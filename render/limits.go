@@ -138,9 +138,14 @@ func (p *page) numberLink(n *derive.Number) {
 
 // who writes who says so.
 func (p *page) who(l *model.Limit) {
-	if l.Basis == "assumed" {
+	switch l.Basis {
+	case "assumed":
 		p.put(`<strong class="assumed">assumed</strong>`)
-	} else {
+	case "":
+		if l.Source == "" {
+			p.put("not written")
+		}
+	default:
 		p.text(l.Basis)
 	}
 	if l.Basis != "" && l.Source != "" {

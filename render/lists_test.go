@@ -213,3 +213,16 @@ func TestLongListsGoOnOnFurtherPages(t *testing.T) {
 		}
 	}
 }
+
+// By hand, of 0.08 ± 0.02 mm: 0.12 is 6, 0.40 is 20 and 29.92 is 1496 times 0.02.
+func TestAFarDeviationIsToldInTimes(t *testing.T) {
+	for value, want := range map[string]string{"0.20 mm": "600% of the tolerance", "0.48 mm": "20 times the tolerance", "30 mm": "over 1000 times the tolerance"} {
+		m := rendered(t, inMemory(map[string]string{
+			"build.toml": "", "limits.toml": "[lash]\nintake = \"0.08 ± 0.02 mm\"\n",
+			"entries/2026-03-01.md": "```toml\n[found]\nlash.intake = \"" + value + "\"\n```\n",
+		}))
+		if got := words(m, "entries/2026-03-01.html"); !strings.Contains(got, want) || !strings.Contains(got, "as of 2026-03-01") {
+			t.Errorf("%s doesn't say %q and its day:\n%s", value, want, got)
+		}
+	}
+}

@@ -76,7 +76,11 @@ func (p *page) when(e *model.Entry) {
 	case e.Date.IsZero():
 		p.to(p.site.entryPlace(e), e.Title)
 	default:
-		p.to(p.site.entryPlace(e), e.Date.String())
+		link := p.open(p.site.entryPlace(e))
+		p.day(e)
+		if link {
+			p.put("</a>")
+		}
 	}
 }
 

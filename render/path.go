@@ -8,7 +8,6 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/parse"
-	"example.org/locknut/journal/quantity"
 	"example.org/locknut/render/chart"
 )
 
@@ -252,26 +251,13 @@ func (p *page) limitTerms(l *model.Limit, inForce bool) {
 		p.textTerm("Decided", "with proof: the uncertainty has to lie inside too")
 	}
 	if l.When != nil {
-		p.term("Engine", func() { p.halfOpen(*l.When) })
+		p.term("Engine", func() { p.bounds(*l.When, l.When.Unit) })
 	}
 	p.limitKeyTerm("Read again every", l, "every")
 	for _, key := range [][2]string{{"thread", "Thread"}, {"class", "Class"}, {"into", "Into"}, {"threads", "Threads"}, {"drive", "Spanner"}, {"order", "Order"}, {"note", "Note"}} {
 		p.textTerm(key[1], l.Key(key[0]).Text)
 	}
 	p.limitKeyTerm("Engagement", l, "engagement")
-}
-
-// halfOpen writes an interval in words where it has one end alone.
-func (p *page) halfOpen(q quantity.Quantity) {
-	if q.Kind == quantity.Interval && q.HasLow != q.HasHigh {
-		end := "from "
-		if q.HasHigh {
-			end = "up to "
-		}
-		p.text(end)
-		q.Kind = quantity.Figure
-	}
-	p.figure(q.Shown())
 }
 
 // limitKeyTerm writes the figures of a key that limits inherit.

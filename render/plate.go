@@ -31,9 +31,10 @@ func (s *site) plateNow() []plateField {
 	}})
 }
 
-// plateAsLeft is the state of the engine as an entry left it.
+// plateAsLeft is the state of the engine as an entry left it, with the day of that.
 func (s *site) plateAsLeft(e *model.Entry, numbers []*derive.Number) []plateField {
-	fields := append(s.plateNumbers(numbers), s.plateMeter(e)...)
+	fields := []plateField{{label: "as of", counts: true, write: func(p *page) { p.day(e) }}}
+	fields = append(append(fields, s.plateNumbers(numbers)...), s.plateMeter(e)...)
 	return append(fields, s.platePower(s.journal.At("power.peak", e), find(numbers, "gain.total"))...)
 }
 

@@ -21,13 +21,14 @@ func (p *page) pulls(e *model.Entry) {
 }
 
 func (p *page) session(session *model.Pulls, i int) {
-	p.put("<h3>")
-	if session.State == "before" {
-		p.put("Before this entry’s work")
-	} else {
-		p.put("After this entry’s work")
+	e := session.Entry
+	switch {
+	case session.State == "before":
+		p.put("<h3>Before this entry’s work</h3>\n")
+	case len(e.Pulls) > 1 || len(e.Fitted)+len(e.Removed) > 0:
+		p.put("<h3>After this entry’s work</h3>\n")
 	}
-	p.put("</h3>\n<dl class=\"facts\">\n")
+	p.put("<dl class=\"facts\">\n")
 	for _, peak := range []struct {
 		label string
 		v     *model.Value

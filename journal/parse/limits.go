@@ -2,6 +2,7 @@ package parse
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -48,7 +49,7 @@ func (d *decoder) limitsBelow(table *node, path, spelled []string, limits *[]*Li
 			d.report("unknown-key", source.Error, n.keyAt, segment, fmt.Sprintf("`%s` is a key of a limit and can't be a path", n.key), "call the path something else")
 		case segment == "found" || segment == "set" || detailKeys.child(segment) != nil:
 			d.notInLimits(n, segment)
-		case d.nearLimitKey(table, n, segment, path):
+		case d.nearLimitKey(table, n, segment, path), d.otherWordForKey(table, n, segment, path):
 		case d.goodName(n.key, n.keyAt, nil):
 			deeper = append(deeper, n)
 		}
@@ -103,6 +104,31 @@ func (d *decoder) nearLimitKey(table, n *node, segment string, path []string) bo
 	d.report("unknown-key", source.Error, n.keyAt, segment, fmt.Sprintf("`%s` is not a key of a limit", n.key),
 		fmt.Sprintf("did you mean `%s`? A path of that name has a table of its own: `[%s.%s]`", near, strings.Join(path, "."), segment),
 		source.Replace(fmt.Sprintf("write `%s`", near), n.keyAt, near))
+	return true
+}
+
+// otherWords are what others call the keys of a limit.
+var otherWords = map[string]string{
+	"limit": "low", "limits": "low", "standard": "low", "range": "low", "bounds": "low", "min": "low", "minimum": "low", "lo": "low",
+	"max": "high", "maximum": "high", "hi": "high", "wear": "service", "wear-limit": "service", "service-limit": "service", "target": "nominal", "spec": "nominal",
+}
+
+// otherWordForKey reports a name that is no path but another word for a key: it stands in a table that is a limit itself, which a path below would
+// leave without its figure.
+func (d *decoder) otherWordForKey(table, n *node, segment string, path []string) bool {
+	key := otherWords[segment]
+	isLimit := func(other *node) bool {
+		return slices.Contains([]string{"nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "also", "of"}, foldSegment(other.key))
+	}
+	if key == "" || !n.isString() || !slices.ContainsFunc(table.keys, isLimit) {
+		return false
+	}
+	do := fmt.Sprintf("call it `%s`", key)
+	if written, slip := quantity.Parse(n.text); slip == nil && written.Kind == quantity.Interval && key == "low" {
+		do = "write its two ends as `low` and `high`"
+	}
+	d.report("unknown-key", source.Error, n.keyAt, segment, fmt.Sprintf("`%s` is not a key of a limit", n.key),
+		do+fmt.Sprintf("; a path of that name has a table of its own: `[%s.%s]`", strings.Join(path, "."), segment))
 	return true
 }
 

@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/derive"
@@ -30,9 +31,24 @@ func outOfLimits(c *Context) {
 	}
 }
 
-// number adds a finding about a worked-out number. It has no text of its own, so it points at its limit.
+// number adds a finding about a worked-out number. It has no text of its own, so it points at its limit, and at the figures that went in.
 func (c *Context) number(n *derive.Number, severity source.Severity, message, do string) {
-	c.report(source.Finding{Severity: severity, At: n.Limit.PathAt, Message: message, Do: do, Subject: n.Path, Origin: string(model.FromWorked)}, -1)
+	c.report(source.Finding{Severity: severity, At: n.Limit.PathAt, Message: message, Do: do, Subject: n.Path, Origin: string(model.FromWorked), Notes: inputRemarks(n, nil)}, -1)
+}
+
+// inputRemarks adds where the figures stand that went into a number, each once.
+func inputRemarks(n *derive.Number, notes []source.Remark) []source.Remark {
+	for _, in := range n.Inputs {
+		if in.Number != nil {
+			notes = inputRemarks(in.Number, notes)
+			continue
+		}
+		note := source.Remark{At: in.Value.At, Message: fmt.Sprintf("`%s`", in.Value.Path)}
+		if !slices.Contains(notes, note) {
+			notes = append(notes, note)
+		}
+	}
+	return notes
 }
 
 // outWords says how far out a value is.
