@@ -106,7 +106,7 @@ func (p *page) value(v *model.Value) {
 	case len(v.Repeats) > 0:
 		p.mean(v)
 	default:
-		for _, step := range v.Steps {
+		for _, step := range v.Steps() {
 			p.figure(step.Shown())
 			p.put(" then ")
 		}

@@ -122,8 +122,8 @@ func (p *page) origin(v *model.Value) {
 
 // details writes what a value carries beside its figure.
 func (p *page) details(v *model.Value) {
-	if v.Setting != nil {
-		p.aside("at the fastener; the wrench was set to ", func() { p.figure(v.Setting.Quantity.Shown()) })
+	if v.Setting() != nil {
+		p.aside("at the fastener; the wrench was set to ", func() { p.figure(v.Setting().Quantity.Shown()) })
 	}
 	p.unsureness(v)
 	if v.Temp != nil && v.Entry != nil && v.Temp != v.Entry.EngineTemp {

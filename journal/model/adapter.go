@@ -24,13 +24,13 @@ func (l *linker) adapted(v *Value) {
 	}
 	setting.estimate()
 	l.happens(setting)
-	v.Setting = setting
+	v.change().setting = setting
 	if l.journal.isWrenchUnclear(v.Entry) {
 		l.unread(v.Path, v.Order)
 		return
 	}
 	v.estimate()
-	if v.Unjudged, v.Why = l.deliver(v); v.Unjudged != Judged {
+	if v.Unjudged, v.ways.why = l.deliver(v); v.Unjudged != Judged {
 		v.Counts = false
 	}
 	v.judgeIn(limits)
@@ -42,10 +42,11 @@ func (l *linker) adapted(v *Value) {
 func (v *Value) setting() (*Value, bool) {
 	setting := *v
 	setting.Path = settingPath(v.Path)
-	steps := append(slices.Clone(v.Steps), v.Quantity)
+	steps := append(slices.Clone(v.Steps()), v.Quantity)
 	for i := len(steps) - 1; i >= 0; i-- {
 		if q := steps[i]; q.Unit != nil && q.Unit.Dimension == quantity.Torque {
-			setting.Quantity, setting.Steps = q, steps[:i]
+			setting.Quantity = q
+			setting.change().steps = steps[:i]
 			return &setting, true
 		}
 	}
@@ -84,7 +85,7 @@ func (l *linker) deliver(v *Value) (Unjudged, string) {
 		}
 		angle = q.SI()
 	}
-	setting := v.Setting.Quantity
+	setting := v.Setting().Quantity
 	torque, err := calc.Delivered(setting.SI(), v.Tool.Length.SI(), adapter.SI(), angle)
 	if err != nil {
 		return AdapterRefused, err.Error()
@@ -102,12 +103,12 @@ func (v *Value) scale(by float64) {
 		return q
 	}
 	if v.Quantity.Unit.Dimension == quantity.Torque {
-		of := v.Setting.Estimate
+		of := v.Setting().Estimate
 		v.Estimate = quantity.Combine(of.Value*by, of.Dimension, quantity.Term{Partial: by, Of: of})
 	}
 	v.Quantity = scaled(v.Quantity)
-	v.Repeats, v.Steps = slices.Clone(v.Repeats), slices.Clone(v.Steps) // the setting keeps its own
-	for _, list := range [][]quantity.Quantity{v.Repeats, v.Steps} {
+	v.Repeats, v.ways.steps = slices.Clone(v.Repeats), slices.Clone(v.ways.steps) // the setting keeps its own
+	for _, list := range [][]quantity.Quantity{v.Repeats, v.ways.steps} {
 		for i, q := range list {
 			list[i] = scaled(q)
 		}

@@ -145,7 +145,7 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 		if r.Value.IsBlank() {
 			continue
 		}
-		v := (&Value{Path: r.Path, Origin: FromPart, Entry: e, Part: part, Order: order, Written: &r.Value, At: r.Value.At, Counts: true}).placed(r.PathAt)
+		v := (&Value{Path: r.Path, Origin: FromPart, Entry: e, Part: part, Order: order, Written: &r.Value, Counts: true}).placed(r.PathAt)
 		l.value(v)
 		part.brought = append(part.brought, v)
 	}

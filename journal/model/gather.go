@@ -153,7 +153,7 @@ func (l *linker) sheetTable(prefix string, fields *parse.Fields, values *[]*Valu
 		if _, ok := parse.SheetPaths()[path]; !ok || len(f.Figures) != 1 {
 			continue
 		}
-		v := (&Value{Path: path, Origin: FromSheet, Written: &f.Figures[0], At: f.Figures[0].At, Counts: true}).placed(f.KeyAt)
+		v := (&Value{Path: path, Origin: FromSheet, Written: &f.Figures[0], Counts: true}).placed(f.KeyAt)
 		*values = append(*values, v)
 	}
 }

@@ -207,22 +207,18 @@ type Value struct {
 	Part     *Part  // of a brought value
 	Index    int    // in Journal.Values
 	Order    int    // place in time: entry and moment in it
-	At       source.Range
 	Written  *parse.Value
 	Quantity quantity.Quantity   // of repeats the mean, as a Figure
 	Repeats  []quantity.Quantity // of one measurement, where there are several
 	Words    string              // the value, where it is words
 	Estimate quantity.Estimate   // the figure with its uncertainty
 	Tool     *Tool
-	Temp     *quantity.Quantity  // engine temperature while reading
-	Steps    []quantity.Quantity // where the reading was written step by step
-	Setting  *Value              // what the wrench was set to, where an adapter made the figure from it
-	FoundAs  *Value              // of a value that was set: what the same entry found there; nil for nothing
-	StaleBy  *Part               // the part whose fitting made it stale, where it is not read again
+	Temp     *quantity.Quantity // engine temperature while reading
+	FoundAs  *Value             // of a value that was set: what the same entry found there; nil for nothing
+	StaleBy  *Part              // the part whose fitting made it stale, where it is not read again
 
 	Limit     *Limit
 	Deviation float64 // from nominal, in SI
-	Why       string  // of a figure that can't be worked out from an adapter: why
 
 	// These stand together because there are very many values.
 	Verdict  Verdict
@@ -234,14 +230,64 @@ type Value struct {
 	Settled  bool
 	taken    bool // of a brought value: its part has come out
 
+	ways   *ways  // in which it came to its figure; nil for nearly all, which were read in one go
 	pulls  *Pulls // of a peak: the session
 	spot   *spot  // that it speaks for
 	twin   int    // of values that are told twice in one place: which one, from the second
 	pathAt [2]int32
 }
 
+// ways are how a value came to its figure where it wasn't read in one go.
+type ways struct {
+	steps   []quantity.Quantity
+	setting *Value
+	why     string
+}
+
+// Steps returns the steps before the figure, where the reading was written step by step.
+func (v *Value) Steps() []quantity.Quantity {
+	if v.ways == nil {
+		return nil
+	}
+	return v.ways.steps
+}
+
+// Setting returns what the wrench was set to, where an adapter made the figure from it; nil where none did.
+func (v *Value) Setting() *Value {
+	if v.ways == nil {
+		return nil
+	}
+	return v.ways.setting
+}
+
+// Why says why a figure can't be worked out from an adapter, of one that can't.
+func (v *Value) Why() string {
+	if v.ways == nil {
+		return ""
+	}
+	return v.ways.why
+}
+
+// change gives the value ways of its own, as they were, to be changed.
+func (v *Value) change() *ways {
+	own := ways{}
+	if v.ways != nil {
+		own = *v.ways
+	}
+	v.ways = &own
+	return v.ways
+}
+
+// At returns where the value stands; nowhere for one that was worked out.
+func (v *Value) At() source.Range {
+	if v.Written == nil {
+		return source.Range{}
+	}
+	return v.Written.At
+}
+
 // PathAt returns where the last segment of the value's path stands.
-func (v *Value) PathAt() source.Range { return v.At.File.At(int(v.pathAt[0]), int(v.pathAt[1])) }
+func (v *Value) PathAt() source.Range { return v.At().File.At(int(v.pathAt[0]), int(v.pathAt[1])) }
 
 // placed says where the value's path stands, in its own file.
 func (v *Value) placed(at source.Range) *Value {

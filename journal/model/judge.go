@@ -39,7 +39,7 @@ func (l *Limit) judge(v *Value) (Verdict, int) {
 		}
 		return Out, 0
 	}
-	if len(v.Steps) > 0 && len(l.Steps) > 0 && !l.judgeSteps(v.Steps) {
+	if len(v.Steps()) > 0 && len(l.Steps) > 0 && !l.judgeSteps(v.Steps()) {
 		return Out, 0
 	}
 	if len(l.Steps) > 0 && v.Quantity.Unit != nil && v.Quantity.Unit.Dimension != l.Dimension {

@@ -107,7 +107,7 @@ func (l *linker) pulled(p *Pulls, path string, peaks []quantity.Quantity, table 
 	if len(peaks) == 0 {
 		return nil
 	}
-	v := (&Value{Path: path, Origin: FromPulls, Entry: p.Entry, Order: p.Order, At: table.At, Counts: true, Tool: p.Dyno, pulls: p}).placed(table.At)
+	v := (&Value{Path: path, Origin: FromPulls, Entry: p.Entry, Order: p.Order, Counts: true, Tool: p.Dyno, pulls: p}).placed(table.At)
 	v.Written = &parse.Value{At: table.At}
 	v.Quantity = peaks[0]
 	if len(peaks) > 1 {

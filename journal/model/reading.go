@@ -23,7 +23,7 @@ func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Va
 	}
 	v := &l.slab[0]
 	l.slab = l.slab[1:]
-	*v = Value{Path: r.Path, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, At: r.Value.At, Counts: !e.Plan}
+	*v = Value{Path: r.Path, Origin: origin, Entry: e, Order: orderOf(e.Index, moment), Written: &r.Value, Counts: !e.Plan}
 	v.placed(r.PathAt)
 	v.Temp = e.EngineTemp
 	var with parse.Name
@@ -137,7 +137,7 @@ func (l *linker) figures(v *Value, limits []*Limit) bool {
 	if pattern != nil && pattern.Words || len(limits) > 0 && len(limits[0].Expect) > 0 {
 		v.Words = v.Written.Text
 		if repeats {
-			l.report("bad-quantity", source.Error, v.At, v.Path, fmt.Sprintf("`%s` holds %d figures; it wants words", v.Path, len(v.Written.Repeats)), "write what it is, in words")
+			l.report("bad-quantity", source.Error, v.At(), v.Path, fmt.Sprintf("`%s` holds %d figures; it wants words", v.Path, len(v.Written.Repeats)), "write what it is, in words")
 		}
 		return !repeats
 	}
@@ -167,16 +167,16 @@ func (l *linker) mean(v *Value) bool {
 	step := first.StepSI()
 	for _, q := range v.Repeats {
 		if q.Unit.Dimension != first.Unit.Dimension {
-			l.report("wrong-dimension", source.Error, v.At, v.Path, fmt.Sprintf("the repeats at `%s` are of two dimensions: %s and %s", v.Path, first.Unit.Dimension, q.Unit.Dimension), "a list holds repeats of one measurement")
+			l.report("wrong-dimension", source.Error, v.At(), v.Path, fmt.Sprintf("the repeats at `%s` are of two dimensions: %s and %s", v.Path, first.Unit.Dimension, q.Unit.Dimension), "a list holds repeats of one measurement")
 			return false
 		}
 		in, ok := q.In(first.Unit)
 		if !ok {
-			l.report("wrong-dimension", source.Error, v.At, v.Path, fmt.Sprintf("the repeats at `%s` can't be brought to one unit", v.Path), "write them in one unit")
+			l.report("wrong-dimension", source.Error, v.At(), v.Path, fmt.Sprintf("the repeats at `%s` can't be brought to one unit", v.Path), "write them in one unit")
 			return false
 		}
 		if q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
-			l.report("bad-quantity", source.Error, v.At, v.Path, fmt.Sprintf("`%s` has no other end, so the repeats at `%s` have no mean", q.Text, v.Path), "write both ends, or the reading that decides alone")
+			l.report("bad-quantity", source.Error, v.At(), v.Path, fmt.Sprintf("`%s` has no other end, so the repeats at `%s` have no mean", q.Text, v.Path), "write both ends, or the reading that decides alone")
 			return false
 		}
 		sum += in.Value
@@ -267,6 +267,7 @@ func (l *linker) unreadable(v *Value, written *parse.Value, slip *quantity.Slip)
 
 // stepped takes a reading written step by step.
 func (l *linker) stepped(v *Value, written *parse.Value) bool {
+	steps := v.change()
 	for _, step := range written.Written().Steps {
 		q, slip := step.Resolve(l.journal.want(v.Path, nil, step.Units))
 		if slip != nil {
@@ -274,9 +275,9 @@ func (l *linker) stepped(v *Value, written *parse.Value) bool {
 			return false
 		}
 		v.Quantity = q
-		v.Steps = append(v.Steps, q)
+		steps.steps = append(steps.steps, q)
 	}
-	v.Steps = v.Steps[:len(v.Steps)-1]
+	steps.steps = steps.steps[:len(steps.steps)-1]
 	return true
 }
 

@@ -278,7 +278,7 @@ func (c *CSV) Column(word string) int {
 
 // Value decodes a cell as a value. Where the file's decimal sign is a comma it is read as one.
 func (c *CSV) Value(cell Cell) (Value, *quantity.Slip) {
-	value := Value{At: cell.At, Text: cell.Text, base: cell.base, home: inCSV}
+	value := Value{At: cell.At, Text: cell.Text, base: int32(cell.base), home: inCSV}
 	if c.DecimalComma {
 		value.Text = decimalPoint(cell.Text)
 	}
@@ -361,7 +361,7 @@ func (c *CSV) Readings() ([]Reading, []source.Finding) {
 func (c *CSV) reading(d *decoder, row []Cell, columns map[string]int, state State) (Reading, bool) {
 	path := row[columns["path"]]
 	cell := row[columns[state.String()]]
-	r := Reading{Path: FoldPath(path.Text), Spelled: path.Text, PathAt: path.At, State: state}
+	r := Reading{Path: FoldPath(path.Text), PathAt: path.At, State: state}
 	value, slip := c.Value(cell)
 	if slip != nil {
 		d.slip(&value, slip, r.Path)

@@ -20,6 +20,7 @@ type decoder struct {
 	head     source.Range // the TOML of an entry
 	top      *node        // its keys; nil for a sheet
 	findings []source.Finding
+	nodes    nodeRoom
 }
 
 func (d *decoder) report(rule string, severity source.Severity, at source.Range, subject, message, do string, fixes ...source.Fix) {

@@ -21,7 +21,7 @@ const (
 // document locates the keys of a TOML text and holds it against the decoder, unless it is so plain that there is nothing to be held. It
 // returns nil where the text is broken: values come only from text that both accept.
 func (d *decoder) document(start, end int) *node {
-	root, breaks := locate(d.file, start, end)
+	root, breaks := d.nodes.locate(d.file, start, end)
 	for _, b := range breaks {
 		d.broken(b)
 	}

@@ -26,7 +26,12 @@ type Entry struct {
 // no entry.
 func DecodeEntry(file *source.File) (*Entry, []source.Finding) {
 	name := strings.TrimSuffix(strings.TrimPrefix(file.Name, "entries/"), ".md")
-	d := &decoder{file: file, entry: name}
+	room := nodeRooms.Get().(*nodeRoom)
+	d := &decoder{file: file, entry: name, nodes: *room}
+	defer func() {
+		*room = d.nodes
+		nodeRooms.Put(room)
+	}()
 	if !d.readable(MaxEntry) {
 		return &Entry{File: file, Path: name, Fence: file.Whole(), Date: dateInName(path.Base(name)), BodyFrom: len(file.Text)}, d.findings
 	}

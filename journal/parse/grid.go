@@ -27,7 +27,7 @@ type Cell struct {
 }
 
 // grid decodes a grid of readings: a path for each cell.
-func (t *readingTree) grid(n *node, path, spelled string) {
+func (t *readingTree) grid(n *node, path string) {
 	g := t.splitGrid(n, path)
 	if g == nil {
 		return
@@ -52,7 +52,7 @@ func (t *readingTree) grid(n *node, path, spelled string) {
 				continue
 			}
 			cell := g.Cells[i][j]
-			reading := Reading{PathAt: cell.At, State: t.state, Path: below(path, FoldPath(row.Text)+"."+FoldPath(column.Text)), Spelled: below(spelled, row.Text+"."+column.Text)}
+			reading := Reading{PathAt: cell.At, State: t.state, Path: below(path, FoldPath(row.Text)+"."+FoldPath(column.Text))}
 			value, ok := t.cell(cell, unit, reading.Path, &unitless)
 			reading.Value, reading.Unread = value, !ok
 			t.readings = append(t.readings, reading)

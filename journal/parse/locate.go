@@ -3,6 +3,7 @@ package parse
 import (
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"example.org/locknut/journal/source"
@@ -57,19 +58,32 @@ const (
 //
 // The time it takes grows with the length of the text and no faster.
 func locate(f *source.File, start, end int) (root *node, breaks []tomlBreak) {
+	return new(nodeRoom).locate(f, start, end)
+}
+
+// nodeRoom is what nodes are made in, to be used again once nobody asks for them.
+type nodeRoom struct{ nodes []node }
+
+var nodeRooms = sync.Pool{New: func() any { return new(nodeRoom) }}
+
+// locate is as the function of that name; its nodes are good until the next call.
+func (room *nodeRoom) locate(f *source.File, start, end int) (root *node, breaks []tomlBreak) {
 	end = max(0, min(end, len(f.Text)))
 	start = max(0, min(start, end))
 	if strings.HasPrefix(f.Text[start:end], source.BOM) {
 		start += len(source.BOM)
 	}
-	l := &locator{file: f, text: f.Text[:end], pos: start}
-	l.slab = make([]node, 0, min(8+strings.Count(f.Text[start:end], "=")+strings.Count(f.Text[start:end], "\n["), locateSlab))
+	l := &locator{file: f, text: f.Text[:end], pos: start, slab: room.nodes[:0]}
+	if pairs := min(8+strings.Count(f.Text[start:end], "=")+strings.Count(f.Text[start:end], "\n["), locateSlab); cap(l.slab) < pairs {
+		l.slab = make([]node, 0, pairs)
+	}
 	l.root = l.newNode("", source.Range{})
 	l.root.at = f.Whole()
 	l.root.origin = originHeader
 	l.table = l.root
 	l.checkEncoding()
 	l.document()
+	room.nodes = l.slab
 	slices.SortStableFunc(l.breaks, func(a, b tomlBreak) int { return a.at.Start - b.at.Start })
 	return l.root, l.breaks
 }
@@ -90,7 +104,7 @@ type locator struct {
 	openQuote       int             // where the last key read has a quote that isn't closed, or -1
 	unending        [2]bool         // no """, no ''' from here on
 	path            []locateSegment // segments of the keys being read
-	slab            []node
+	slab            []node          // of which the next nodes are made
 	buffer          []byte
 }
 
@@ -254,8 +268,10 @@ func (l *locator) newNode(key string, keyAt source.Range) *node {
 	if len(l.slab) == cap(l.slab) {
 		l.slab = make([]node, 0, min(2*cap(l.slab), locateSlab))
 	}
-	l.slab = append(l.slab, node{key: key, keyAt: keyAt})
-	return &l.slab[len(l.slab)-1]
+	l.slab = l.slab[:len(l.slab)+1]
+	n := &l.slab[len(l.slab)-1]
+	*n = node{key: key, keyAt: keyAt, keys: n.keys[:0]}
+	return n
 }
 
 // locateShown returns the builder's text in back-quotes, cut where it is long, with U+FFFD for what can't be shown.

@@ -87,21 +87,21 @@ func (d *decoder) goodSegment(word string, at source.Range) bool {
 
 // one decodes what stands at one path: a value, a value with details, a grid, or deeper paths.
 func (t *readingTree) one(n *node, path, spelled string) {
-	reading := Reading{Path: path, Spelled: spelled, PathAt: n.keyAt, State: t.state}
+	reading := Reading{Path: path, PathAt: n.keyAt, State: t.state}
 	switch {
 	case n.runsOverLines():
-		t.grid(n, path, spelled)
+		t.grid(n, path)
 	case n.isTable() && holdsDetail(n):
 		value, ok := t.detailed(n, reading.Path)
 		reading.Value, reading.Unread = value, !ok
 		t.readings = append(t.readings, reading)
 	case n.isTable():
 		if len(n.keys) == 0 {
-			t.report("empty-value", source.Note, n.place(), reading.Path, fmt.Sprintf("`%s` holds nothing", reading.Spelled), "fill it in or take the line out")
+			t.report("empty-value", source.Note, n.place(), reading.Path, fmt.Sprintf("`%s` holds nothing", spelled), "fill it in or take the line out")
 		}
 		t.walk(n, path, spelled)
 	case n.kind == nodeTables:
-		t.report("wrong-kind", source.Error, n.place(), reading.Path, fmt.Sprintf("`%s` is a list of tables; a path has one value or deeper paths", reading.Spelled), "write `["+reading.Spelled+"]` once")
+		t.report("wrong-kind", source.Error, n.place(), reading.Path, fmt.Sprintf("`%s` is a list of tables; a path has one value or deeper paths", spelled), "write `["+spelled+"]` once")
 	default:
 		value, ok := t.repeats(n, reading.Path)
 		reading.Value, reading.Unread = value, !ok

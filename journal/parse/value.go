@@ -14,7 +14,7 @@ type Value struct {
 	Text    string        // as typed, without quotes; of repeats nothing
 	Kind    quantity.Kind // of what the text says
 	home    home
-	base    int     // where Text begins: in the file, or in the strand's text
+	base    int32   // where Text begins: in the file, or in the strand's text
 	Repeats []Value // more than one figure of one measurement
 	Details *Details
 
@@ -79,26 +79,26 @@ func (v *Value) Span(start, end int) source.Range {
 	case v.home == inCSV:
 		return v.At.File.At(v.inFile(start), v.inFile(end))
 	case v.strand != nil:
-		return v.strand.span(v.base+start, v.base+end)
+		return v.strand.span(int(v.base)+start, int(v.base)+end)
 	}
 	start = max(0, min(start, len(v.Text)))
 	end = max(start, min(end, len(v.Text)))
-	return v.At.File.At(v.base+start, v.base+end)
+	return v.At.File.At(int(v.base)+start, int(v.base)+end)
 }
 
 // stand puts a value into the string that it was read from; its text begins at an offset of the string's.
 func (v *Value) stand(n *node, offset int) {
 	if len(n.runs) > 0 {
-		v.strand, v.base = n.alone(), offset
+		v.strand, v.base = n.alone(), int32(offset)
 		return
 	}
-	v.base = n.inner + offset
+	v.base = int32(n.inner + offset)
 }
 
 // inFile returns the offset in the file of a byte of a CSV cell's text: a quote inside a quoted cell is written twice.
 func (v *Value) inFile(offset int) int {
-	at := v.base
-	quoted := v.At.Start < v.base
+	at := int(v.base)
+	quoted := v.At.Start < at
 	for ; offset > 0 && at < v.At.End; offset-- {
 		if quoted && v.At.File.Text[at] == '"' {
 			at++
@@ -194,12 +194,11 @@ func stateOf(key string) State {
 
 // Reading is a value at a path, in a table of readings, a grid, or a CSV file.
 type Reading struct {
-	Path    string       // folded, segments joined by dots
-	Spelled string       // as typed, segments joined by dots
-	PathAt  source.Range // where the last segment of the path stands
-	Value   Value
-	State   State
-	Unread  bool // its value could not be read: it stands for nothing but that something was measured here
+	Path   string       // folded, segments joined by dots
+	PathAt source.Range // where the last segment of the path stands
+	Value  Value
+	State  State
+	Unread bool // its value could not be read: it stands for nothing but that something was measured here
 }
 
 // Date is a civil date, with a time of day if one was given. Its zero value is no date.

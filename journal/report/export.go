@@ -162,12 +162,12 @@ func (x *exporting) value(v *model.Value) {
 		return
 	}
 	row := exported{ID: v.ID(), Path: v.Path, Origin: string(v.Origin), Written: orNull(written(v)), Current: v.Current, Inputs: []string{}}
-	x.place(&row, v.Entry, v.At)
+	x.place(&row, v.Entry, v.At())
 	if v.Tool != nil && !x.Hides("tools") {
 		row.Method = &v.Tool.Name
 	}
-	if v.Setting != nil {
-		row.Inputs = append(row.Inputs, v.Setting.ID())
+	if v.Setting() != nil {
+		row.Inputs = append(row.Inputs, v.Setting().ID())
 	}
 	if v.Words == "" && v.Quantity.Unit != nil {
 		row.figures(v)

@@ -11,7 +11,7 @@ import (
 func adapterLength(c *Context) {
 	for _, v := range c.Journal.Values {
 		if v.Unjudged == model.AdapterRefused {
-			c.value(v, source.Warning, fmt.Sprintf("what the bolt at `%s` got can't be worked out: %s", v.Path, v.Why), "check the adapter's length and angle, and the wrench's `length`")
+			c.value(v, source.Warning, fmt.Sprintf("what the bolt at `%s` got can't be worked out: %s", v.Path, v.Why()), "check the adapter's length and angle, and the wrench's `length`")
 		}
 		if v.Unjudged != model.WrenchUnknown {
 			continue

@@ -43,7 +43,7 @@ func inputRemarks(n *derive.Number, notes []source.Remark) []source.Remark {
 			notes = inputRemarks(in.Number, notes)
 			continue
 		}
-		note := source.Remark{At: in.Value.At, Message: fmt.Sprintf("`%s`", in.Value.Path)}
+		note := source.Remark{At: in.Value.At(), Message: fmt.Sprintf("`%s`", in.Value.Path)}
 		if !slices.Contains(notes, note) {
 			notes = append(notes, note)
 		}
@@ -101,8 +101,8 @@ func shown(v *model.Value) string {
 	if l := v.Limit; l != nil && l.Unit != nil && l.Unit != v.Quantity.Unit && v.Quantity.Unit.ConvertsTo(l.Unit) {
 		text += " (" + v.Quantity.ShownIn(l.Unit).String() + ")"
 	}
-	if v.Setting != nil {
-		text += " through the adapter, from a setting of " + v.Setting.Quantity.Shown().String()
+	if v.Setting() != nil {
+		text += " through the adapter, from a setting of " + v.Setting().Quantity.Shown().String()
 	}
 	return text
 }

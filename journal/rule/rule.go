@@ -99,7 +99,7 @@ func (c *Context) report(f source.Finding, order int) {
 
 // value adds a finding about a value: settled once a newer reading has taken its place.
 func (c *Context) value(v *model.Value, severity source.Severity, message, do string, notes ...source.Remark) {
-	f := source.Finding{Severity: severity, At: v.At, Message: message, Do: do, Subject: v.Path, Origin: string(v.Origin), Notes: notes}
+	f := source.Finding{Severity: severity, At: v.At(), Message: message, Do: do, Subject: v.Path, Origin: string(v.Origin), Notes: notes}
 	if v.Entry != nil {
 		f.Entry = v.Entry.Path
 	}

@@ -28,7 +28,7 @@ func staleProse(c *Context) {
 		c.report(source.Finding{Severity: source.Warning, At: l.hole.TextAt, Subject: l.Value.Path, Origin: "prose", Entry: l.entry(),
 			Message: fmt.Sprintf("the text says %s; `%s` is %s", said.Shown(), l.Value.Path, shown(l.Value)),
 			Do:      "mend the text, or write `?` to have the figure filled in",
-			Notes:   []source.Remark{{At: l.Value.At, Message: "read here"}},
+			Notes:   []source.Remark{{At: l.Value.At(), Message: "read here"}},
 			Fixes:   []source.Fix{source.Replace("write `?`", l.hole.TextAt, "?")}}, l.order)
 	}
 }
