@@ -12,8 +12,8 @@ import (
 // in use, if that is more. By the runtime's usual measure, twice what is in use, a journal is collected a dozen times while it is read, and
 // a large one takes more memory in the end.
 const (
-	heapAlways   = 32 << 20
-	heapPerFile  = 29 << 10
+	heapAlways   = 28 << 20
+	heapPerFile  = 31 << 10
 	growthAlways = 40 // per cent
 )
 
