@@ -141,7 +141,7 @@ type unitIndex struct {
 }
 
 func newUnitIndex(all []*Unit) unitIndex {
-	x := unitIndex{map[string]spelled{}, map[string]spelled{}}
+	x := unitIndex{make(map[string]spelled, 8*len(all)), make(map[string]spelled, 4*len(all))}
 	for _, u := range all {
 		for _, s := range u.Spellings {
 			x.add(s, u, true)
