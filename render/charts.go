@@ -96,7 +96,7 @@ func (s *site) historyOfPath(path string, until *model.Entry) (chart.HistoryData
 	if len(s.Positions(path)) > 1 {
 		return data, false
 	}
-	var rows []*model.Value
+	rows := make([]*model.Value, 0, len(s.histories[path]))
 	for _, v := range slices.Backward(s.histories[path]) {
 		dated := v.Entry != nil && !v.Entry.Date.IsZero() && !v.Entry.Plan
 		if dated && v.Counts && v.Quantity.Unit != nil && (until == nil || v.Order <= s.journal.EndOf(until)) {

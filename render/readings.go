@@ -42,19 +42,18 @@ func (p *page) readings(e *model.Entry) {
 
 // byPath returns the published values of an entry, less the pulls', by path.
 func (s *site) byPath(e *model.Entry) [][]*model.Value {
-	var groups [][]*model.Value
-	at := map[string]int{}
-	for _, v := range e.Values {
+	groups := make([][]*model.Value, 0, len(e.Values))
+	at := make(map[string]int, len(e.Values))
+	for i, v := range e.Values {
 		if v.Origin == model.FromPulls || !s.ShowsValue(v) {
 			continue
 		}
-		i, there := at[v.Path]
-		if !there {
-			i = len(groups)
-			at[v.Path] = i
-			groups = append(groups, nil)
+		if group, there := at[v.Path]; there {
+			groups[group] = append(groups[group], v)
+			continue
 		}
-		groups[i] = append(groups[i], v)
+		at[v.Path] = len(groups)
+		groups = append(groups, e.Values[i:i+1:i+1]) // most are alone
 	}
 	return groups
 }

@@ -54,7 +54,7 @@ func (h *history) uncrowded() []HistoryPoint {
 		column[k] = e
 	}
 	finish()
-	var points []HistoryPoint
+	points := make([]HistoryPoint, 0, 4*columns)
 	for i, p := range h.Points {
 		if kept[i] {
 			points = append(points, p)

@@ -134,7 +134,7 @@ func (h *history) along(at float64) float64 {
 }
 
 func (h *history) scaleAlong() {
-	var places []float64
+	places := make([]float64, 0, len(h.Points)+len(h.Fitted)+1)
 	for _, p := range h.Points {
 		places = append(places, h.along(p.At))
 	}
