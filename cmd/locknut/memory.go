@@ -8,13 +8,13 @@ import (
 	"sync/atomic"
 )
 
-// What the heap may hold, what is out of use counted in: so much in any case, and so much for each file of the journal; or two fifths more than is
-// in use, if that is more. By the runtime's usual measure, twice what is in use, a journal is collected a dozen times while it is read, and
-// a large one takes more memory in the end.
+// What the heap may hold, what is out of use counted in: so much in any case, and so much for each file of the journal; or nearly half as much
+// again as is in use, if that is more. By the runtime's usual measure, twice what is in use, a journal is collected a dozen times while it is
+// read, and a large one takes more memory in the end.
 const (
 	heapAlways   = 28 << 20
-	heapPerFile  = 31 << 10
-	growthAlways = 40 // per cent
+	heapPerFile  = 32 << 10
+	growthAlways = 44 // per cent
 )
 
 // collector has the garbage collector go by these figures. It looks at the heap after each collection and sets the next one's share.
