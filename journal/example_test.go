@@ -17,10 +17,11 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// The example is what a reader sees first: a season that hangs together, in which nothing is left open but one step for the winter.
+// The example is what a reader sees first: a season that hangs together, in which nothing is left open but one step for the winter and a bearing to look at.
 func TestTheFindingsOfTheExample(t *testing.T) {
 	want := []string{
 		"accepted note assumed-limit/limits.toml/torque.cam-cover",
+		"open warning recheck-due/2026-06-28-chain-and-axle/wheel.play.rear",
 		"open note open-step/2026-09-26-season-ends/Steering head: clean and grease, while the front wheel is off the floor",
 		"settled error out-of-limits/2026-03-01-starting-point/found/tyre.pressure.front",
 		"settled error out-of-limits/2026-03-08-lash/found/lash.intake.left",

@@ -18,6 +18,7 @@ import (
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/rule"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/upkeep"
 )
 
 // ErrNoJournal says that a folder is no journal: it has no `build.toml`.
@@ -40,6 +41,7 @@ type Result struct {
 	Journal  *model.Journal
 	Sums     *derive.Sums
 	Numbers  []*derive.Number // as they are now
+	Upkeep   []upkeep.Item    // what there is to do again, the most pressing first
 	Findings []source.Finding // sorted, numbered; open, settled and accepted
 	Files    []string         // below the journal, sorted
 	Folder   fs.FS            // that it was read from: the pictures are still in it. One that was closed since needs another in its place
@@ -78,8 +80,8 @@ func Compile(folder fs.FS, opts Options) (*Result, error) {
 	}
 	findings = counting(findings, sources, linked)
 	sums := derive.Of(linked)
-	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Files: files, Folder: folder}
-	result.Findings = rule.Run(sums, result.Numbers, opts.Themes, slices.Concat(strayLinks(astray), findings, more))
+	result := &Result{Journal: linked, Sums: sums, Numbers: sums.Now(), Upkeep: upkeep.Of(linked), Files: files, Folder: folder}
+	result.Findings = rule.Run(sums, result.Numbers, result.Upkeep, opts.Themes, slices.Concat(strayLinks(astray), findings, more))
 	source.Number(result.Findings)
 	if sources.Build.Fields == nil {
 		result.NoSite = "build.toml can't be read"

@@ -70,7 +70,7 @@ func (l *linker) settle() {
 		if current != nil {
 			current.Current = true
 		}
-		if last := j.lastMeasured(position); last != nil && staleBy != nil {
+		if last := j.LastMeasured(position); last != nil && staleBy != nil {
 			last.StaleBy = staleBy
 		}
 	}
@@ -87,8 +87,8 @@ func (l *linker) settle() {
 	j.Requests = slices.DeleteFunc(j.Requests, func(r *Request) bool { return len(r.Missing) == 0 })
 }
 
-// lastMeasured returns the newest reading that counts at a position, nil if there is none.
-func (j *Journal) lastMeasured(position string) *Value {
+// LastMeasured returns the newest reading that counts at a position, nil if there is none.
+func (j *Journal) LastMeasured(position string) *Value {
 	history := j.placeAt(position).values
 	for i := len(history) - 1; i >= 0; i-- {
 		if v := history[i]; v.Counts && v.isMeasured() {
@@ -96,6 +96,11 @@ func (j *Journal) lastMeasured(position string) *Value {
 		}
 	}
 	return nil
+}
+
+// IsReadAfter reports whether an entry after that one has a reading that counts at a position, or one that can't be read.
+func (j *Journal) IsReadAfter(position string, e *Entry) bool {
+	return j.readSince(position, j.EndOf(e)+1)
 }
 
 // isReadAfter reports whether a reading that counts stands after v at a position.

@@ -118,6 +118,7 @@ func (l *linker) fitAll(e *Entry) {
 			}
 		}
 		l.fit(part, e, order)
+		part.Stays[len(part.Stays)-1].Renewed = change.Kind == Renews
 		l.journal.Changes = append(l.journal.Changes, change)
 	}
 }

@@ -74,6 +74,7 @@ type Journal struct {
 	Entries []*Entry // dated ones in order of time, then plans by path
 	Values  []*Value // in order of time
 	Goals   []Goal
+	Today   parse.Date // the day as of which things are due: the one that was asked for, else that of the newest entry; none where there is neither
 	Photos  []Photo
 	Theme   Theme
 	URL     string     // address at which the site will stand, with a `/` at its end; empty where none is given, or none that can be read
@@ -164,6 +165,7 @@ type Part struct {
 // Stay is one time that a part was in: from an entry (nil: the machine came with it) to an entry (nil: it is in now).
 type Stay struct {
 	From, To *Entry
+	Renewed  bool // it went in new, in the place of one of its kind
 }
 
 // IsFitted reports whether the part is in now.

@@ -39,10 +39,21 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 	l.gather()
 	l.play()
 	l.settle()
+	l.today(asOf)
 	for i := range l.findings {
 		l.findings[i].Entry = entryOf(l.findings[i])
 	}
 	return l.journal, l.findings
+}
+
+// today finds the day as of which things are due: never one before the newest entry that counts.
+func (l *linker) today(asOf AsOf) {
+	l.journal.Today = asOf.Day
+	for _, e := range l.journal.Entries {
+		if !e.Plan && e.Date.CompareDay(l.journal.Today) > 0 {
+			l.journal.Today = e.Date
+		}
+	}
 }
 
 // entryOf returns the entry that a finding stands in, if it stands in one.

@@ -13,6 +13,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/upkeep"
 )
 
 // Rule is one kind of finding.
@@ -30,7 +31,8 @@ type Context struct {
 	Journal *model.Journal
 	Sums    *derive.Sums
 	Numbers []*derive.Number // as they are now
-	Themes  []string         // that the site can have; none: not known
+	Upkeep  []upkeep.Item
+	Themes  []string // that the site can have; none: not known
 
 	links    func() []link // in the words for the front page and in the entries
 	rules    []Rule
@@ -65,8 +67,8 @@ func find(rules []Rule, name string) *Rule {
 
 // Run checks a journal by all rules. Findings are those of reading and linking it; they come back among the rules' own, accepted where
 // the builder has accepted them. Themes are the names that a site's theme can have; none where that is not known.
-func Run(sums *derive.Sums, numbers []*derive.Number, themes []string, findings []source.Finding) []source.Finding {
-	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Themes: themes, findings: findings, orders: make([]int, len(findings))}
+func Run(sums *derive.Sums, numbers []*derive.Number, items []upkeep.Item, themes []string, findings []source.Finding) []source.Finding {
+	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Upkeep: items, Themes: themes, findings: findings, orders: make([]int, len(findings))}
 	for _, found := range c.checkAll() {
 		c.findings = append(c.findings, found.findings...)
 		c.orders = append(c.orders, found.orders...)
@@ -82,7 +84,7 @@ func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
 	links := sync.OnceValue(c.allLinks)
 	parallel.Each(len(All), func(i int) {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Themes: c.Themes, links: links, rules: All, rule: &All[i]}
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: links, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			All[i].Check(found[i])
 		}
