@@ -36,6 +36,7 @@ func (s *site) homePage(p *page) {
 	}
 	p.endSection()
 	p.toRead()
+	p.pressing()
 	p.section("newest", "Newest entries")
 	p.put("<ol class=\"entries\">\n")
 	shown := 0

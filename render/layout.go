@@ -201,6 +201,9 @@ func (p *page) navigation() {
 	if p.site.hasPower {
 		crumbs = append(crumbs, powerCrumb)
 	}
+	if len(p.site.upkeep) > 0 {
+		crumbs = append(crumbs, upkeepCrumb)
+	}
 	if !p.site.Hides("tools") {
 		crumbs = append(crumbs, toolsCrumb)
 	}

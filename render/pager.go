@@ -20,6 +20,7 @@ var (
 	warningsRun = run{"warnings.html", "warnings-", "the warnings"}
 	limitsRun   = run{"limits.html", "limits-", "the limits"}
 	partsRun    = run{"parts.html", "parts-", "the parts"}
+	upkeepRun   = run{"upkeep.html", "upkeep-", "the upkeep"}
 	toolsRun    = run{"tools.html", "tools-", "the tools"}
 )
 

@@ -10,6 +10,7 @@ import (
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/report"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/upkeep"
 	"example.org/locknut/render/chart"
 	"example.org/locknut/themes"
 )
@@ -44,6 +45,7 @@ type site struct {
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
 	hasPower bool              // a session on a dyno is published
+	upkeep   []upkeep.Item     // published, the most pressing first
 	photos   map[string][]shot // the published pictures of a file below the journal, the large one first
 }
 
@@ -81,6 +83,7 @@ func newSite(result *journal.Result) *site {
 	s.gatherUses()
 	s.gatherMentions()
 	s.hasPower = len(s.sessions(nil)) > 0
+	s.gatherUpkeep()
 	return s
 }
 
@@ -210,6 +213,9 @@ func (s *site) allSheets() ([]sheet, error) {
 	}...)
 	if s.hasPower {
 		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
+	}
+	if len(s.upkeep) > 0 {
+		sheets = append(sheets, s.upkeepSheets()...)
 	}
 	sheets = append(sheets, s.entriesSheets()...)
 	sheets = append(sheets, s.warningsSheets()...)

@@ -245,6 +245,9 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if e := p.journal.Entry(f.Entry); e != nil && !p.ShowsEntry(e) || !p.showsPlace(f.At) {
 		return false
 	}
+	if len(p.Entries) < len(p.journal.Entries) && slices.Contains(upkeepRules, f.Rule) {
+		return false // it may tell the day or the meter of a hidden entry
+	}
 	if len(p.hide) == 0 {
 		return true
 	}
@@ -259,6 +262,9 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 		p.Hides("places") && placeKey.MatchString(line) ||
 		p.Hides("photos") && p.isPicture(f))
 }
+
+// upkeepRules are those whose findings tell as of when something is due.
+var upkeepRules = []string{"due", "overdue", "recheck-due"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {

@@ -15,13 +15,13 @@ type clock struct {
 	unit *quantity.Unit
 }
 
-// newClock reads the meters of the dated entries. Where a meter was changed, `meter-was` is what the old one showed last. One that runs
+// newClock reads the meters of the dated entries that count. Where a meter was changed, `meter-was` is what the old one showed last. One that runs
 // backwards stands still, since a rule says so where it is written.
-func newClock(j *model.Journal) clock {
+func newClock(j *model.Journal, counts func(*model.Entry) bool) clock {
 	c := clock{run: make([]float64, len(j.Entries)), unit: j.Meter}
 	run, shown := math.NaN(), 0.0 // how far by now, and what the meter showed then
 	for i, e := range j.Entries {
-		if !e.Plan && e.Meter != nil {
+		if counts(e) && !e.Plan && e.Meter != nil {
 			until := e.Meter.SI()
 			if e.MeterWas != nil {
 				until = e.MeterWas.SI()

@@ -105,10 +105,30 @@ type reckoning struct {
 
 // Of returns what there is to do again, the most pressing first, as of the journal's day. What rests on the absence of something that can't be
 // read is left out. A journal without a dated entry has nothing to do.
-func Of(j *model.Journal) []Item {
-	r := &reckoning{Journal: j, clock: newClock(j), today: j.Today}
+func Of(j *model.Journal) []Item { return of(j, func(*model.Entry) bool { return true }, j.Today) }
+
+// OfShown is Of as some of the entries tell it: what was last done in another is left out, and neither its day nor its meter counts.
+func OfShown(j *model.Journal, shows func(*model.Entry) bool) []Item {
+	var today parse.Date
 	for _, e := range j.Entries {
-		if !e.Plan && !e.Date.IsZero() {
+		if shows(e) && !e.Plan && e.Date.CompareDay(today) > 0 {
+			today = e.Date
+		}
+	}
+	if !slices.ContainsFunc(j.Entries, func(e *model.Entry) bool { return !shows(e) }) {
+		today = j.Today // the day that was asked for
+	}
+	return slices.DeleteFunc(of(j, shows, today), func(item Item) bool {
+		return item.Since != nil && !shows(item.Since) || item.Part != nil && slices.ContainsFunc(item.Part.Stays, func(stay model.Stay) bool {
+			return stay.From != nil && !shows(stay.From) || stay.To != nil && !shows(stay.To)
+		})
+	})
+}
+
+func of(j *model.Journal, shows func(*model.Entry) bool, today parse.Date) []Item {
+	r := &reckoning{Journal: j, clock: newClock(j, shows), today: today}
+	for _, e := range j.Entries {
+		if shows(e) && !e.Plan && !e.Date.IsZero() {
 			if r.begun == nil {
 				r.begun = e
 			}
