@@ -27,6 +27,7 @@ func TestTheFindingsOfTheExample(t *testing.T) {
 		"settled error out-of-limits/2026-03-08-lash/found/lash.intake.left",
 		"settled error out-of-limits/2026-07-18-float-levels/found/carburettor.float-level.left",
 		"settled error out-of-limits/2026-09-12-lash-again/found/lash.exhaust.left",
+		"settled warning outside-range/2026-06-28-chain-and-axle/set/torque.axle-nut",
 		"settled warning undecided/2026-03-01-starting-point/found/gap.plug.left",
 		"settled warning undecided/2026-03-08-lash/found/lash.exhaust.left",
 		"settled warning undecided/2026-05-03-after-the-heat/found/lash.exhaust.right",

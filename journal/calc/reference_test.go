@@ -22,14 +22,21 @@ var functions = map[string]func(x []float64) (float64, error){
 		return calc.ClearanceVolume(x[0], x[1], x[2], x[3], x[4], x[5], x[6])
 	},
 	"CompressionRatio": func(x []float64) (float64, error) { return calc.CompressionRatio(x[0], x[1]) },
-	"Delivered":        func(x []float64) (float64, error) { return calc.Delivered(x[0], x[1], x[2], x[3]) },
-	"Setting":          func(x []float64) (float64, error) { return calc.Setting(x[0], x[1], x[2], x[3]) },
-	"ShimToFit":        func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) },
-	"SweptVolume":      func(x []float64) (float64, error) { return calc.SweptVolume(x[0], x[1]) },
+	"DecidingLeaves": func(x []float64) (float64, error) { // of two leaves: how thick what is picked is
+		thick := 0.0
+		for _, leaf := range calc.DecidingLeaves(x[3:], x[0], x[1], x[2]) {
+			thick += leaf
+		}
+		return thick, nil
+	},
+	"Delivered":   func(x []float64) (float64, error) { return calc.Delivered(x[0], x[1], x[2], x[3]) },
+	"Setting":     func(x []float64) (float64, error) { return calc.Setting(x[0], x[1], x[2], x[3]) },
+	"ShimToFit":   func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) },
+	"SweptVolume": func(x []float64) (float64, error) { return calc.SweptVolume(x[0], x[1]) },
 }
 
 // arguments is how many each takes.
-var arguments = map[string]int{"AdjusterTurn": 3, "ClearanceVolume": 7, "CompressionRatio": 2, "Delivered": 4, "Setting": 4, "ShimToFit": 3, "SweptVolume": 2}
+var arguments = map[string]int{"AdjusterTurn": 3, "ClearanceVolume": 7, "CompressionRatio": 2, "DecidingLeaves": 5, "Delivered": 4, "Setting": 4, "ShimToFit": 3, "SweptVolume": 2}
 
 // units are those of the reference files, in SI. Inch, pound and standard gravity are exact by definition.
 var units = map[string]float64{

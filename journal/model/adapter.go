@@ -15,6 +15,7 @@ func (l *linker) adapted(v *Value) {
 		l.unread(v.Path, v.Order)
 		return
 	}
+	l.chooseTool(v)
 	setting, ok := v.setting()
 	if !ok {
 		v.estimate()

@@ -38,13 +38,35 @@ func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Va
 	if !with.IsZero() {
 		v.Tool = l.journal.tools[with.Name]
 	} else {
-		v.Tool = e.toolFor(v.Path)
+		v.Tool = e.onlyTool(v.Path)
 	}
 	return v
 }
 
-// toolFor returns the one of an entry's tools that is for a path; nil where none is, or several are.
-func (e *Entry) toolFor(path string) *Tool {
+// AreToolsUnclear reports whether it can't be told which tools an entry used, what they are for, or how far they reach, because that can't be read.
+func (j *Journal) AreToolsUnclear(e *Entry) bool {
+	return j.IsWithheld("tools") || e.Fields.IsBad("with") || slices.ContainsFunc(e.With, func(r Ref) bool { return r.Tool == nil || r.Tool.Fields.IsBad("for", "range") })
+}
+
+// IsToolNamed reports whether the builder named the value's tool beside it.
+func (v *Value) IsToolNamed() bool {
+	d := v.Written.Details
+	return d != nil && !d.With.IsZero()
+}
+
+// Tools returns those of an entry's tools that are for a path, each once.
+func (e *Entry) Tools(path string) []*Tool {
+	var tools []*Tool
+	for _, ref := range e.With {
+		if ref.Tool != nil && ref.Tool.reads(path) && !slices.Contains(tools, ref.Tool) {
+			tools = append(tools, ref.Tool)
+		}
+	}
+	return tools
+}
+
+// onlyTool returns the one of an entry's tools that is for a path; nil where none is, or several are.
+func (e *Entry) onlyTool(path string) *Tool {
 	var tool *Tool
 	for _, ref := range e.With {
 		if ref.Tool == nil || !ref.Tool.reads(path) {
@@ -58,6 +80,38 @@ func (e *Entry) toolFor(path string) *Tool {
 	return tool
 }
 
+// chooseTool takes, of several tools of the entry that are for the path, the only one whose range holds the figure.
+func (l *linker) chooseTool(v *Value) {
+	if v.Tool != nil || v.Entry == nil || len(v.Entry.With) < 2 || v.Quantity.Unit == nil || l.journal.AreToolsUnclear(v.Entry) {
+		return
+	}
+	if v.IsToolNamed() {
+		return // and unknown
+	}
+	var fits *Tool
+	for _, tool := range v.Entry.Tools(v.Path) {
+		if tool.Range == nil || !tool.Holds(v.Quantity) {
+			continue
+		}
+		if fits != nil {
+			return
+		}
+		fits = tool
+	}
+	v.Tool = fits
+}
+
+// Holds reports whether the tool's range, where it has one, holds a figure, or all of a bracket.
+func (t *Tool) Holds(q quantity.Quantity) bool {
+	r := t.Range
+	if r == nil || q.Unit == nil || r.Unit.Dimension != q.Unit.Dimension {
+		return true
+	}
+	above := !r.HasLow || quantity.Compare(q.LowSI(), r.LowSI(), 0) >= 0
+	below := !r.HasHigh || quantity.Compare(q.HighSI(), r.HighSI(), 0) <= 0
+	return above && below
+}
+
 // value resolves a value, judges it by the limits of its moment, and lets it happen at its positions.
 func (l *linker) value(v *Value) {
 	limits := l.governing(v.Path)
@@ -65,6 +119,7 @@ func (l *linker) value(v *Value) {
 		l.unread(v.Path, v.Order)
 		return
 	}
+	l.chooseTool(v)
 	if l.isUnclear(v, limits) {
 		v.Unjudged, v.Counts = Unclear, false
 		l.unread(v.Path, v.Order)

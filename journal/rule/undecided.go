@@ -2,7 +2,10 @@ package rule
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -53,8 +56,38 @@ func decidingWords(v *model.Value) string {
 		above := !q.HasLow || quantity.Compare(b.SI, q.LowSI(), l.Size) > 0
 		below := !q.HasHigh || quantity.Compare(b.SI, q.HighSI(), l.Size) < 0
 		if b.Is && above && below {
-			return fmt.Sprintf("try a leaf of %s, or measure with a finer tool", l.Show(b))
+			return leafWords(v, b)
 		}
 	}
 	return "measure with a finer tool"
+}
+
+// leafWords says what to try to decide on which side of a bound a bracket lies: leaves that the builder owns, if the tool lists them.
+func leafWords(v *model.Value, b model.Bound) string {
+	l, q := v.Limit, v.Quantity
+	if v.Tool == nil || len(v.Tool.Leaves) == 0 {
+		return fmt.Sprintf("try a leaf of %s, or measure with a finer tool", l.Show(b))
+	}
+	low, high := math.Inf(-1), math.Inf(1)
+	if q.HasLow {
+		low = q.LowSI()
+	}
+	if q.HasHigh {
+		high = q.HighSI()
+	}
+	leaves := make([]float64, len(v.Tool.Leaves))
+	for i, leaf := range v.Tool.Leaves {
+		leaves[i] = leaf.SI()
+	}
+	var names []string
+	for _, picked := range calc.DecidingLeaves(leaves, low, high, b.SI) {
+		names = append(names, v.Tool.Leaves[slices.Index(leaves, picked)].Shown().String())
+	}
+	switch len(names) {
+	case 0:
+		return fmt.Sprintf("no leaf of `%s`, nor two of them together, lies between: measure with a finer tool", v.Tool.Name)
+	case 1:
+		return fmt.Sprintf("try the leaf of %s, which you have", names[0])
+	}
+	return fmt.Sprintf("try the leaves of %s and %s together, which you have", names[0], names[1])
 }

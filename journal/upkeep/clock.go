@@ -56,6 +56,32 @@ func addMonths(day parse.Date, months float64) parse.Date {
 	return parse.Date{Year: t.Year(), Month: int(t.Month()), Day: t.Day()}
 }
 
+// CalibrationAt returns the calibration that speaks for a tool on a day, the newest up to then, and until when it holds; the zero day where there is none,
+// or where nobody says how long it holds.
+func CalibrationAt(t *model.Tool, day parse.Date) (of, until parse.Date) {
+	if f := t.Fields.Get("calibrated"); f != nil {
+		for _, d := range f.Dates {
+			if d.CompareDay(day) <= 0 && (of.IsZero() || d.CompareDay(of) > 0) {
+				of = d
+			}
+		}
+	}
+	if v := t.Fields.Value("calibrate-every"); v != nil && !of.IsZero() {
+		if q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Calendar, quantity.Duration}}); slip == nil && q.Value > 0 {
+			until = after(of, q)
+		}
+	}
+	return of, until
+}
+
+// after returns the day on which an interval by the calendar is up.
+func after(day parse.Date, q quantity.Quantity) parse.Date {
+	if q.Unit.Dimension == quantity.Calendar {
+		return addMonths(day, q.SI())
+	}
+	return addDays(day, q.SI()/86400)
+}
+
 // addDays returns the day so many days after another.
 func addDays(day parse.Date, days float64) parse.Date {
 	t := civil(day).AddDate(0, 0, int(math.Round(days)))

@@ -310,10 +310,8 @@ func (r *reckoning) add(item Item, every []parse.Value) {
 func (r *reckoning) span(item Item, q quantity.Quantity) Span {
 	s := Span{Every: q, Whole: q.SI()}
 	switch {
-	case q.Unit.Dimension == quantity.Calendar:
-		s.On = addMonths(item.Day, q.SI())
-	case q.Unit.Symbol == "day" || q.Unit.Symbol == "days" || q.Unit.Symbol == "week" || q.Unit.Symbol == "weeks":
-		s.On = addDays(item.Day, q.SI()/86400)
+	case q.Unit.Dimension == quantity.Calendar, q.Unit.Symbol == "day", q.Unit.Symbol == "week":
+		s.On = after(item.Day, q)
 	case item.Kind == Calibration:
 		s.Reason = "nobody counts how long a tool is in use"
 		return s
