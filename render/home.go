@@ -1,8 +1,6 @@
 package render
 
 import (
-	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -58,49 +56,6 @@ func (p *page) machineName() string {
 		return name
 	}
 	return p.site.journal.Title
-}
-
-// goals writes what the build is to reach, and how far it is.
-func (p *page) goals() {
-	s := p.site
-	var goals []model.Goal
-	for _, goal := range s.journal.Goals {
-		if s.ShowsGoal(goal) {
-			goals = append(goals, goal)
-		}
-	}
-	if len(goals) == 0 {
-		return
-	}
-	p.section("goals", "Goals")
-	p.table("Goals", "What", "Goal", "Now", "To go")
-	for _, goal := range goals {
-		now := s.journal.Current(goal.Path)
-		if now != nil && !s.ShowsValue(now) {
-			now = nil
-		}
-		p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() {
-			if now == nil {
-				p.put("–")
-				return
-			}
-			at := p.open(s.valuePlace(now))
-			p.text(plainValue(now))
-			if at {
-				p.put("</a>")
-			}
-		}, func() { p.toGo(goal.Quantity, now) })
-	}
-	p.endTable()
-	p.endSection()
-}
-
-func (p *page) toGo(goal quantity.Quantity, now *model.Value) {
-	if now == nil || now.Words != "" || now.Quantity.Unit == nil || now.Quantity.Kind == quantity.Interval || goal.Kind == quantity.Interval || !now.Quantity.Unit.ConvertsTo(goal.Unit) {
-		p.put("–")
-		return
-	}
-	p.difference(goal.SI()-now.Quantity.SI(), goal.Unit, min(goal.StepSI(), now.Quantity.StepSI()))
 }
 
 // toRead writes the readings that fitted parts and entries still ask for.

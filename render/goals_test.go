@@ -1,0 +1,26 @@
+package render
+
+import (
+	"strings"
+	"testing"
+)
+
+// By hand: from 20 to 30 hp, 26 is 60 % of the way with 4 to go; 140 kg is under the 142 that was wanted, from 150; 0.50 mm is what was wanted.
+// A goal that is farther off than at first has no way behind it.
+func TestGoals(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":            "[goals]\npower.peak = \"30 hp\"\nengine.mass = \"142 kg\"\nsquish = \"0.50 mm\"\nchain.slack = \"30 mm\"\nfloat.cam = \"0.10 mm\"\n",
+		"entries/2026-03-01.md": "```toml\n[found]\npower.peak = \"20 hp\"\nengine.mass = \"150 kg\"\nsquish = \"0.80 mm\"\nchain.slack = \"35 mm\"\n```\n",
+		"entries/2026-04-01.md": "```toml\n[found]\npower.peak = \"26 hp\"\nengine.mass = \"140 kg\"\nsquish = \"0.50 mm\"\nchain.slack = \"40 mm\"\n```\n",
+	}))
+	checkSite(t, m)
+	got := words(m, "index.html")
+	for _, want := range []string{
+		"power .peak 30 hp ( 22.4 kW ) 20 hp 26 hp +4 hp 60% of the way", "engine .mass 142 kg 150 kg 140 kg reached, 2 kg beyond",
+		"squish 0.50 mm 0.80 mm 0.50 mm reached", "chain .slack 30 mm 35 mm 40 mm −10 mm float .cam 0.10 mm – – –",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("it doesn't say %q:\n%s", want, got)
+		}
+	}
+}
