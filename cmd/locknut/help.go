@@ -55,7 +55,11 @@ func printHelp(_ kong.HelpOptions, ctx *kong.Context) error {
 func arguments(node *kong.Node) string {
 	text := ""
 	for _, p := range node.Positional {
-		text += " [" + strings.ToUpper(p.Name) + "]"
+		if name := strings.ToUpper(p.Name); p.Required {
+			text += " " + name
+		} else {
+			text += " [" + name + "]"
+		}
 	}
 	return text
 }

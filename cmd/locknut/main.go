@@ -24,6 +24,8 @@ const (
 
 // commandLine is what can be asked for.
 type commandLine struct {
+	Begin   beginCommand   `cmd:"" help:"write a journal to begin with, which teaches by its comments"`
+	Entry   entryCommand   `cmd:"" help:"write the next entry, with blanks for what is asked for"`
 	Compile compileCommand `cmd:"" help:"check the journal, work its numbers out and write its site"`
 	Inspect inspectCommand `cmd:"" help:"check the journal and write nothing"`
 	Export  exportCommand  `cmd:"" help:"write every value of the journal, with its place, time, verdict and origin"`
@@ -70,10 +72,10 @@ func isTerminal(f *os.File) bool {
 // run does what the arguments ask for and returns the exit code.
 func run(args []string, t *terminal) int {
 	if len(args) == 0 {
-		parse([]string{"--help"}, t.err)
+		parseArguments([]string{"--help"}, t.err)
 		return exitWrong
 	}
-	asked, err := parse(args, t.out)
+	asked, err := parseArguments(args, t.out)
 	if errors.Is(err, errShown) {
 		return exitGood
 	}
@@ -92,8 +94,8 @@ func run(args []string, t *terminal) int {
 // errShown says that help or the version was asked for and shown.
 var errShown = errors.New("shown")
 
-// parse reads the arguments. Help and the version go to out.
-func parse(args []string, out io.Writer) (command, error) {
+// parseArguments reads the arguments. Help and the version go to out.
+func parseArguments(args []string, out io.Writer) (command, error) {
 	var line commandLine
 	parser, err := kong.New(&line, kong.Name("locknut"), kong.Writers(out, out), kong.Help(printHelp))
 	if err != nil {

@@ -1,0 +1,222 @@
+// Package draft writes the texts that a builder begins with: a journal that teaches by its comments, and an entry with blanks for what is asked for.
+//
+// A compiled journal goes in, a text comes out; nothing here touches a disk. The one invariant: what it writes compiles, and the blanks in it claim
+// nothing.
+package draft
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"example.org/locknut/journal"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/upkeep"
+)
+
+//go:embed begin
+var begin embed.FS
+
+// File is a file to be written, by its name below the journal's folder.
+type File struct{ Name, Text string }
+
+// Journal returns the files of a journal that has yet to begin, with an entry of that day.
+func Journal(day parse.Date) []File {
+	var files []File
+	for _, name := range []string{"build.toml", "limits.toml", "parts.toml", "tools.toml", "entry.md"} {
+		text, err := begin.ReadFile("begin/" + name)
+		if err != nil {
+			panic(err) // it is part of the program
+		}
+		if name == "entry.md" {
+			name = "entries/" + day.String() + "-first-look.md"
+		}
+		files = append(files, File{name, string(text)})
+	}
+	return files
+}
+
+// Entry returns the file of a new entry: its head has the last meter, blanks for what fitted parts ask for and what is due or soon will be, each with
+// its limit, and what planned parts will ask. The name is the day with the title folded to letters, digits and dashes.
+func Entry(result *journal.Result, title string, day parse.Date) File {
+	d := &draft{Result: result, asked: map[string]bool{}}
+	d.line("```toml")
+	d.meter()
+	d.tools()
+	d.requests()
+	d.due()
+	d.plans()
+	d.line("```")
+	d.line("")
+	d.line("# " + strings.Join(strings.Fields(title), " "))
+	d.line("")
+	return File{"entries/" + day.String() + "-" + slug(title) + ".md", d.text.String()}
+}
+
+// slug folds a title to what stands well in a file's name.
+func slug(title string) string {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if len(words) == 0 {
+		return "entry"
+	}
+	return strings.Join(words, "-")
+}
+
+// draft is an entry while it is written.
+type draft struct {
+	*journal.Result
+	text  strings.Builder
+	asked map[string]bool // positions that have their blank
+}
+
+func (d *draft) line(format string, values ...any) {
+	if len(values) > 0 {
+		format = fmt.Sprintf(format, values...)
+	}
+	d.text.WriteString(format + "\n")
+}
+
+// meter writes the last meter, to be overwritten.
+func (d *draft) meter() {
+	for _, e := range slices.Backward(d.Result.Journal.Entries) {
+		if !e.Plan && e.Meter != nil {
+			d.line("# meter = %s  # the last one, of %s", e.Meter.Shown().Number, e.Date)
+			return
+		}
+	}
+	d.line("# meter =")
+}
+
+// tools lists the tools that there are.
+func (d *draft) tools() {
+	var names []string
+	for _, t := range d.Result.Journal.Tools {
+		names = append(names, fmt.Sprintf("%q", t.Name))
+	}
+	if len(names) > 0 {
+		d.line("# with = [%s]", strings.Join(names, ", "))
+	}
+}
+
+// requests writes blanks for what parts and entries ask for and nobody has read.
+func (d *draft) requests() {
+	d.line("")
+	d.line("[set]")
+	for _, r := range d.Result.Journal.Requests {
+		why := "an entry expects it"
+		if r.Part != nil {
+			why = "since " + r.Part.Name + " went in"
+		}
+		d.blanks(r.Missing, why)
+	}
+}
+
+// due writes blanks for the readings that are due, and that soon will be.
+func (d *draft) due() {
+	d.line("")
+	d.line("[found]")
+	for _, item := range d.Result.Upkeep {
+		if item.State < upkeep.Soon || item.Path == "" {
+			continue
+		}
+		for path := range strings.SplitSeq(item.Path, ", ") {
+			d.blanks(d.Result.Journal.Positions.Below(path), item.State.String())
+		}
+	}
+}
+
+// blanks writes a line for each position that has none yet, with its limit.
+func (d *draft) blanks(positions []string, why string) {
+	for _, position := range positions {
+		if d.asked[position] {
+			continue
+		}
+		d.asked[position] = true
+		note := why
+		if limit := d.limitWords(position); limit != "" {
+			note += "; " + limit
+		}
+		d.line("%s = \"\"  # %s", key(position), note)
+	}
+}
+
+// key writes a path as TOML does: what is no bare key in quotes.
+func key(path string) string {
+	segments := strings.Split(path, ".")
+	for i, segment := range segments {
+		if strings.ContainsFunc(segment, func(r rune) bool { return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r == '-' || r == '_') }) {
+			segments[i] = strconv.Quote(segment)
+		}
+	}
+	return strings.Join(segments, ".")
+}
+
+// limitWords says what a position is held to.
+func (d *draft) limitWords(position string) string {
+	for _, l := range d.Result.Journal.Governing(position) {
+		if len(l.Expect) > 0 {
+			return "limit: " + strings.Join(l.Expect, " or ")
+		}
+		text := ""
+		switch {
+		case l.Low.Is && l.High.Is:
+			text = "limit: " + l.Show(l.Low).Number + " to " + l.Show(l.High).String()
+		case l.High.Is:
+			text = "limit: up to " + l.Show(l.High).String()
+		case l.Low.Is:
+			text = "limit: from " + l.Show(l.Low).String()
+		case l.Nominal != nil:
+			text = "nominal: " + l.Nominal.Shown().String()
+		}
+		if l.When != nil && text != "" {
+			text += ", engine at " + ends(*l.When)
+		}
+		return text
+	}
+	return ""
+}
+
+// ends writes an interval in words where it has one end alone.
+func ends(q quantity.Quantity) string {
+	words := ""
+	if q.Kind == quantity.Interval && q.HasLow != q.HasHigh {
+		if words = "from "; q.HasHigh {
+			words = "up to "
+		}
+		q.Kind = quantity.Figure
+	}
+	return words + q.Shown().String()
+}
+
+// plans writes what the planned parts will ask for, as comments.
+func (d *draft) plans() {
+	var parts []*model.Part
+	for _, p := range d.Result.Journal.Parts {
+		if p.IsPlanned() {
+			parts = append(parts, p)
+		}
+	}
+	if len(parts) == 0 {
+		return
+	}
+	d.line("")
+	d.line("# Planned. To fit one, take it up into `fitted`, above the first table:")
+	for _, p := range parts {
+		d.line("# fitted = [%q]", p.Name)
+		for _, path := range p.Fields.Names("then") {
+			d.line("#   then read %s%s", path.Name, d.planned(path.Name))
+		}
+	}
+}
+
+func (d *draft) planned(path string) string {
+	if limit := d.limitWords(path); limit != "" {
+		return ": " + limit
+	}
+	return ""
+}
