@@ -26,6 +26,7 @@ const (
 type commandLine struct {
 	Begin   beginCommand   `cmd:"" help:"write a journal to begin with, which teaches by its comments"`
 	Entry   entryCommand   `cmd:"" help:"write the next entry, with blanks for what is asked for"`
+	Gauge   gaugeCommand   `cmd:"" help:"say how one value would stand now, and write nothing"`
 	Compile compileCommand `cmd:"" help:"check the journal, work its numbers out and write its site"`
 	Inspect inspectCommand `cmd:"" help:"check the journal and write nothing"`
 	Export  exportCommand  `cmd:"" help:"write every value of the journal, with its place, time, verdict and origin"`

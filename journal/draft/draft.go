@@ -164,12 +164,8 @@ func (d *draft) limitWords(position string) string {
 		}
 		text := ""
 		switch {
-		case l.Low.Is && l.High.Is:
-			text = "limit: " + l.Show(l.Low).Number + " to " + l.Show(l.High).String()
-		case l.High.Is:
-			text = "limit: up to " + l.Show(l.High).String()
-		case l.Low.Is:
-			text = "limit: from " + l.Show(l.Low).String()
+		case l.IsFigures():
+			text = "limit: " + l.BoundsText()
 		case l.Nominal != nil:
 			text = "nominal: " + l.Nominal.Shown().String()
 		}
@@ -219,4 +215,18 @@ func (d *draft) planned(path string) string {
 		return ": " + limit
 	}
 	return ""
+}
+
+// Reading returns the text of an entry with one reading and, if it is known, the engine's temperature.
+func Reading(path, value, temp string) string {
+	text := "```toml\n"
+	if temp != "" {
+		text += "engine-temp = " + quoted(temp) + "\n"
+	}
+	return text + "[found]\n" + key(path) + " = " + quoted(value) + "\n```\n"
+}
+
+// quoted writes a text without control characters as TOML does.
+func quoted(text string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }

@@ -56,6 +56,19 @@ func (l *Limit) governs() bool {
 // Show returns a bound of the limit as the limit writes its figures.
 func (l *Limit) Show(b Bound) quantity.Shown { return quantity.Show(b.SI, l.Unit, l.Step) }
 
+// BoundsText says the bounds of a limit in figures, as a sentence goes on: "0.06 to 0.10 mm", "at most 3%"; empty for one without.
+func (l *Limit) BoundsText() string {
+	switch {
+	case l.Low.Is && l.High.Is:
+		return l.Show(l.Low).Number + " to " + l.Show(l.High).String()
+	case l.High.Is:
+		return "at most " + l.Show(l.High).String()
+	case l.Low.Is:
+		return "at least " + l.Show(l.Low).String()
+	}
+	return ""
+}
+
 // Band returns the width of the limit in SI: high minus low, or the size of the only bound.
 func (l *Limit) Band() float64 {
 	switch {

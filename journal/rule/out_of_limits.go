@@ -129,12 +129,8 @@ func boundsWords(l *model.Limit) string {
 	switch {
 	case len(l.Expect) > 0:
 		return orWords(l.Expect)
-	case l.Low.Is && l.High.Is:
-		return fmt.Sprintf("the limit is %s to %s", l.Show(l.Low).Number, l.Show(l.High))
-	case l.High.Is:
-		return fmt.Sprintf("the limit is at most %s", l.Show(l.High))
-	case l.Low.Is:
-		return fmt.Sprintf("the limit is at least %s", l.Show(l.Low))
+	case l.IsFigures():
+		return "the limit is " + l.BoundsText()
 	}
 	return stepWords(l)
 }
