@@ -158,23 +158,25 @@ func key(path string) string {
 
 // limitWords says what a position is held to.
 func (d *draft) limitWords(position string) string {
-	for _, l := range d.Result.Journal.Governing(position) {
-		if len(l.Expect) > 0 {
-			return "limit: " + strings.Join(l.Expect, " or ")
-		}
-		text := ""
-		switch {
-		case l.IsFigures():
-			text = "limit: " + l.BoundsText()
-		case l.Nominal != nil:
-			text = "nominal: " + l.Nominal.Shown().String()
-		}
-		if l.When != nil && text != "" {
-			text += ", engine at " + ends(*l.When)
-		}
-		return text
+	limits := d.Result.Journal.Governing(position)
+	if len(limits) == 0 {
+		return ""
 	}
-	return ""
+	l, text := limits[0], ""
+	switch {
+	case len(l.Expect) > 0:
+		return "limit: " + strings.Join(l.Expect, " or ")
+	case l.IsFigures():
+		text = "limit: " + l.BoundsText()
+	case l.Nominal != nil:
+		text = "nominal: " + l.Nominal.Shown().String()
+	default:
+		return ""
+	}
+	if l.When != nil {
+		text += ", engine at " + ends(*l.When)
+	}
+	return text
 }
 
 // ends writes an interval in words where it has one end alone.
