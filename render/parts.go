@@ -4,6 +4,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/upkeep"
 )
 
 // partsSheets list the parts: those in now, those in the drawer, those planned.
@@ -96,6 +97,14 @@ func (s *site) partPage(p *page, part *model.Part) {
 	}
 	for _, key := range [][2]string{{"mass", "Mass"}, {"meter", "Had run before"}, {"every", "Due every"}} {
 		p.keyTerm(key[1], part.Fields.Get(key[0]))
+	}
+	if ran, ok := upkeep.Ran(s.journal, s.ShowsEntry, part); ok {
+		p.term("Has run", func() {
+			p.figure(ran.Shown())
+			if part.Stays[0].From == nil {
+				p.put(", as far as the journal goes back")
+			}
+		})
 	}
 	p.claim(part)
 	p.needs(part)

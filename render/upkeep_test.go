@@ -35,6 +35,9 @@ func TestUpkeep(t *testing.T) {
 			t.Errorf("upkeep.html doesn't say %q:\n%s", want, got)
 		}
 	}
+	if got := words(m, "parts/chain.html"); !strings.Contains(got, "Has run 4001 km") {
+		t.Errorf("the page of the chain says\n%s", got)
+	}
 	if got := words(m, "index.html"); !strings.Contains(got, "Due, and soon ✕ overdue Click wrench calibrate it ● due brake .fluid ● due lash ◔ soon Chain, 520 renew it All upkeep") {
 		t.Errorf("the front page says\n%s", got)
 	}

@@ -125,7 +125,44 @@ func OfShown(j *model.Journal, shows func(*model.Entry) bool) []Item {
 	})
 }
 
+// Ran returns how far a part has run by now, as the entries that are shown tell it: while it was in, since it was new, and before it came. It is false
+// where the meter does not tell, or one of the entries that moved the part isn't shown.
+func Ran(j *model.Journal, shows func(*model.Entry) bool, p *model.Part) (quantity.Quantity, bool) {
+	hidden := func(stay model.Stay) bool {
+		return stay.From != nil && !shows(stay.From) || stay.To != nil && !shows(stay.To)
+	}
+	r := newReckoning(j, shows, j.Today)
+	if r.begun == nil || r.shown == nil || len(p.Stays) == 0 || slices.ContainsFunc(p.Stays, hidden) {
+		return quantity.Quantity{}, false
+	}
+	ran := r.ranBefore(p)
+	if last := p.Stays[len(p.Stays)-1]; last.To == nil {
+		ran += r.now - r.clock.at(last.From)
+	}
+	if math.IsNaN(ran) {
+		return quantity.Quantity{}, false
+	}
+	q := *r.shown
+	q.Value = r.unit.FromSI(ran)
+	return q, true
+}
+
 func of(j *model.Journal, shows func(*model.Entry) bool, today parse.Date) []Item {
+	r := newReckoning(j, shows, today)
+	if r.begun == nil || j.IsWithheld("entries") {
+		return nil
+	}
+	r.readings()
+	r.renewals()
+	r.laters()
+	r.calibrations()
+	slices.SortStableFunc(r.items, func(a, b Item) int {
+		return cmp.Or(cmp.Compare(b.State, a.State), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Path, b.Path), cmp.Compare(a.Title, b.Title))
+	})
+	return r.items
+}
+
+func newReckoning(j *model.Journal, shows func(*model.Entry) bool, today parse.Date) *reckoning {
 	r := &reckoning{Journal: j, clock: newClock(j, shows), today: today}
 	for _, e := range j.Entries {
 		if shows(e) && !e.Plan && !e.Date.IsZero() {
@@ -138,17 +175,7 @@ func of(j *model.Journal, shows func(*model.Entry) bool, today parse.Date) []Ite
 			}
 		}
 	}
-	if r.begun == nil || j.IsWithheld("entries") {
-		return nil
-	}
-	r.readings()
-	r.renewals()
-	r.laters()
-	r.calibrations()
-	slices.SortStableFunc(r.items, func(a, b Item) int {
-		return cmp.Or(cmp.Compare(b.State, a.State), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Path, b.Path), cmp.Compare(a.Title, b.Title))
-	})
-	return r.items
+	return r
 }
 
 // readings are the limits in force that say how often.
