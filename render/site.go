@@ -10,6 +10,7 @@ import (
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/report"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/spend"
 	"example.org/locknut/journal/upkeep"
 	"example.org/locknut/render/chart"
 	"example.org/locknut/themes"
@@ -46,6 +47,7 @@ type site struct {
 
 	hasPower bool              // a session on a dyno is published
 	upkeep   []upkeep.Item     // published, the most pressing first
+	spend    *spend.Book       // published
 	photos   map[string][]shot // the published pictures of a file below the journal, the large one first
 }
 
@@ -84,6 +86,7 @@ func newSite(result *journal.Result) *site {
 	s.gatherMentions()
 	s.hasPower = len(s.sessions(nil)) > 0
 	s.gatherUpkeep()
+	s.gatherSpend()
 	return s
 }
 
@@ -213,6 +216,9 @@ func (s *site) allSheets() ([]sheet, error) {
 	}...)
 	if s.hasPower {
 		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
+	}
+	if s.hasSpend() {
+		sheets = append(sheets, sheet{spendCrumb.at.page, s.spendPage})
 	}
 	if len(s.upkeep) > 0 {
 		sheets = append(sheets, s.upkeepSheets()...)
