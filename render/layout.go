@@ -204,6 +204,9 @@ func (p *page) navigation() {
 	if len(p.site.upkeep) > 0 {
 		crumbs = append(crumbs, upkeepCrumb)
 	}
+	if p.site.hasPlan {
+		crumbs = append(crumbs, planCrumb)
+	}
 	if p.site.hasSpend() {
 		crumbs = append(crumbs, spendCrumb)
 	}

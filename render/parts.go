@@ -145,22 +145,27 @@ func (p *page) partState(part *model.Part) {
 }
 
 func (p *page) claim(part *model.Part) {
+	if part.Fields.Table("claim") != nil {
+		p.term("Claim", func() { p.promises(part) })
+	}
+}
+
+// promises writes what a part's maker or seller claims.
+func (p *page) promises(part *model.Part) {
 	claim := part.Fields.Table("claim")
 	if claim == nil {
 		return
 	}
-	p.term("Claim", func() {
-		for i, f := range claim.List {
-			if len(f.Figures) == 0 {
-				continue
-			}
-			if i > 0 {
-				p.put(", ")
-			}
-			p.text(f.Key.Name + " ")
-			p.written(&f.Figures[0], f.Key.Want())
+	for i, f := range claim.List {
+		if len(f.Figures) == 0 {
+			continue
 		}
-	})
+		if i > 0 {
+			p.put(", ")
+		}
+		p.text(f.Key.Name + " ")
+		p.written(&f.Figures[0], f.Key.Want())
+	}
 }
 
 func (p *page) needs(part *model.Part) {

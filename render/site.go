@@ -46,6 +46,7 @@ type site struct {
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
 	hasPower bool              // a session on a dyno is published
+	hasPlan  bool              // anything is planned
 	upkeep   []upkeep.Item     // published, the most pressing first
 	spend    *spend.Book       // published
 	photos   map[string][]shot // the published pictures of a file below the journal, the large one first
@@ -85,6 +86,8 @@ func newSite(result *journal.Result) *site {
 	s.gatherUses()
 	s.gatherMentions()
 	s.hasPower = len(s.sessions(nil)) > 0
+	parts, entries := s.planned()
+	s.hasPlan = len(parts)+len(entries) > 0
 	s.gatherUpkeep()
 	s.gatherSpend()
 	return s
@@ -216,6 +219,9 @@ func (s *site) allSheets() ([]sheet, error) {
 	}...)
 	if s.hasPower {
 		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
+	}
+	if s.hasPlan {
+		sheets = append(sheets, sheet{planCrumb.at.page, s.planPage})
 	}
 	if s.hasSpend() {
 		sheets = append(sheets, sheet{spendCrumb.at.page, s.spendPage})
