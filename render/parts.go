@@ -98,6 +98,7 @@ func (s *site) partPage(p *page, part *model.Part) {
 	for _, key := range [][2]string{{"mass", "Mass"}, {"meter", "Had run before"}, {"every", "Due every"}} {
 		p.keyTerm(key[1], part.Fields.Get(key[0]))
 	}
+	p.upkeepTerm(func(item *upkeep.Item) bool { return item.Part == part })
 	if ran, ok := upkeep.Ran(s.journal, s.ShowsEntry, part); ok {
 		p.term("Has run", func() {
 			p.figure(ran.Shown())

@@ -8,6 +8,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/upkeep"
 	"example.org/locknut/render/chart"
 )
 
@@ -254,6 +255,7 @@ func (p *page) limitTerms(l *model.Limit, inForce bool) {
 		p.term("Engine", func() { p.bounds(*l.When, l.When.Unit) })
 	}
 	p.limitKeyTerm("Read again every", l, "every")
+	p.upkeepTerm(func(item *upkeep.Item) bool { return item.Limit == l })
 	for _, key := range [][2]string{{"thread", "Thread"}, {"class", "Class"}, {"into", "Into"}, {"threads", "Threads"}, {"drive", "Spanner"}, {"order", "Order"}, {"note", "Note"}} {
 		p.textTerm(key[1], l.Key(key[0]).Text)
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/upkeep"
 )
 
 // toolsSheets list the measuring tools, and who measured.
@@ -76,6 +77,7 @@ func (s *site) toolPage(p *page, tool *model.Tool) {
 		})
 	}
 	p.keyTerm("Calibration holds for", tool.Fields.Get("calibrate-every"))
+	p.upkeepTerm(func(item *upkeep.Item) bool { return item.Tool == tool })
 	p.textTerm("Note", tool.Fields.Text("note").Text)
 	p.put("</dl>\n")
 	p.mentionList(toolThing(tool.Name))

@@ -127,6 +127,26 @@ func (p *page) lastDone(item *upkeep.Item) {
 	}
 }
 
+// upkeepTerm writes when the upkeep of a thing is up, and how far it is.
+func (p *page) upkeepTerm(is func(*upkeep.Item) bool) {
+	for i := range p.site.upkeep {
+		item := &p.site.upkeep[i]
+		if !is(item) {
+			continue
+		}
+		p.term("Up", func() {
+			for k, span := range item.Spans {
+				if k > 0 {
+					p.put(" or ")
+				}
+				p.spanUp(span)
+			}
+			p.put(": ")
+			p.upkeepState(item.State)
+		})
+	}
+}
+
 // pressing writes on the front page what is due, and what soon will be.
 func (p *page) pressing() {
 	var items []*upkeep.Item

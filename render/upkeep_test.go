@@ -35,8 +35,12 @@ func TestUpkeep(t *testing.T) {
 			t.Errorf("upkeep.html doesn't say %q:\n%s", want, got)
 		}
 	}
-	if got := words(m, "parts/chain.html"); !strings.Contains(got, "Has run 4001 km") {
-		t.Errorf("the page of the chain says\n%s", got)
+	for page, want := range map[string]string{
+		"parts/chain.html": "Up 22200 km : ◔ soon Has run 4001 km", "tools/wrench.html": "Up 2025-01-10 : ✕ overdue", "paths/brake.fluid.html": "Up 2026-02-28 : ● due",
+	} {
+		if got := words(m, page); !strings.Contains(got, want) {
+			t.Errorf("%s doesn't say %q:\n%s", page, want, got)
+		}
 	}
 	if got := words(m, "index.html"); !strings.Contains(got, "Due, and soon ✕ overdue Click wrench calibrate it ● due brake .fluid ● due lash ◔ soon Chain, 520 renew it All upkeep") {
 		t.Errorf("the front page says\n%s", got)
