@@ -45,6 +45,9 @@ func about(e *model.Entry) string {
 	if e.Plan {
 		return "A plan: " + e.Title + "."
 	}
+	if e.Date.IsZero() {
+		return "Entry: " + e.Title + "."
+	}
 	return "Entry of " + e.Date.String() + ": " + e.Title + "."
 }
 

@@ -33,7 +33,10 @@ func (s *site) plateNow() []plateField {
 
 // plateAsLeft is the state of the engine as an entry left it, with the day of that.
 func (s *site) plateAsLeft(e *model.Entry, numbers []*derive.Number) []plateField {
-	fields := []plateField{{label: "as of", counts: true, write: func(p *page) { p.day(e) }}}
+	var fields []plateField
+	if !e.Date.IsZero() {
+		fields = append(fields, plateField{label: "as of", counts: true, write: func(p *page) { p.day(e) }})
+	}
 	fields = append(append(fields, s.plateNumbers(numbers)...), s.plateMeter(e)...)
 	return append(fields, s.platePower(s.journal.At("power.peak", e), find(numbers, "gain.total"))...)
 }

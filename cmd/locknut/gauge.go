@@ -16,6 +16,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/report"
+	"example.org/locknut/journal/source"
 	"example.org/locknut/themes"
 )
 
@@ -65,13 +66,14 @@ func (c *gaugeCommand) run(t *terminal) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	for _, f := range result.Findings {
+		told := f.Rule == "out-of-limits" || f.Rule == "suspected-slip" // by the verdict
+		if f.At.File != nil && f.At.File.Name == added.name && f.Severity == source.Error && !told {
+			return 0, fmt.Errorf("%s: %s", f.Message, f.Do)
+		}
+	}
 	e := result.Journal.Entry(entry)
 	if e == nil || len(e.Values) == 0 {
-		for _, f := range result.Findings {
-			if f.At.File != nil && f.At.File.Name == added.name {
-				return 0, fmt.Errorf("%s: %s", f.Message, f.Do)
-			}
-		}
 		return 0, fmt.Errorf("`%s` is no value that `%s` can have", value, position)
 	}
 	v := e.Values[len(e.Values)-1]

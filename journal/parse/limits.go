@@ -120,7 +120,7 @@ func (d *decoder) otherWordForKey(table, n *node, segment string, path []string)
 	isLimit := func(other *node) bool {
 		return slices.Contains([]string{"nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "also", "of"}, foldSegment(other.key))
 	}
-	if key == "" || !n.isString() || !slices.ContainsFunc(table.keys, isLimit) {
+	if key == "" || len(path) == 0 || !n.isString() || !slices.ContainsFunc(table.keys, isLimit) {
 		return false
 	}
 	do := fmt.Sprintf("call it `%s`", key)

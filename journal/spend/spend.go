@@ -105,7 +105,7 @@ func Worked(hours []Hours) quantity.Quantity {
 			sum = quantity.Quantity{Kind: quantity.Figure, Unit: h.Time.Unit, Step: h.Time.Step}
 		}
 		sum.Value += sum.Unit.FromSI(h.Time.SI())
-		sum.Step = min(sum.Step, h.Time.Step)
+		sum.Step = min(sum.Step, sum.Unit.FromSI(h.Time.StepSI()))
 	}
 	return sum
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"example.org/locknut/journal"
 	"example.org/locknut/journal/parallel"
 )
 
@@ -100,20 +101,21 @@ func (s system) removeAll(name string) error {
 	return os.RemoveAll(name)
 }
 
-// empty takes away what it can of what is in a folder, with all processors: of a large site each file has many pages of memory to give back.
+// empty takes away what it can of what is in a folder, the marks aside, which show whose it was until it is gone, with all processors: of a large site each file has many pages of memory to give back.
 func empty(folder string) {
 	all, err := os.ReadDir(folder)
 	if err != nil {
 		return // whoever removes the folder will say so
 	}
 	parallel.Each(len(all), func(i int) {
-		if name := filepath.Join(folder, all[i].Name()); !all[i].IsDir() {
-			os.Remove(name) // as above
+		if name := all[i].Name(); !all[i].IsDir() && name != journal.SiteMark && name != unfinished {
+			os.Remove(filepath.Join(folder, name)) // as above
 		}
 	})
 	for _, d := range all {
-		if d.IsDir() {
-			empty(filepath.Join(folder, d.Name()))
+		if below := filepath.Join(folder, d.Name()); d.IsDir() {
+			empty(below)
+			os.Remove(below)
 		}
 	}
 }

@@ -243,8 +243,13 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 }
 
 // recover finishes, or undoes, what a run that died has left: where it took the old site away and put no new one there, the old one
-// comes back.
+// comes back. A folder of such a name that no run of ours left is never touched.
 func (t *target) recover() error {
+	for _, left := range []string{t.staged, t.before} {
+		if err := isOurs(left); err != nil {
+			return err
+		}
+	}
 	_, err := os.Lstat(t.folder)
 	if _, e := os.Lstat(t.before); e == nil && errors.Is(err, fs.ErrNotExist) {
 		if err := t.rename(t.before, t.folder); err != nil {
@@ -257,6 +262,31 @@ func (t *target) recover() error {
 		}
 	}
 	return nil
+}
+
+// unfinished marks a folder that a run is still filling: it has no list of its files yet.
+const unfinished = journal.SiteMark + ".unfinished"
+
+// isOurs refuses what stands in the way of staging and was not left there by an earlier run.
+func isOurs(left string) error {
+	info, err := os.Lstat(left)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if !info.IsDir() {
+		return fmt.Errorf("%s is in the way, and no run of ours left it: nothing was changed; move it", left)
+	}
+	if _, err := os.Lstat(filepath.Join(left, unfinished)); err == nil {
+		return nil
+	}
+	foreign, err := foreignIn(left)
+	if err == nil && foreign != "" {
+		err = fmt.Errorf("%s holds `%s`, which no run of ours left: nothing was changed; move it", left, foreign)
+	}
+	return err
 }
 
 // exchange puts the staged folder in the place of the target, in one call where the system has one.
@@ -299,6 +329,9 @@ func (s *stage) fill(build func(render.Sink) error) error {
 	if err := s.mkdir(s.folder); err != nil {
 		return err
 	}
+	if err := s.writeFile(filepath.Join(s.folder, unfinished), nil); err != nil {
+		return err
+	}
 	if err := build(s); err != nil {
 		return err
 	}
@@ -307,6 +340,9 @@ func (s *stage) fill(build func(render.Sink) error) error {
 		return err
 	}
 	if err := s.flush(mark); err != nil {
+		return err
+	}
+	if err := s.remove(filepath.Join(s.folder, unfinished)); err != nil {
 		return err
 	}
 	return s.flush(s.folder)

@@ -40,3 +40,32 @@ func TestWhatIsKeptOfTheOldSite(t *testing.T) {
 		t.Error("a file that was changed since passes for what was written")
 	}
 }
+
+// What stands where a run stages, and no run left there, is the builder's: nothing is touched.
+func TestStrangersBesideTheTargetAreLeftAlone(t *testing.T) {
+	for _, suffix := range []string{".new", ".before"} {
+		for _, isFile := range []bool{false, true} {
+			dir, site := journalIn(t)
+			stranger := filepath.Join(filepath.Dir(site), "."+filepath.Base(site)+suffix)
+			name := stranger
+			if !isFile {
+				if err := os.Mkdir(stranger, 0o755); err != nil {
+					t.Fatal(err)
+				}
+				name = filepath.Join(stranger, "thesis.txt")
+			}
+			if err := os.WriteFile(name, []byte("years of work"), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := Write(site, dir, pages(newSite)); err == nil {
+				t.Errorf("%s, a file: %v: a site was written", suffix, isFile)
+			}
+			if text, err := os.ReadFile(name); err != nil || string(text) != "years of work" {
+				t.Errorf("%s, a file: %v: %q, %v", suffix, isFile, text, err)
+			}
+			if _, err := os.Lstat(site); err == nil {
+				t.Errorf("%s, a file: %v: there is a site", suffix, isFile)
+			}
+		}
+	}
+}

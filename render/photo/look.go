@@ -49,7 +49,11 @@ func Look(f fs.File) error {
 // hasEnd reports whether a picture's end is there. Only where the end of the file doesn't show it all of the file is read: some cameras
 // put a film behind the picture.
 func hasEnd(at io.ReaderAt, size int64, format string) (bool, error) {
-	if size > tail {
+	from := int64(0)
+	if format == "jpeg" {
+		from = scanFrom(at)
+	}
+	if size-from > tail {
 		last := make([]byte, tail)
 		if _, err := at.ReadAt(last, size-tail); err != nil && !errors.Is(err, io.EOF) {
 			return false, err
@@ -58,12 +62,9 @@ func hasEnd(at io.ReaderAt, size int64, format string) (bool, error) {
 			return true, nil
 		}
 	}
-	all, err := io.ReadAll(io.NewSectionReader(at, 0, size))
+	all, err := io.ReadAll(io.NewSectionReader(at, from, max(0, size-from)))
 	if err != nil {
 		return false, err
-	}
-	if format == "jpeg" {
-		all = all[pixelsFrom(all):]
 	}
 	return bytes.Contains(all, endMark(format)), nil
 }
@@ -77,16 +78,20 @@ func endMark(format string) []byte {
 	return []byte("IEND\xae\x42\x60\x82")
 }
 
-// pixelsFrom returns where the first scan of a JPEG begins: what stands before it, such as a small copy of the picture, has ends of its own.
-func pixelsFrom(content []byte) int {
+// scanFrom returns where the first scan of a JPEG begins: what stands before it, such as a small copy of the picture, has ends of its own. What
+// can't be read begins no scan: whoever reads on will say so.
+func scanFrom(at io.ReaderAt) int64 {
 	const fill, startOfScan = 0xff, 0xda // any number of fill bytes may stand before a marker
-	i := 2
-	for i+4 <= len(content) && content[i] == 0xff && content[i+1] != startOfScan {
-		if content[i+1] == fill {
+	i := int64(2)
+	var head [4]byte
+	for {
+		if _, err := at.ReadAt(head[:], i); err != nil || head[0] != 0xff || head[1] == startOfScan {
+			return i
+		}
+		if head[1] == fill {
 			i++
 			continue
 		}
-		i += 2 + int(content[i+2])<<8 + int(content[i+3])
+		i += 2 + int64(head[2])<<8 + int64(head[3])
 	}
-	return min(i, len(content))
 }

@@ -52,3 +52,23 @@ func TestLookSeesWhatBreaksOff(t *testing.T) {
 		t.Errorf("a note: %v", err)
 	}
 }
+
+// The small copy that a camera puts into the head of a picture has an end of its own, which says nothing of the picture's: here it lies within the last
+// 64 KiB of what is left of the file.
+func TestTheEndOfASmallCopyIsNotThePictures(t *testing.T) {
+	whole := jpegOf(t, corners(640, 480))
+	small := jpegOf(t, corners(32, 24))
+	body := append(bytes.Repeat([]byte{0}, 60_000-len(small)), small...)
+	segment := append([]byte{0xff, 0xe1, byte((len(body) + 2) >> 8), byte(len(body) + 2)}, body...)
+	content := slices.Concat(whole[:2], segment, whole[2:], bytes.Repeat([]byte("film"), 20_000))
+	if err := look(t, content); err != nil {
+		t.Errorf("whole: %v", err)
+	}
+	torn := slices.Concat(whole[:2], segment, whole[2:len(whole)/2], bytes.Repeat([]byte{0}, 10_000))
+	if len(torn) <= tail {
+		t.Fatalf("%d bytes prove nothing", len(torn))
+	}
+	if err := look(t, torn); err == nil || !strings.Contains(err.Error(), "breaks off") {
+		t.Errorf("torn: %v", err)
+	}
+}
