@@ -45,7 +45,22 @@ func fileName(name string) string {
 	if folded == "" {
 		return "-"
 	}
+	if before, after, _ := strings.Cut(folded, "."); isDevice(before) {
+		folded = before + "-"
+		if after != "" {
+			folded += "." + after
+		}
+	}
 	return folded
+}
+
+// isDevice reports whether some systems take a name for a device, whatever its ending (from memory).
+func isDevice(name string) bool {
+	switch name {
+	case "con", "prn", "aux", "nul":
+		return true
+	}
+	return len(name) == 4 && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt")) && name[3] >= '1' && name[3] <= '9'
 }
 
 // assign gives each name a page of its own in a folder. Names that fold to one address are told apart by a number, the first keeping

@@ -17,6 +17,7 @@ func TestFileNames(t *testing.T) {
 		{".hidden", "hidden"},
 		{"..", "-"},
 		{"tab\tand\x00nought", "tab-and-nought"},
+		{"con", "con-"}, {"AUX.left", "aux-.left"}, {"lpt9", "lpt9-"}, {"com0", "com0"}, {"console", "console"}, {"chain.con", "chain.con"},
 	} {
 		if got := fileName(c.name); got != c.file {
 			t.Errorf("fileName(%q) = %q, wanted %q", c.name, got, c.file)

@@ -2,7 +2,8 @@
 // in force and their verdicts, the parts that were fitted, stale readings, requests and resolved links come out.
 //
 // It alone sees two files at once. Its one invariant: every value that could be read stands in [Journal.Values] exactly once, in the
-// order in which it became true, and a value that could not be read stands nowhere and causes nothing.
+// order in which it became true, but for a plan's, which stands in its entry alone; and a value that could not be read stands nowhere and causes
+// nothing.
 package model
 
 import (
@@ -120,7 +121,7 @@ type Entry struct {
 	With       []Ref
 	Tags       []string
 	Spent      []Spent
-	Values     []*Value // found, brought, set and pulled, in that order
+	Values     []*Value // found, brought, set and pulled, in that order; of a plan by their place in the file
 	Pulls      []*Pulls
 	FittedThen []*Part // what was fitted when it ended
 	Body       *markdown.Body

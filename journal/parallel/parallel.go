@@ -1,7 +1,7 @@
 // Package parallel has several workers share a list of tasks.
 //
-// How the tasks are shared out, and over how many workers, stays in here. The one invariant: each task is given out once, lower numbers first,
-// and all are done on return. What the workers write must not overlap; a result that is kept by the number of its task comes out in order.
+// How the tasks are shared out, and over how many workers, stays in here. The one invariant: each task is given out once at most, lower numbers
+// first, and none is being worked on after the return; as long as a worker goes on, all are given out. What the workers write must not overlap; a result that is kept by the number of its task comes out in order.
 package parallel
 
 import (
