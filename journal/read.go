@@ -9,7 +9,6 @@ import (
 	"path"
 	"slices"
 	"strings"
-	"sync"
 
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
@@ -150,8 +149,7 @@ type reader struct {
 	folder   fs.FS
 	findings [][]source.Finding
 
-	mu  sync.Mutex
-	err error // the first one
+	err error // the first one, in the order of the files
 }
 
 func (r *reader) build(opts Options) (*parse.Build, []source.Finding, error) {
@@ -196,17 +194,23 @@ func (r *reader) file(name string, limit int, scratch *bytes.Buffer) (_ *source.
 func decodeAll[T any](r *reader, names []string, limit int, decode func(*source.File) (T, []source.Finding)) []T {
 	results := make([]T, len(names))
 	findings := make([][]source.Finding, len(names))
+	failures := make([]error, len(names))
 	parallel.Share(len(names), func(tasks iter.Seq[int]) {
 		var scratch bytes.Buffer
 		for i := range tasks {
 			file, err := r.file(names[i], limit, &scratch)
 			if err != nil {
-				r.fail(err)
+				failures[i] = err
 				continue
 			}
 			results[i], findings[i] = decode(file)
 		}
 	})
+	for _, err := range failures {
+		if err != nil {
+			r.fail(err)
+		}
+	}
 	r.findings = append(r.findings, findings...)
 	return results
 }
@@ -248,8 +252,6 @@ func (r *reader) photos(files []string) []model.Photo {
 }
 
 func (r *reader) fail(err error) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
 	if r.err == nil {
 		r.err = err
 	}

@@ -120,7 +120,8 @@ func (d *decoder) otherWordForKey(table, n *node, segment string, path []string)
 	isLimit := func(other *node) bool {
 		return slices.Contains([]string{"nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "also", "of"}, foldSegment(other.key))
 	}
-	if key == "" || len(path) == 0 || !n.isString() || !slices.ContainsFunc(table.keys, isLimit) {
+	isEnd := slices.Contains([]string{"min", "minimum", "lo", "max", "maximum", "hi"}, segment) // which no reading is called
+	if key == "" || len(path) == 0 || !n.isString() || !isEnd && !slices.ContainsFunc(table.keys, isLimit) {
 		return false
 	}
 	do := fmt.Sprintf("call it `%s`", key)

@@ -52,6 +52,7 @@ func publication(result *journal.Result, hide map[string]bool) *Publication {
 	for name := range public {
 		delete(p.private, name)
 	}
+	p.hidePictures()
 	p.readMeters()
 	p.hidePaths()
 	if p.Hides("tools") {
@@ -60,6 +61,26 @@ func publication(result *journal.Result, hide map[string]bool) *Publication {
 		}
 	}
 	return p
+}
+
+// hidePictures withholds the names of the files that only hidden entries link to.
+func (p *Publication) hidePictures() {
+	public := map[string]bool{"": true}
+	for _, m := range p.journal.Home {
+		public[m.File] = true
+	}
+	for _, e := range p.Entries {
+		for _, m := range e.Links {
+			public[m.File] = true
+		}
+	}
+	for _, e := range p.journal.Entries {
+		for _, m := range e.Links {
+			if !p.ShowsEntry(e) && !public[m.File] {
+				p.withheld = append(p.withheld, m.File)
+			}
+		}
+	}
 }
 
 // readMeters finds what the meter showed at each entry. A figure of a hidden entry would tell when that was, so it stands in for none.
@@ -245,8 +266,8 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if e := p.journal.Entry(f.Entry); e != nil && !p.ShowsEntry(e) || !p.showsPlace(f.At) {
 		return false
 	}
-	if len(p.Entries) < len(p.journal.Entries) && slices.Contains(upkeepRules, f.Rule) {
-		return false // it may tell the day or the meter of a hidden entry
+	if len(p.Entries) < len(p.journal.Entries) && slices.Contains(tellingRules, f.Rule) {
+		return false // it may tell the day, the meter or a reading of a hidden entry
 	}
 	if len(p.hide) == 0 {
 		return true
@@ -263,8 +284,8 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 		p.Hides("photos") && p.isPicture(f))
 }
 
-// upkeepRules are those whose findings tell as of when something is due.
-var upkeepRules = []string{"due", "overdue", "recheck-due"}
+// tellingRules are those whose findings, about one entry, tell figures of others.
+var tellingRules = []string{"due", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {
