@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 )
 
 // mention is something on the site that mentions a thing, and how.
@@ -64,7 +63,7 @@ func (s *site) gatherMentions() {
 // gives reports whether a part gives something that another needs.
 func gives(part, to *model.Part) bool {
 	for _, need := range to.Fields.Names("needs") {
-		if part.Name == need.Name || slices.ContainsFunc(part.Fields.Names("gives"), func(n parse.Name) bool { return n.Name == need.Name }) {
+		if part.Gives(need.Name) {
 			return true
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/spend"
 )
@@ -127,7 +126,7 @@ func (s *site) inPlaceOf(part *model.Part) *model.Part {
 // isGiven reports whether a fitted part is, or gives, what another needs.
 func (s *site) isGiven(need string) bool {
 	return slices.ContainsFunc(s.journal.Fitted, func(part *model.Part) bool {
-		return part.Name == need || slices.ContainsFunc(part.Fields.Names("gives"), func(n parse.Name) bool { return n.Name == need })
+		return part.Gives(need)
 	})
 }
 

@@ -7,6 +7,7 @@
 package model
 
 import (
+	"slices"
 	"strconv"
 
 	"example.org/locknut/journal/markdown"
@@ -171,6 +172,11 @@ type Stay struct {
 
 // IsFitted reports whether the part is in now.
 func (p *Part) IsFitted() bool { return len(p.Stays) > 0 && p.Stays[len(p.Stays)-1].To == nil }
+
+// Gives reports whether the part is, or gives, what another needs.
+func (p *Part) Gives(need string) bool {
+	return p.Name == need || slices.ContainsFunc(p.Fields.Names("gives"), func(n parse.Name) bool { return n.Name == need })
+}
 
 // IsPlanned reports whether no entry ever bought or fitted the part.
 func (p *Part) IsPlanned() bool { return p.Bought == nil && len(p.Stays) == 0 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
@@ -42,7 +41,7 @@ func (c *Context) givesUnclear() bool {
 // isGiven reports whether a fitted part is of that name or gives it.
 func (c *Context) isGiven(name string) bool {
 	for _, part := range c.Journal.Fitted {
-		if part.Name == name || slices.ContainsFunc(part.Fields.Names("gives"), func(n parse.Name) bool { return n.Name == name }) {
+		if part.Gives(name) {
 			return true
 		}
 	}
@@ -53,7 +52,7 @@ func (c *Context) isGiven(name string) bool {
 func (c *Context) givers(name string) []string {
 	var names []string
 	for _, part := range c.Journal.Parts {
-		if part.Name == name || slices.ContainsFunc(part.Fields.Names("gives"), func(n parse.Name) bool { return n.Name == name }) {
+		if part.Gives(name) {
 			names = append(names, part.Name)
 		}
 	}
