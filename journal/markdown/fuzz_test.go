@@ -1,11 +1,17 @@
 package markdown
 
 import (
+	"bytes"
 	"encoding/xml"
 	"errors"
 	"io"
 	"strings"
 	"testing"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
 
 	"example.org/locknut/journal/source"
 )
@@ -80,5 +86,30 @@ func FuzzRender(f *testing.F) {
 			return
 		}
 		checkBody(t, render(body, Options{Code: colours}), body)
+		if searched, not := convert(t, engine, body), convert(t, plain, body); !mayHoldAddress([]byte(body)) && searched != not {
+			t.Fatalf("%q: with a search for addresses %q, without %q", body, searched, not)
+		}
 	})
+}
+
+// convert returns the HTML that goldmark's own writers make of the tree that one of our set-ups reads.
+func convert(t *testing.T, with goldmark.Markdown, body string) string {
+	t.Helper()
+	pc := parser.NewContext()
+	pc.Set(placesKey, &places{})
+	root := with.Parser().Parse(text.NewReader([]byte(body)), parser.WithContext(pc))
+	var html bytes.Buffer
+	if err := goldmark.New(goldmark.WithExtensions(extension.GFM, extension.Footnote)).Renderer().Render(&html, []byte(body), root); err != nil {
+		t.Fatal(err)
+	}
+	return html.String()
+}
+
+// TestAddressesAreSearchedForWhereTheyMayBe holds the sign by which a body is searched against what goldmark finds when it searches all of them.
+func TestAddressesAreSearchedForWhereTheyMayBe(t *testing.T) {
+	for _, body := range []string{"see http://a.example.org/b", "(https://a.example.org)", "*www.example.org*", "ask me@example.org", "HTTP://a.example.org", "WWW.example.org", "ftp://a.example.org"} {
+		if found := convert(t, engine, body) != convert(t, plain, body); found != mayHoldAddress([]byte(body)) {
+			t.Errorf("%q: an address is found: %t; it is searched: %t", body, found, !found)
+		}
+	}
 }
