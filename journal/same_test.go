@@ -63,7 +63,7 @@ func everything(t *testing.T, folder fs.FS) map[string][]byte {
 		t.Fatal(err)
 	}
 	var site render.Memory
-	if err := render.Site(r, &site); err != nil {
+	if _, err := render.Site(r, &site); err != nil {
 		t.Fatal(err)
 	}
 	all := map[string][]byte{}

@@ -101,7 +101,7 @@ func TestAnUnknownChartKeepsItsWordsAndHasAFinding(t *testing.T) {
 		t.Errorf("findings\n%q\nwant\n%q", messages, want)
 	}
 	var m Memory
-	if err := Site(result, &m); err != nil {
+	if _, err := Site(result, &m); err != nil {
 		t.Fatal(err)
 	}
 	if !strings.Contains(string(m.Page("entries/2026-03-12.html")), `<p class="picture">Chart: How it went</p>`) {
@@ -260,7 +260,7 @@ func TestAPictureThatWasMadeBeforeIsTakenFromTheEarlierSite(t *testing.T) {
 	folder := inMemory(photographed(t))
 	earlier := rendered(t, folder)
 	again := &keeping{earlier: earlier}
-	if err := Site(compiled(t, folder), again); err != nil {
+	if _, err := Site(compiled(t, folder), again); err != nil {
 		t.Fatal(err)
 	}
 	for _, name := range picturesOf(earlier) {
@@ -294,7 +294,7 @@ func TestNoPageIsHeavy(t *testing.T) {
 		t.Fatal(err)
 	}
 	var m Memory
-	if err := Site(result, &m); err != nil {
+	if _, err := Site(result, &m); err != nil {
 		t.Fatal(err)
 	}
 	for _, name := range m.Names() {

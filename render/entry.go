@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"example.org/locknut/journal/derive"
-	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -106,6 +105,7 @@ func (p *page) entryFacts(e *model.Entry) {
 			}
 		})
 	}
+	p.mind(e)
 	p.put("</dl>\n")
 }
 
@@ -164,9 +164,15 @@ func (p *page) partsOf(e *model.Entry) {
 	if len(e.Bought)+len(e.Fitted)+len(e.Removed) == 0 {
 		return
 	}
-	s := p.site
 	p.section("parts", "Parts")
 	p.put("<dl class=\"facts\">\n")
+	p.partTerms(e)
+	p.put("</dl>\n")
+	p.endSection()
+}
+
+func (p *page) partTerms(e *model.Entry) {
+	s := p.site
 	p.partRefs("Bought", e.Bought, func(part *model.Part) {
 		if part.Price != nil && !s.Hides("spend") {
 			p.put(", ")
@@ -180,8 +186,6 @@ func (p *page) partsOf(e *model.Entry) {
 		}
 	})
 	p.partRefs("Taken out", e.Removed, func(*model.Part) {})
-	p.put("</dl>\n")
-	p.endSection()
 }
 
 // partRefs writes parts, and after each that is listed what else there is to say of it.
@@ -209,12 +213,7 @@ func (p *page) tasks(e *model.Entry) {
 	if len(e.Body.Tasks) == 0 {
 		return
 	}
-	var open []markdown.Task
-	for _, task := range e.Body.Tasks {
-		if !task.Done {
-			open = append(open, task)
-		}
-	}
+	open := openSteps(e)
 	p.section("steps", "Steps")
 	p.put("<p>")
 	p.text(strconv.Itoa(len(e.Body.Tasks)-len(open)) + " of " + counted(len(e.Body.Tasks), "step"))

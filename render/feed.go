@@ -4,6 +4,7 @@ import (
 	"html"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -42,11 +43,9 @@ func (s *site) feed(p *page) {
 		p.feedLine("title", e.Title)
 		p.feedLine("updated", moment(e))
 		p.feedLink("alternate", "text/html", at)
-		if text := s.feedText(e, at); text != "" {
-			p.put("<content type=\"html\">")
-			p.text(text)
-			p.put("</content>\n")
-		}
+		p.put("<content type=\"html\">")
+		p.text(s.feedText(e, at))
+		p.put("</content>\n")
 		p.put("</entry>\n")
 	}
 	p.put("</feed>\n")
@@ -76,13 +75,15 @@ func moment(e *model.Entry) string {
 	return e.Date.String() + "T00:00:00Z"
 }
 
-// feedText is the prose of an entry, to be read anywhere. What stands in its margin is on its page.
+// feedText is the prose of an entry, to be read anywhere, or what was done and read where it has none. What stands in its margin is on its
+// page.
 func (s *site) feedText(e *model.Entry, at string) string {
 	base, err := url.Parse(at)
 	if err != nil {
 		return ""
 	}
 	p := newPage(s, s.entryPages[e.Index], nil)
+	p.away = true
 	for _, link := range e.Links {
 		if link.Value != nil {
 			p.told[link.Value] = true
@@ -90,20 +91,62 @@ func (s *site) feedText(e *model.Entry, at string) string {
 	}
 	p.prose(e.Body, e.Links)
 	text := abroad(string(p.bytes), base)
-	text = strings.TrimSuffix(strings.TrimPrefix(text, "<div>\n"), "</div>\n")
-	return strings.TrimSpace(text)
+	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(text, "<div>\n"), "</div>\n"))
+	if text != "" {
+		return text
+	}
+	p.bytes = nil
+	p.inShort(e)
+	return strings.TrimSpace(abroad(string(p.bytes), base))
+}
+
+// mostInFeed is how many values the feed tells of an entry without prose.
+const mostInFeed = 40
+
+// inShort writes what was done in an entry and what was read, each value with its verdict.
+func (p *page) inShort(e *model.Entry) {
+	p.put("<p>")
+	p.text(about(e))
+	p.put("</p>\n")
+	values := slices.DeleteFunc(slices.Clone(e.Values), func(v *model.Value) bool {
+		return !p.site.ShowsValue(v) || v.Words == "" && v.Quantity.Unit == nil
+	})
+	if len(values)+len(e.Bought)+len(e.Fitted)+len(e.Removed) == 0 {
+		return
+	}
+	p.put("<dl>\n")
+	p.partTerms(e)
+	for _, v := range values[:min(mostInFeed, len(values))] {
+		p.put("<div><dt>")
+		p.pathTo(p.site.valuePlace(v), v.Path)
+		p.put("</dt><dd>")
+		p.origin(v)
+		p.put(": ")
+		p.text(plainValue(v))
+		if v.Unjudged == model.Judged && v.Verdict != model.NoLimit {
+			p.text(", " + v.Verdict.String())
+		}
+		p.put("</dd></div>\n")
+	}
+	p.put("</dl>\n")
+	if more := len(values) - mostInFeed; more > 0 {
+		p.put("<p>And ")
+		p.text(counted(more, "value"))
+		p.put(" more.</p>\n")
+	}
 }
 
 var (
-	svgPicture = regexp.MustCompile(`(?s)<svg[ >].*?</svg>\s*`)
-	startTag   = regexp.MustCompile(`<[a-zA-Z][^<>]*>`)
-	attribute  = regexp.MustCompile(` ([a-zA-Z:-]+)(?:="([^"]*)")?`)
+	earOnly   = regexp.MustCompile(`<span class="visually-hidden">[^<]*</span>`)
+	startTag  = regexp.MustCompile(`<[a-zA-Z][^<>]*>`)
+	attribute = regexp.MustCompile(` ([a-zA-Z:-]+)(?:="([^"]*)")?`)
 )
 
-// abroad makes HTML that this program wrote fit to be read away from its page: addresses are absolute, drawings, which need the style of
-// the site, are left out, and so is what means something on its own page only. In that HTML every `<`, `>` and `"` of a text is escaped.
+// abroad makes HTML that this program wrote fit to be read away from its page, and without the style of the site: addresses are absolute, words
+// that the style would hide are left out, so that the sign beside them must be heard, and so is what means something on its own page only. In that
+// HTML every `<`, `>` and `"` of a text is escaped.
 func abroad(text string, base *url.URL) string {
-	text = svgPicture.ReplaceAllString(text, "")
+	text = earOnly.ReplaceAllString(text, "")
 	return startTag.ReplaceAllStringFunc(text, func(tag string) string {
 		return attribute.ReplaceAllStringFunc(tag, func(pair string) string {
 			m := attribute.FindStringSubmatch(pair)
@@ -114,7 +157,7 @@ func abroad(text string, base *url.URL) string {
 					return ""
 				}
 				return " " + m[1] + `="` + html.EscapeString(to.String()) + `"`
-			case "alt", "title", "width", "height", "colspan", "rowspan", "scope", "datetime", "start", "aria-hidden":
+			case "alt", "title", "width", "height", "colspan", "rowspan", "scope", "datetime", "start":
 				return pair
 			}
 			return ""

@@ -2,41 +2,18 @@ package render
 
 import (
 	"math"
-	"strings"
+	"strconv"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
 
-// thin is the space between a number and its unit: narrow, and no line breaks there.
-const thin = "\u202f"
-
 // figure writes a figure: every number of the site with a unit goes through here.
 func (p *page) figure(s quantity.Shown) {
 	p.put(`<span class="figure">`)
-	p.text(s.Number)
-	if !s.IsCloseUp() {
-		p.put(thin)
-	}
-	p.text(s.Unit)
+	p.text(s.Printed())
 	p.put("</span>")
-}
-
-// plain is a figure as text.
-func plain(s quantity.Shown) string {
-	if s.IsCloseUp() {
-		return s.Number + s.Unit
-	}
-	return s.Number + thin + s.Unit
-}
-
-// signed puts a plus before a figure that is more than nothing.
-func signed(s quantity.Shown, of float64) quantity.Shown {
-	if of > 0 && !strings.HasPrefix(s.Number, "+") && !isNought(s) {
-		s.Number = "+" + s.Number
-	}
-	return s
 }
 
 // lead is a figure in the unit that the builder leads with.
@@ -144,7 +121,7 @@ func plainValue(v *model.Value) string {
 	if v.Words != "" {
 		return v.Words
 	}
-	return plain(v.Quantity.Shown())
+	return v.Quantity.Shown().Printed()
 }
 
 // number writes a worked-out number with its uncertainty.
@@ -174,18 +151,16 @@ func (p *page) deviation(v *model.Value) {
 func (p *page) difference(si float64, u *quantity.Unit, step float64) {
 	u = differenceUnit(u)
 	s := quantity.Show(si, u, step)
-	if si != 0 && step > 0 && isNought(s) && quantity.Compare(si, 0, step) != 0 {
-		if s = quantity.Show(si, u, step/10); isNought(s) {
+	if si != 0 && step > 0 && s.IsNought() && quantity.Compare(si, 0, step) != 0 {
+		if s = quantity.Show(si, u, step/10); s.IsNought() {
 			s = quantity.Show(step/10, u, step/10)
 			s.Number = "less than " + s.Number
 			p.figure(s)
 			return
 		}
 	}
-	p.figure(signed(s, si))
+	p.figure(s.Signed(si))
 }
-
-func isNought(s quantity.Shown) bool { return !strings.ContainsAny(s.Number, "123456789") }
 
 // differenceUnit is the unit that differences between figures in u have: a unit with neither offset nor reciprocal.
 func differenceUnit(u *quantity.Unit) *quantity.Unit {
@@ -224,12 +199,12 @@ func (p *page) share(deviation float64, l *model.Limit) {
 		p.put("over 1000 times the tolerance")
 		return
 	case part >= 10:
-		p.text(decimal(int(part)))
+		p.text(strconv.Itoa(int(part)))
 		p.put(" times the tolerance")
 		return
 	}
 	share := quantity.Show(part, quantity.UnitShown("%"), 0.01)
-	if isNought(share) {
+	if share.IsNought() {
 		share.Number = "less than 1"
 	}
 	p.figure(share)
@@ -270,5 +245,14 @@ func (p *page) judged(v *model.Value) {
 		p.put(`, above`)
 	case v.Side < 0:
 		p.put(`, below`)
+	}
+}
+
+// judgedThere writes the verdict on a value, linked to the finding where it is out.
+func (p *page) judgedThere(v *model.Value) {
+	link := p.open(p.site.outPlace(v))
+	p.judged(v)
+	if link {
+		p.put("</a>")
 	}
 }

@@ -15,7 +15,9 @@ type page struct {
 	root string                            // that addresses begin with, on a page that is shown at any depth; empty on all others
 	ids  map[string]bool                   // given out on this page
 	left map[*model.Entry][]*derive.Number // worked out for this page
+	away bool                              // it is read without the style of the site, which drawings need
 
+	heads    []string              // of the columns of the table that is open, if its rows may become blocks
 	contents []content             // its sections so far
 	top      int                   // where its contents go
 	told     map[*model.Value]bool // readings that stand in its margin
@@ -201,11 +203,14 @@ func (p *page) navigation() {
 	if p.site.hasPower {
 		crumbs = append(crumbs, powerCrumb)
 	}
-	if len(p.site.upkeep) > 0 {
+	if p.site.hasUpkeep() {
 		crumbs = append(crumbs, upkeepCrumb)
 	}
 	if p.site.hasPlan {
 		crumbs = append(crumbs, planCrumb)
+	}
+	if p.site.hasSteps {
+		crumbs = append(crumbs, stepsCrumb)
 	}
 	if p.site.hasSpend() {
 		crumbs = append(crumbs, spendCrumb)
@@ -258,10 +263,21 @@ func (p *page) section(id, title string) {
 func (p *page) endSection() { p.put("</section>\n") }
 
 // table opens a table in a box that scrolls on a narrow screen and can be reached by keyboard.
-func (p *page) table(label string, heads ...string) {
+func (p *page) table(label string, heads ...string) { p.openTable(label, "<table>", heads) }
+
+// stack opens a table whose rows, written by row, become blocks on a narrow screen, each cell on a line of its own behind the head of its column:
+// what matters in them would else be out of sight.
+func (p *page) stack(label string, heads ...string) {
+	p.heads = heads
+	p.openTable(label, `<table class="stack">`, heads)
+}
+
+func (p *page) openTable(label string, table literal, heads []string) {
 	p.put(`<div class="scroll" tabindex="0" role="region"`)
 	p.attr("aria-label", label)
-	p.put(">\n<table>\n<thead>\n<tr>")
+	p.put(">\n")
+	p.put(table)
+	p.put("\n<thead>\n<tr>")
 	for _, head := range heads {
 		p.put(`<th scope="col">`)
 		p.text(head)
@@ -270,15 +286,22 @@ func (p *page) table(label string, heads ...string) {
 	p.put("</tr>\n</thead>\n<tbody>\n")
 }
 
-func (p *page) endTable() { p.put("</tbody>\n</table>\n</div>\n") }
+func (p *page) endTable() {
+	p.heads = nil
+	p.put("</tbody>\n</table>\n</div>\n")
+}
 
 // row writes a row of cells, the first of which is its head.
 func (p *page) row(first func(), rest ...func()) {
 	p.put(`<tr><th scope="row">`)
 	first()
 	p.put("</th>")
-	for _, cell := range rest {
-		p.put("<td>")
+	for i, cell := range rest {
+		p.put("<td")
+		if p.heads != nil {
+			p.attr("data-head", p.heads[i+1])
+		}
+		p.put(">")
 		cell()
 		p.put("</td>")
 	}

@@ -226,3 +226,62 @@ func TestAFarDeviationIsToldInTimes(t *testing.T) {
 		}
 	}
 }
+
+// What is out leads from the page of its path to the finding that says so; what is in leads nowhere.
+func TestWhatIsOutLeadsToItsFinding(t *testing.T) {
+	m := rendered(t, inMemory(with(pulled(), map[string]string{
+		"limits.toml":               shed()["limits.toml"] + "[engine.displacement]\nhigh = \"240 cm³\"\n[power.peak]\nlow = \"24 hp\"\n[power.torque]\nlow = \"1 N·m\"\n",
+		"entries/2026-03-04-out.md": "```toml\n[found]\nlash.intake.left = \"0.8 mm\"\nlash.intake.right = \"0.13 mm\"\noil.temp = \"84 °C\"\n```\n",
+	})))
+	checkSite(t, m)
+	for page, want := range map[string][]string{
+		"paths/lash.intake.left.html": {
+			"suspected-slip/2026-03-04-out/found/lash.intake.left", "suspected-slip/2026-03-04-out/found/lash.intake.left", // now, and in the history
+			"out-of-limits/2026-03-01-one/found/lash.intake.left",
+		},
+		"paths/lash.intake.right.html": {"out-of-limits/2026-03-04-out/found/lash.intake.right", "out-of-limits/2026-03-04-out/found/lash.intake.right"},
+		"paths/lash.intake.html": {
+			"suspected-slip/2026-03-04-out/found/lash.intake.left", "out-of-limits/2026-03-04-out/found/lash.intake.right", // now
+			"out-of-limits/2026-03-04-out/found/lash.intake.right", "suspected-slip/2026-03-04-out/found/lash.intake.left",
+			"out-of-limits/2026-03-01-one/found/lash.intake.left",
+		},
+		"paths/oil.temp.html":            nil,
+		"paths/engine.displacement.html": {"out-of-limits/limits.toml/worked/engine.displacement"},
+		"paths/power.peak.html":          {"out-of-limits/2026-03-08-cam/pulls/power.peak", "out-of-limits/2026-02-01-before/pulls/power.peak"},
+		"paths/power.torque.html":        nil,
+	} {
+		var got []string
+		for _, link := range regexp.MustCompile(`<a href="\.\./warnings\.html#([^"]*)"><span class="verdict out">`).FindAllStringSubmatch(string(m.Page(page)), -1) {
+			got = append(got, link[1])
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s leads to\n%q\nwant\n%q", page, got, want)
+		}
+	}
+}
+
+// A row that becomes a block on a phone has the head of its column in each cell; the table ends that.
+func TestCellsOfAStackedTableHaveTheirHeads(t *testing.T) {
+	m := rendered(t, inMemory(pulled()))
+	cell := regexp.MustCompile(`<td data-head="([^"]*)">`)
+	for page, want := range map[string][]string{
+		"limits.html": {"Limit", "Now", "Verdict", "Who says so"},
+		"power.html":  {"Changed since the session before", "Mean peak power", "Torque", "Gear", "Air", "Correction"},
+		"parts.html":  {"Place", "Since", "Mass", "Price"},
+	} {
+		_, table, _ := strings.Cut(string(m.Page(page)), `<table class="stack">`)
+		_, rows, _ := strings.Cut(table, "<tbody>\n")
+		row, _, _ := strings.Cut(rows, "\n")
+		var got []string
+		for _, c := range cell.FindAllStringSubmatch(row, -1) {
+			got = append(got, c[1])
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: the cells of the first row have the heads %q, want %q", page, got, want)
+		}
+	}
+	power := string(m.Page("power.html"))
+	if after := power[strings.Index(power, `id="section.stages"`):]; strings.Contains(after, "data-head") || !strings.Contains(after, "<td>") {
+		t.Errorf("the table after it has heads in its cells:\n%s", after)
+	}
+}

@@ -36,7 +36,7 @@ func (s *site) mentioned(t thing, at place, title, how string) {
 func (s *site) gatherMentions() {
 	s.mentions = map[thing][]mention{}
 	for _, link := range s.journal.Home {
-		s.linked(link, place{page: "index.html"}, "The build")
+		s.mentionedByLink(link, place{page: "index.html"}, "The build")
 	}
 	for _, e := range s.Entries {
 		s.mentionedBy(e)
@@ -106,11 +106,12 @@ func (s *site) mentionedBy(e *model.Entry) {
 		}
 	}
 	for _, link := range e.Links {
-		s.linked(link, at, title)
+		s.mentionedByLink(link, at, title)
 	}
 }
 
-func (s *site) linked(link *model.Mention, at place, title string) {
+// mentionedByLink notes what a link in a text leads to.
+func (s *site) mentionedByLink(link *model.Mention, at place, title string) {
 	if link.Broken != "" {
 		return
 	}

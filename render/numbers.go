@@ -1,14 +1,11 @@
 package render
 
 import (
-	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/quantity"
 )
-
-func decimal(n int) string { return strconv.Itoa(n) }
 
 // numbersPage lists every number that was worked out, by family.
 func (s *site) numbersPage(p *page) {

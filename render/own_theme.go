@@ -33,9 +33,10 @@ func (s *site) withTheme(sheets []sheet) []sheet {
 			}
 			content, err := bare(file)
 			if err != nil {
-				continue // the journal has told what it could of it
+				s.leftOff = append(s.leftOff, LeftOff{file.Name, err.Error()})
+				continue
 			}
-			to := themeName(name, used)
+			to := themeFileName(name, used)
 			s.themeFiles[name] = to
 			sheets = append(sheets, sheet{to, func(p *page) { p.bytes = append(p.bytes, content...) }})
 		}
@@ -54,8 +55,8 @@ func (s *site) ownStyles() []*parse.Style {
 	return list
 }
 
-// themeName gives a file of the theme a name of its own below `theme/`, its ending kept.
-func themeName(name string, used map[string]bool) string {
+// themeFileName gives a file of the theme a name of its own below `theme/`, its ending kept.
+func themeFileName(name string, used map[string]bool) string {
 	ending := strings.ToLower(path.Ext(name))
 	base := "theme/" + fileName(strings.TrimSuffix(strings.TrimPrefix(name, "theme/"), path.Ext(name)))
 	to := base + ending
@@ -161,7 +162,7 @@ func bareSVG(content []byte) ([]byte, error) {
 			return w.bytes, nil
 		}
 		if err != nil {
-			return nil, fmt.Errorf("read the drawing: %w", err)
+			return nil, fmt.Errorf("it can't be read as a drawing: %w", err)
 		}
 		switch token := token.(type) {
 		case xml.StartElement:

@@ -21,13 +21,14 @@ var (
 	limitsRun   = run{"limits.html", "limits-", "the limits"}
 	partsRun    = run{"parts.html", "parts-", "the parts"}
 	upkeepRun   = run{"upkeep.html", "upkeep-", "the upkeep"}
+	stepsRun    = run{"steps.html", "steps-", "the steps"}
 	toolsRun    = run{"tools.html", "tools-", "the tools"}
 )
 
 // runFrom is the list that begins on the page of a thing. No name of a thing keeps its `_`, so that no other has a page of such a name.
 func runFrom(first string) run { return run{first, first[:len(first)-len(".html")] + "_", "this list"} }
 
-// listRow is a row of a list that is spread over pages, with the section and the table that it stands in.
+// listRow is a row, written by row, of a list that is spread over pages, with the section and the table that it stands in.
 type listRow struct {
 	section, title, label string // without a title it is a table alone
 	heads                 []string
@@ -67,7 +68,7 @@ func (p *page) listRows(rows []listRow) {
 		if first.title != "" {
 			p.section(first.section, first.title)
 		}
-		p.table(first.label, first.heads...)
+		p.stack(first.label, first.heads...)
 		for ; to < len(rows) && rows[to].section == first.section; to++ {
 			rows[to].write(p)
 		}
@@ -114,7 +115,7 @@ func (p *page) pager(r run, pages int) {
 	for i := range pages {
 		name := r.page(i)
 		p.put("<li><a")
-		p.attr("href", address(p.name, place{page: name}))
+		p.attr("href", p.address(place{page: name}))
 		if name == p.name {
 			p.put(` aria-current="page"`)
 		}

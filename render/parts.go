@@ -99,7 +99,7 @@ func (s *site) partPage(p *page, part *model.Part) {
 		p.keyTerm(key[1], part.Fields.Get(key[0]))
 	}
 	p.upkeepTerm(func(item *upkeep.Item) bool { return item.Part == part })
-	if ran, ok := upkeep.Ran(s.journal, s.ShowsEntry, part); ok {
+	if ran, ok := s.running.Of(part); ok {
 		p.term("Has run", func() {
 			p.figure(ran.Shown())
 			if part.Stays[0].From == nil {
@@ -108,6 +108,7 @@ func (s *site) partPage(p *page, part *model.Part) {
 		})
 	}
 	p.claim(part)
+	p.measured(part)
 	p.needs(part)
 	p.textTerm("Source", part.Fields.Text("source").Text)
 	p.textTerm("Note", part.Fields.Text("note").Text)
@@ -115,6 +116,7 @@ func (s *site) partPage(p *page, part *model.Part) {
 	p.brings(part)
 	p.partLimits(part)
 	p.then(part)
+	p.readMeanwhile(part)
 	p.mentionList(partThing(part.Name))
 	p.end()
 }
@@ -141,6 +143,10 @@ func (p *page) partState(part *model.Part) {
 		} else {
 			p.put(" to ")
 			p.when(stay.To)
+		}
+		if ran, ok := p.site.running.During(stay); ok && ran.Value > 0 && len(part.Stays) > 1 {
+			p.put(", ")
+			p.figure(ran.Shown())
 		}
 	}
 }

@@ -91,6 +91,7 @@ func (p *page) now(path string, rows []*model.Value) {
 	if !p.nowValues(path) && len(numbers) == 0 {
 		p.noValue(rows)
 	}
+	p.driftOf(path)
 	if len(numbers) > 0 {
 		p.put("<dl class=\"facts\">\n")
 		for _, n := range numbers {
@@ -123,7 +124,11 @@ func (p *page) nowNumber(n *derive.Number) {
 	}
 	p.put(" ")
 	p.beside(p.site.stripOfNumber(n))
+	link := p.open(p.site.numberOutPlace(n))
 	p.verdict(n.Verdict, n.Limit)
+	if link {
+		p.put("</a>")
+	}
 	if n.Deviates && n.Limit.Nominal != nil {
 		p.put("; from nominal ")
 		p.difference(n.Deviation, n.Unit, n.Step())
@@ -155,7 +160,7 @@ func (p *page) nowValues(path string) bool {
 			p.valueLink(v)
 			p.put(" ")
 			p.beside(s.stripOf(v))
-			p.judged(v)
+			p.judgedThere(v)
 		} else {
 			p.put("–")
 		}
@@ -181,7 +186,7 @@ func (p *page) nowLine(v *model.Value) {
 	p.put(`<p class="now">`)
 	p.valueLink(v)
 	p.put(" ")
-	p.judged(v)
+	p.judgedThere(v)
 	if v.Deviates {
 		p.put(`; from nominal `)
 		p.deviation(v)
@@ -334,7 +339,7 @@ func (p *page) past(path string, v *model.Value, strip chart.StripData) {
 	p.details(v)
 	p.put("</td><td>")
 	p.beside(strip)
-	p.judged(v)
+	p.judgedThere(v)
 	p.put("</td><td>")
 	p.origin(v)
 	if v.Path != path {

@@ -4,10 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
+	"strconv"
 	"sync"
 
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/render/photo"
 )
 
@@ -45,48 +48,52 @@ func (s *site) shownFiles() []string {
 	return sorted(seen)
 }
 
+// mostPhotos is how many photos are worked on at once, however many processors there are: each takes all its pixels in memory.
+const mostPhotos = 2
+
 // putPhotos makes the pictures of the site and puts them, each as soon as it is made: only their names and sizes are kept. Files that are
-// no picture, or too big, are left out; their words stand in the text.
+// no picture, or too big, are left off; their words stand in the text.
 func (s *site) putPhotos(folder fs.FS, sink Sink) error {
 	files := s.shownFiles()
 	s.photos = make(map[string][]shot, len(files))
 	made := make([][]shot, len(files))
+	refused := make([]error, len(files))
 	failures := make([]error, len(files))
 	once := &putOnce{sink: sink, names: map[string]bool{}}
-	next := make(chan int)
-	var wait sync.WaitGroup
-	for range min(2, len(files)) { // no more are worked on at once
-		wait.Go(func() {
-			for i := range next {
-				made[i], failures[i] = putPhoto(folder, files[i], once)
-			}
-		})
-	}
-	for i := range files {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
+	room := make(chan struct{}, mostPhotos)
+	parallel.Each(len(files), func(i int) {
+		room <- struct{}{}
+		defer func() { <-room }()
+		made[i], refused[i], failures[i] = putPhoto(folder, files[i], once)
+	})
 	for i, name := range files {
-		if len(made[i]) > 0 {
+		switch {
+		case len(made[i]) > 0:
 			s.photos[name] = made[i]
+		case refused[i] != nil && !s.isToldOf(name):
+			s.leftOff = append(s.leftOff, LeftOff{name, refused[i].Error()})
 		}
 	}
 	return errors.Join(failures...)
 }
 
-// putPhoto makes and puts the pictures of one file; none, and no error, where nothing can be made of it.
-func putPhoto(folder fs.FS, name string, sink *putOnce) ([]shot, error) {
+// isToldOf reports whether a finding says of a photo that it can't be read: the journal has looked at its head and its end.
+func (s *site) isToldOf(name string) bool {
+	return slices.ContainsFunc(s.journal.Photos, func(p model.Photo) bool { return p.File.Name == name && p.Reason != "" })
+}
+
+// putPhoto makes and puts the pictures of one file. Where nothing can be made of it, it is refused for a reason.
+func putPhoto(folder fs.FS, name string, sink *putOnce) (shots []shot, refused, err error) {
 	info, err := fs.Stat(folder, name)
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", name, err)
+		return nil, nil, fmt.Errorf("read %s: %w", name, err)
 	}
-	if info.Size() > photo.MaxBytes {
-		return nil, nil
+	if err := photo.CheckBytes(info.Size()); err != nil {
+		return nil, err, nil
 	}
 	content, err := fs.ReadFile(folder, name)
 	if err != nil {
-		return nil, fmt.Errorf("read %s: %w", name, err)
+		return nil, nil, fmt.Errorf("read %s: %w", name, err)
 	}
 	var pictures []photo.Made
 	reused := false
@@ -95,17 +102,16 @@ func putPhoto(folder fs.FS, name string, sink *putOnce) ([]shot, error) {
 	}
 	if !reused {
 		if pictures, err = photo.Make(name, content, photo.Usual); err != nil {
-			return nil, nil // a rule says so where it can be told
+			return nil, err, nil
 		}
 	}
-	var shots []shot
 	for _, m := range pictures {
 		if err := sink.put(m); err != nil {
-			return nil, fmt.Errorf("put %s: %w", m.Name, err)
+			return nil, nil, fmt.Errorf("put %s: %w", m.Name, err)
 		}
 		shots = append(shots, shot{m.Name, m.Width, m.Height})
 	}
-	return shots, nil
+	return shots, nil, nil
 }
 
 // putOnce puts pictures: files that are alike, name and all, make the same ones.
@@ -126,10 +132,11 @@ func (o *putOnce) put(m photo.Made) error {
 	return o.sink.Put(m.Name, m.Content)
 }
 
-// picture fills the hole of a picture: with the chart or the photo that it asks for, or with the words that stand in for it.
+// picture fills the hole of a picture: with the chart or the photo that it asks for, or with the words that stand in for it, as they do for a
+// chart where it would lack the style of the site.
 func (p *page) picture(h *markdown.Hole, link *model.Mention) {
 	if h.Scheme == markdown.SchemeChart {
-		if link.Broken != "" || !h.Alone || !p.figureOf(p.chartNamed(link.Path, link.Entry), h.Text) {
+		if link.Broken != "" || !h.Alone || p.away || !p.figureOf(p.chartNamed(link.Path, link.Entry), h.Text) {
 			p.pictureWords(h, "Chart: ")
 		}
 		return
@@ -148,7 +155,7 @@ func (p *page) picture(h *markdown.Hole, link *model.Mention) {
 		return
 	}
 	p.put("<figure class=\"photo\">\n<a")
-	p.attr("href", address(p.name, place{page: large.name}))
+	p.attr("href", p.address(place{page: large.name}))
 	if h.Text == "" {
 		p.attr("aria-label", "The picture, large")
 	}
@@ -164,9 +171,9 @@ func (p *page) picture(h *markdown.Hole, link *model.Mention) {
 
 func (p *page) image(s shot, h *markdown.Hole) {
 	p.put("<img")
-	p.attr("src", address(p.name, place{page: s.name}))
-	p.attr("width", decimal(s.width))
-	p.attr("height", decimal(s.height))
+	p.attr("src", p.address(place{page: s.name}))
+	p.attr("width", strconv.Itoa(s.width))
+	p.attr("height", strconv.Itoa(s.height))
 	p.attr("alt", h.Text)
 	p.put(` loading="lazy" decoding="async">`)
 }

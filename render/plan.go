@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/spend"
 )
@@ -50,8 +51,9 @@ func (s *site) planPage(p *page) {
 			p.term("Cost to come", func() { p.sum(spend.Total(s.spend.ToCome)) })
 		}
 		if change, ok := s.massToCome(parts); ok {
-			p.term("Mass to come", func() { p.figure(signed(change.Shown(), change.Value)) })
+			p.term("Mass to come", func() { p.figure(change.Shown().Signed(change.Value)) })
 		}
+		p.promised(parts)
 		p.put("</dl>\n")
 		p.endSection()
 	}
@@ -98,7 +100,7 @@ func (p *page) plannedPart(part *model.Part) {
 				p.put(", ")
 			}
 			first = false
-			p.partName(need)
+			p.lacking(need, []*model.Part{part})
 		}
 	}, func() {
 		for i, path := range part.Fields.Names("then") {
@@ -109,6 +111,94 @@ func (p *page) plannedPart(part *model.Part) {
 		}
 	}, func() { p.promises(part) })
 	p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
+}
+
+// lacking writes what a part needs and no fitted one gives; who would give it, and what that lacks in its turn. Parts on the way there are not gone
+// through again.
+func (p *page) lacking(need parse.Name, way []*model.Part) {
+	p.partName(need)
+	open := literal(" (")
+	for _, giver := range p.site.journal.Parts {
+		if !giver.Gives(need.Name) || slices.Contains(way, giver) {
+			continue
+		}
+		p.put(open)
+		open = "; "
+		if giver.Name != need.Name {
+			p.to(p.site.partPlace(giver), giver.Title)
+			p.put(" gives it, ")
+		}
+		p.put(standingOf(giver))
+		words := literal(", and needs ")
+		for _, deeper := range giver.Fields.Names("needs") {
+			if p.site.isGiven(deeper.Name) {
+				continue
+			}
+			p.put(words)
+			words = " and "
+			p.lacking(deeper, append(slices.Clone(way), giver))
+		}
+	}
+	if open == "; " {
+		p.put(")")
+	}
+}
+
+// standingOf says where a part that is not in stands.
+func standingOf(part *model.Part) literal {
+	if part.IsPlanned() {
+		return "planned"
+	}
+	return "on the shelf"
+}
+
+// promised writes what a goal comes to if the planned parts give what is claimed for them.
+func (p *page) promised(parts []*model.Part) {
+	s := p.site
+	for _, goal := range s.journal.Goals {
+		key, ok := map[string]string{"power.peak": "power", "power.torque": "torque"}[goal.Path]
+		now := s.inForce(goal.Path)
+		if !ok || !s.ShowsGoal(goal) || !isFigureIn(now, goal.Quantity.Unit) {
+			continue
+		}
+		sum := now.Quantity
+		sum.Kind, sum.HasLow, sum.HasHigh, sum.HasSpread = quantity.Interval, true, true, false
+		sum.Low, sum.High = sum.Value, sum.Value
+		claims := 0
+		for _, part := range parts {
+			q, ok := claimOf(part, key, sum.Unit)
+			if !ok {
+				continue
+			}
+			claims++
+			sum.Low += sum.Unit.FromSI(q.LowSI())
+			sum.High += sum.Unit.FromSI(q.HighSI())
+			sum.Step = max(sum.Step, sum.Unit.FromSI(q.StepSI()))
+		}
+		if claims == 0 {
+			continue
+		}
+		p.term("If their claims hold", func() {
+			p.path(goal.Path)
+			p.put(" ")
+			p.figure(sum.Shown())
+			p.put("; the goal is ")
+			p.figure(goal.Quantity.Shown())
+		})
+	}
+}
+
+// claimOf returns what is claimed for a part, in power or torque; false where nothing is, or one end is open.
+func claimOf(part *model.Part, key string, u *quantity.Unit) (quantity.Quantity, bool) {
+	claim := part.Fields.Table("claim")
+	if claim == nil || claim.Value(key) == nil {
+		return quantity.Quantity{}, false
+	}
+	q, slip := claim.Value(key).Resolve(claim.Get(key).Key.Want())
+	if slip != nil || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) || !q.Unit.ConvertsTo(u) {
+		return quantity.Quantity{}, false
+	}
+	return q, true
 }
 
 // inPlaceOf returns the part that a planned one will take out, nil if its place is free or not said.
@@ -130,7 +220,7 @@ func (s *site) isGiven(need string) bool {
 	})
 }
 
-// massOf returns the mass of a part, nil for none.
+// massOf returns the mass of a part; false where it is not told, or told as an interval. A part may be nil.
 func massOf(part *model.Part) (quantity.Quantity, bool) {
 	if part == nil || part.Fields.Value("mass") == nil {
 		return quantity.Quantity{}, false

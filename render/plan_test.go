@@ -25,6 +25,19 @@ func TestPlan(t *testing.T) {
 			t.Errorf("it doesn't say %q:\n%s", want, got)
 		}
 	}
+	// A part that is needed needs another, which needs the first: a ring is gone round once. 20 hp and 1.5 to 2.5 make 21.5 to 22.5 hp.
+	m = rendered(t, inMemory(map[string]string{
+		"build.toml":            "[goals]\npower.peak = \"22 hp\"\n",
+		"parts.toml":            "[cam]\nneeds = [\"stiff-springs\"]\nclaim = { power = \"1.5..2.5 hp\" }\n[springs]\ntitle = \"Hill springs\"\ngives = [\"stiff-springs\"]\nneeds = [\"caps\", \"cam\"]\n[caps]\n",
+		"entries/2026-03-01.md": "```toml\nbought = [\"springs\"]\n[found]\npower.peak = \"20.0 hp\"\n```\n",
+	}))
+	checkSite(t, m)
+	got = words(m, "plan.html")
+	for _, want := range []string{"stiff-springs ( Hill springs gives it, on the shelf, and needs caps (planned) and cam )", "If their claims hold power .peak 21.5..22.5 hp ; the goal is 22 hp"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("it doesn't say %q:\n%s", want, got)
+		}
+	}
 	if m := rendered(t, inMemory(map[string]string{"build.toml": ""})); m.Page("plan.html") != nil || strings.Contains(everything(m), "plan.html") {
 		t.Error("a journal without a plan has a page for it")
 	}

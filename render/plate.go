@@ -76,7 +76,7 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 				alike.Unit = s.journal.Units.Lead[quantity.Power]
 			}
 			p.put(` <span class="gain">(`)
-			p.figure(signed(alike.Shown(), gain.Estimate.Value))
+			p.figure(alike.Shown().Signed(gain.Estimate.Value))
 			p.put(`<span class="since"> in `)
 			p.text(counted(len(gain.Inputs)+gain.Earlier, "stage"))
 			p.put(`</span>)</span>`)

@@ -47,7 +47,7 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 		if len(session.Runs) == 0 {
 			continue
 		}
-		one := chart.Session{Label: names[session], PeakPower: chart.FigureOf(session.Peak.Estimate)}
+		one := chart.Session{Label: names[session].String(), PeakPower: chart.FigureOf(session.Peak.Estimate)}
 		if session.Torque != nil {
 			one.PeakTorque = chart.FigureOf(session.Torque.Estimate)
 		}
@@ -66,33 +66,6 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 	}
 	return data
 }
-
-// sessionNames tell sessions from each other in a few words: by the day, with its year where there are several, and of two in one entry
-// the one before its work by that.
-func sessionNames(sessions []*model.Pulls) map[*model.Pulls]string {
-	years := map[int]bool{}
-	for _, session := range sessions {
-		years[session.Entry.Date.Year] = true
-	}
-	names := map[*model.Pulls]string{}
-	for _, session := range sessions {
-		d := session.Entry.Date
-		name := d.String()
-		switch {
-		case d.IsZero():
-			name = session.Entry.Title
-		case len(years) == 1:
-			name = decimal(d.Day) + " " + months[d.Month-1]
-		}
-		if session.State == "before" {
-			name += ", before"
-		}
-		names[session] = name
-	}
-	return names
-}
-
-var months = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
 
 // gainsUpTo are the steps of gain up to an entry, with the total there; nil is now. A stage of which anything is hidden is not told.
 func (s *site) gainsUpTo(until *model.Entry, total *derive.Number) chart.GainData {
@@ -184,8 +157,9 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 	if dyno {
 		heads = append(heads, "Dyno")
 	}
+	names := sessionNames(sessions)
 	p.section("sessions", "Sessions")
-	p.table("Sessions", heads...)
+	p.stack("Sessions", heads...)
 	for _, session := range slices.Backward(sessions) {
 		table := tableOf(session)
 		cells := []func(){
@@ -205,7 +179,7 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 		}
 		p.row(func() {
 			p.toEntry(s.valuePlace(session.Peak), session.Entry)
-			p.aside("", func() { p.text(stateOf(session)) })
+			p.aside("", func() { p.text(joined(names[session].which, stateOf(session))) })
 		}, cells...)
 	}
 	p.endTable()

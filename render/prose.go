@@ -82,7 +82,7 @@ func (p *page) filled(h *markdown.Hole, v *model.Value, text string) string {
 // workedOut writes the figure of a worked-out number: as the entry left it, on the front page as it is now.
 func (p *page) workedOut(link *model.Mention) string {
 	w := p.apart(nil)
-	n := p.linked(link)
+	n := p.linkedNumber(link)
 	if n == nil || n.Reason != "" {
 		w.put("–")
 		return string(w.bytes)
@@ -91,8 +91,8 @@ func (p *page) workedOut(link *model.Mention) string {
 	return string(w.bytes)
 }
 
-// linked returns the worked-out number that a link names, nil where there is none or it is not shown.
-func (p *page) linked(link *model.Mention) *derive.Number {
+// linkedNumber returns the worked-out number that a link names, nil where there is none or it is not shown.
+func (p *page) linkedNumber(link *model.Mention) *derive.Number {
 	if link.Entry == nil {
 		return p.site.current[link.Path]
 	}
@@ -108,7 +108,7 @@ func (p *page) linkPlace(h *markdown.Hole, link *model.Mention) place {
 	case link.Value != nil:
 		return s.valuePlace(link.Value)
 	case link.Worked:
-		return s.numberPlace(p.linked(link))
+		return s.numberPlace(p.linkedNumber(link))
 	case link.Part != nil:
 		return s.partPlace(link.Part)
 	case link.Tool != nil:

@@ -150,7 +150,7 @@ func TestAPublicExportHoldsWhatTheSiteDoes(t *testing.T) {
 			files["entries/2026-03-08-after.md"] = "```toml\n[set]\nfloat.after = \"0.5 mm\"\n```\n"
 			result := compiled(t, inMemory(files))
 			var m Memory
-			if err := Site(result, &m); err != nil {
+			if _, err := Site(result, &m); err != nil {
 				t.Fatal(err)
 			}
 			var ids []string

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -84,7 +85,7 @@ func tableOf(session *model.Pulls) *parse.Fields {
 
 func (p *page) gear(table *parse.Fields) {
 	if gear, ok := table.Whole("gear"); ok {
-		p.text(decimal(gear))
+		p.text(strconv.Itoa(gear))
 	}
 }
 

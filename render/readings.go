@@ -2,6 +2,7 @@ package render
 
 import (
 	"slices"
+	"strconv"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -62,7 +63,7 @@ func (s *site) byPath(e *model.Entry) [][]*model.Value {
 func (p *page) groupHead(path string, rows int) {
 	p.put(`<th scope="rowgroup"`)
 	if rows > 1 {
-		p.attr("rowspan", decimal(rows))
+		p.attr("rowspan", strconv.Itoa(rows))
 	}
 	p.put(">")
 	p.path(path)

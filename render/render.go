@@ -10,11 +10,13 @@ import (
 	"iter"
 	"maps"
 	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 
 	"example.org/locknut/journal"
 	"example.org/locknut/journal/parallel"
+	"example.org/locknut/journal/report"
 )
 
 // Sink takes the pages of a site. Put may be called from several goroutines at once; each name comes once, relative, with `/`. The
@@ -23,22 +25,41 @@ type Sink interface {
 	Put(name string, content []byte) error
 }
 
+// LeftOff is a file that a page or a style sheet shows, and of which nothing can be put on the site. It is one that no finding tells of:
+// only when its content is read whole does it show.
+type LeftOff struct {
+	File string // its name in the journal
+	Why  string // in words that go on from its name: "it is broken or cut off"
+}
+
+// String says it on one line, fit for a terminal.
+func (l LeftOff) String() string { return report.OneLine(l.File + ": " + l.Why) }
+
 // Site renders a journal into a sink: pages are made in parallel, each handed over and forgotten. The bytes of a page depend on the
-// journal alone. A journal with a reason not to have a site gives an error before anything is put; every other error is the sink's, or that
-// of a picture's file which can't be read.
-func Site(result *journal.Result, sink Sink) error {
+// journal alone. It returns the files that it had to leave off, by name. A journal with a reason not to have a site gives an error before
+// anything is put; every other error is the sink's, or that of a picture's file which can't be read.
+func Site(result *journal.Result, sink Sink) ([]LeftOff, error) {
 	if result.NoSite != "" {
-		return errors.New("no site is written: " + result.NoSite)
+		return nil, errors.New("no site is written: " + result.NoSite)
 	}
 	s := newSite(result)
 	sheets, err := s.allSheets()
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if err := s.putPhotos(result.Folder, sink); err != nil {
-		return err
+		return nil, err
 	}
-	return putAll(s, sheets, sink)
+	if err := putAll(s, sheets, sink); err != nil {
+		return nil, err
+	}
+	return s.allLeftOff(), nil
+}
+
+// allLeftOff returns the files that are left off, each once: one may be shown by a page and by a style sheet.
+func (s *site) allLeftOff() []LeftOff {
+	slices.SortFunc(s.leftOff, func(a, b LeftOff) int { return strings.Compare(a.File, b.File) })
+	return slices.CompactFunc(s.leftOff, func(a, b LeftOff) bool { return a.File == b.File })
 }
 
 // sheet is one file of the site: its name, and what writes it.

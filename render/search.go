@@ -21,7 +21,7 @@ var searchCrumb = crumb{place{page: "search.html"}, "Search"}
 // searchScripts are the files that the page for searching runs: the first holds what can be found. No other page runs any.
 var searchScripts = []string{"search-index.js", "search.js"}
 
-// searchSheets adds the page for searching and what it needs.
+// searchSheets are the page for searching and the two files that it runs, the index first.
 func (s *site) searchSheets() []sheet {
 	return []sheet{
 		{searchScripts[0], s.searchIndex},

@@ -30,6 +30,8 @@ type site struct {
 	entryPages                                                        []string          // names of pages, by index of the entry; empty for one that is not published
 	pathPages, partPages, toolPages, tagPages, rulePages, familyPages map[string]string // names of pages
 
+	benchPages []string // names of pages of cards, by index of the entry; empty for one without
+
 	others map[*quantity.Unit]*quantity.Unit // the unit that figures in one are shown in beside
 
 	tagged    map[string][]*model.Entry
@@ -43,13 +45,19 @@ type site struct {
 	labels    []label                       // of the entries, by index
 	gauges    map[*model.Limit]*chart.Gauge // of the limits
 
+	leftOff []LeftOff // as it is found
+
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
-	hasPower bool              // a session on a dyno is published
-	hasPlan  bool              // anything is planned
-	upkeep   []upkeep.Item     // published, the most pressing first
-	spend    *spend.Book       // published
-	photos   map[string][]shot // the published pictures of a file below the journal, the large one first
+	hasPower bool                           // a session on a dyno is published
+	hasPlan  bool                           // anything is planned
+	hasSteps bool                           // a step is open
+	upkeep   []upkeep.Item                  // published, the most pressing first
+	running  *upkeep.Running                // of parts, as published entries tell it
+	taken    map[*model.Tool][]*model.Value // the published readings of each, the newest first
+	trends   []upkeep.Trend                 // published, those that leave their limits first come first
+	spend    *spend.Book                    // published
+	photos   map[string][]shot              // the published pictures of a file below the journal, the large one first
 }
 
 // fit is an entry's fitting of a part.
@@ -88,7 +96,11 @@ func newSite(result *journal.Result) *site {
 	s.hasPower = len(s.sessions(nil)) > 0
 	parts, entries := s.planned()
 	s.hasPlan = len(parts)+len(entries) > 0
+	s.gatherTaken()
+	s.findSteps()
 	s.gatherUpkeep()
+	s.running = upkeep.RunningOf(s.journal, s.ShowsEntry)
+	s.trends = upkeep.Trends(s.journal, s.ShowsEntry, s.ShowsValue)
 	s.gatherSpend()
 	return s
 }
@@ -142,6 +154,7 @@ func (s *site) assignPages() {
 	for _, e := range s.Entries {
 		s.entryPages[e.Index] = byPath[e.Path]
 	}
+	s.assignCards()
 	s.paths = s.pathsWithPages()
 	s.pathPages = assign("paths", s.paths)
 	s.partPages, s.toolPages = assign("parts", parts), assign("tools", tools)
@@ -215,43 +228,82 @@ func (s *site) allSheets() ([]sheet, error) {
 			p.ownStyle()
 		}},
 		{"numbers.html", s.numbersPage},
+		{cautionsCrumb.at.page, s.cautionsPage},
 		{"favicon.svg", func(p *page) { p.bytes = append(p.bytes, favicon...) }},
 	}...)
+	sheets = slices.Concat(sheets, s.overviewSheets(), s.entriesSheets(), s.warningsSheets(), s.limitsSheets(), s.partsSheets(),
+		s.eachEntry(), s.eachPath(), s.eachPart(), s.eachTool(), s.eachName())
+	return s.withWeb(s.withTheme(sheets)), nil
+}
+
+// overviewSheets are the pages about the whole build that not every journal has something for.
+func (s *site) overviewSheets() []sheet {
+	var sheets []sheet
 	if s.hasPower {
 		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
 	}
 	if s.hasPlan {
 		sheets = append(sheets, sheet{planCrumb.at.page, s.planPage})
 	}
+	if s.hasSteps {
+		sheets = append(sheets, s.stepsSheets()...)
+	}
 	if s.hasSpend() {
 		sheets = append(sheets, sheet{spendCrumb.at.page, s.spendPage})
 	}
-	if len(s.upkeep) > 0 {
+	if s.hasUpkeep() {
 		sheets = append(sheets, s.upkeepSheets()...)
 	}
-	sheets = append(sheets, s.entriesSheets()...)
-	sheets = append(sheets, s.warningsSheets()...)
-	sheets = append(sheets, s.limitsSheets()...)
-	sheets = append(sheets, s.partsSheets()...)
+	return sheets
+}
+
+// eachEntry are the pages of single entries. As of all things that can be mentioned, a long list of what mentions one goes on on more of them.
+func (s *site) eachEntry() []sheet {
+	var sheets []sheet
 	for i, e := range s.Entries {
 		sheets = append(sheets, sheet{s.entryPages[e.Index], func(p *page) { s.entryPage(p, i) }})
+		if card := s.benchPages[e.Index]; card != "" {
+			sheets = append(sheets, sheet{card, func(p *page) { s.benchPage(p, e) }})
+		}
 		sheets = append(sheets, s.mentionSheets(entryThing(e.Path), entriesCrumb, crumb{s.entryPlace(e), e.Title})...)
 	}
+	return sheets
+}
+
+func (s *site) eachPath() []sheet {
+	var sheets []sheet
 	for _, path := range s.paths {
 		sheets = append(sheets, s.pathSheets(path)...)
 		sheets = append(sheets, s.mentionSheets(pathThing(path), limitsCrumb, crumb{s.pathPlace(path), path})...)
 	}
+	return sheets
+}
+
+func (s *site) eachPart() []sheet {
+	var sheets []sheet
 	for _, part := range s.journal.Parts {
 		sheets = append(sheets, sheet{s.partPages[part.Name], func(p *page) { s.partPage(p, part) }})
 		sheets = append(sheets, s.mentionSheets(partThing(part.Name), partsCrumb, crumb{s.partPlace(part), part.Title})...)
 	}
-	if !s.Hides("tools") {
-		sheets = append(sheets, s.toolsSheets()...)
-		for _, tool := range s.journal.Tools {
-			sheets = append(sheets, sheet{s.toolPages[tool.Name], func(p *page) { s.toolPage(p, tool) }})
-			sheets = append(sheets, s.mentionSheets(toolThing(tool.Name), toolsCrumb, crumb{s.toolPlace(tool), tool.Title})...)
-		}
+	return sheets
+}
+
+// eachTool are the list of the tools, and the page of each.
+func (s *site) eachTool() []sheet {
+	if s.Hides("tools") {
+		return nil
 	}
+	sheets := s.toolsSheets()
+	for _, tool := range s.journal.Tools {
+		sheets = append(sheets, s.toolSheets(tool)...)
+		sheets = append(sheets, s.mentionSheets(toolThing(tool.Name), toolsCrumb, crumb{s.toolPlace(tool), tool.Title})...)
+	}
+	return sheets
+}
+
+// eachName are the pages of what has no more than a name: tags, rules and families of numbers.
+func (s *site) eachName() []sheet {
+	var sheets []sheet
 	for _, tag := range sorted(s.tagPages) {
 		sheets = append(sheets, s.tagSheets(tag)...)
 	}
@@ -261,7 +313,7 @@ func (s *site) allSheets() ([]sheet, error) {
 	for _, family := range sorted(s.familyPages) {
 		sheets = append(sheets, sheet{s.familyPages[family], func(p *page) { s.familyPage(p, family) }})
 	}
-	return s.withWeb(s.withTheme(sheets)), nil
+	return sheets
 }
 
 // themeName returns the theme that the builder chose, or the usual one.

@@ -39,7 +39,9 @@ func (s *site) spendPage(p *page) {
 	if len(b.Hours) > 0 {
 		p.term("Work", func() { p.figure(spend.Worked(b.Hours).Shown()) })
 	}
+	p.spendToGoals()
 	p.put("</dl>\n")
+	p.spendByStage()
 	p.spendByMonth()
 	if len(b.Lines) > 0 {
 		p.spendBy("slots", "By place", "Place", func(l spend.Line) string {
@@ -75,21 +77,12 @@ func (p *page) sum(sum spend.Sum) {
 // spendByMonth writes money and hours of each month in which there were any.
 func (p *page) spendByMonth() {
 	b := p.site.spend
-	month := func(e *model.Entry) string {
-		if e.Date.IsZero() {
-			return "no day that can be read"
-		}
-		return e.Date.String()[:len("2026-04")]
-	}
-	names, groups := spend.By(b.Lines, func(l spend.Line) string { return month(l.Entry) })
+	names, groups := spend.By(b.Lines, func(l spend.Line) string { return monthOf(l.Entry) })
 	hours := map[string][]spend.Hours{}
 	for _, h := range b.Hours {
-		hours[month(h.Entry)] = append(hours[month(h.Entry)], h)
+		hours[monthOf(h.Entry)] = append(hours[monthOf(h.Entry)], h)
 	}
-	months := slices.Clone(names)
-	for name := range hours {
-		months = append(months, name)
-	}
+	months := slices.Concat(names, sorted(hours))
 	slices.Sort(months)
 	months = slices.Compact(months)
 	if len(months) == 0 {
@@ -105,25 +98,39 @@ func (p *page) spendByMonth() {
 	}
 	p.table("By month", heads...)
 	for _, name := range months {
-		cells := []func(){}
-		if len(b.Lines) > 0 {
-			cells = append(cells, func() {
-				if i := slices.Index(names, name); i >= 0 {
-					p.sum(spend.Total(groups[i]))
-				}
-			})
+		var lines []spend.Line
+		if i := slices.Index(names, name); i >= 0 {
+			lines = groups[i]
 		}
-		if len(b.Hours) > 0 {
-			cells = append(cells, func() {
-				if len(hours[name]) > 0 {
-					p.figure(spend.Worked(hours[name]).Shown())
-				}
-			})
-		}
-		p.row(func() { p.text(name) }, cells...)
+		p.spendOfMonth(name, lines, hours[name])
 	}
 	p.endTable()
 	p.endSection()
+}
+
+// monthOf is the month of an entry, so that months sort by their words.
+func monthOf(e *model.Entry) string {
+	if e.Date.IsZero() {
+		return "no day that can be read"
+	}
+	return e.Date.String()[:len("2026-04")]
+}
+
+// spendOfMonth writes the row of a month, with the cells that the table has.
+func (p *page) spendOfMonth(name string, lines []spend.Line, hours []spend.Hours) {
+	b := p.site.spend
+	cells := []func(){}
+	if len(b.Lines) > 0 {
+		cells = append(cells, func() { p.sum(spend.Total(lines)) })
+	}
+	if len(b.Hours) > 0 {
+		cells = append(cells, func() {
+			if len(hours) > 0 {
+				p.figure(spend.Worked(hours).Shown())
+			}
+		})
+	}
+	p.row(func() { p.text(name) }, cells...)
 }
 
 // spendBy writes the money by a name, and what has none.

@@ -42,3 +42,27 @@ func TestHiddenSpend(t *testing.T) {
 		t.Error("with both hidden there is a page")
 	}
 }
+
+// By hand: 10 GBP before the first pulls; the pipe and the dyno of its own day count to the stage that they end, 110 GBP for 2 hp, 55 a hp; what an entry
+// spends falls after its pulls before the work, so that the stage up to those has the bearing alone; the goal of 22 hp is reached with 150 GBP and 5 h.
+func TestSpendByStageAndToTheGoal(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":            "[units]\nmoney = \"GBP\"\npower = \"hp\"\n[goals]\npower.peak = \"22 hp\"\n",
+		"parts.toml":            "[bearing]\nprice = 30\n[pipe]\nprice = 70\n",
+		"tools.toml":            "[roller]\nfor = [\"power\"]\nrepeatability = \"0.1 hp\"\n",
+		"entries/2026-03-01.md": "```toml\nhours = 1\nspent = [{ for = \"oil\", price = 10 }]\n[[pulls]]\ndyno = \"roller\"\npeak = [\"20.0 hp\"]\n```\n",
+		"entries/2026-03-08.md": "```toml\nhours = 1\nfitted = [\"bearing\"]\n```\n",
+		"entries/2026-04-01.md": "```toml\nhours = 3\nfitted = [\"pipe\"]\nspent = [{ for = \"dyno\", price = 40 }]\n[[pulls]]\ndyno = \"roller\"\nstate = \"before\"\npeak = [\"20.1 hp\"]\n[[pulls]]\ndyno = \"roller\"\npeak = [\"22.1 hp\"]\n```\n",
+		"entries/2026-05-01.md": "```toml\nhours = 2\nspent = [{ for = \"cake\", price = 5 }]\n```\n",
+	}))
+	checkSite(t, m)
+	got := words(m, "spend.html")
+	for _, want := range []string{
+		"To power.peak 150 GBP and 5 h , reached 2026-04-01",
+		"2026-03-01 before the first stage 10 GBP 2026-04-01 before its work 30 GBP 0.10 ± 0.28 hp 2026-04-01 110 GBP 2.00 ± 0.28 hp 55 GBP a hp since 5 GBP",
+	} {
+		if !strings.Contains(strings.ReplaceAll(got, thinSpace, " "), want) {
+			t.Errorf("it doesn't say %q:\n%s", want, got)
+		}
+	}
+}

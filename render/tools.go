@@ -1,6 +1,8 @@
 package render
 
 import (
+	"slices"
+
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/upkeep"
@@ -80,6 +82,51 @@ func (s *site) toolPage(p *page, tool *model.Tool) {
 	p.upkeepTerm(func(item *upkeep.Item) bool { return item.Tool == tool })
 	p.textTerm("Note", tool.Fields.Text("note").Text)
 	p.put("</dl>\n")
+	p.toolReadings(tool, 0)
 	p.mentionList(toolThing(tool.Name))
 	p.end()
+}
+
+// toolSheets are the pages of one tool; the rows of many readings go on on pages of their own.
+func (s *site) toolSheets(tool *model.Tool) []sheet {
+	list := runFrom(s.toolPages[tool.Name])
+	own := crumb{s.toolPlace(tool), tool.Title}
+	sheets := []sheet{{list.page(0), func(p *page) { s.toolPage(p, tool) }}}
+	for i := 1; i < len(paged(s.taken[tool])); i++ {
+		sheets = append(sheets, sheet{list.page(i), func(p *page) {
+			p.begin(head{title: numbered(tool.Title, i), about: "Older readings of " + tool.Title + ".", crumbs: []crumb{toolsCrumb, own}, plate: s.plateStill()})
+			p.toolReadings(tool, i)
+			p.end()
+		}})
+	}
+	return sheets
+}
+
+// gatherTaken finds the published readings of each tool, the newest first.
+func (s *site) gatherTaken() {
+	s.taken = map[*model.Tool][]*model.Value{}
+	if s.Hides("tools") {
+		return
+	}
+	for _, v := range slices.Backward(s.journal.Values) {
+		if v.Tool != nil && v.IsReading() && s.ShowsValue(v) {
+			s.taken[v.Tool] = append(s.taken[v.Tool], v)
+		}
+	}
+}
+
+// toolReadings writes one page, counted from 0, of what a tool has read.
+func (p *page) toolReadings(tool *model.Tool, page int) {
+	if len(p.site.taken[tool]) == 0 {
+		return
+	}
+	pages := paged(p.site.taken[tool])
+	p.section("readings", "Read with it")
+	p.table("Read with it", "When", "Where", "State", "Value", "Verdict", "Limit", "Deviation")
+	for _, v := range pages[page] {
+		p.readingRow(v)
+	}
+	p.endTable()
+	p.pager(runFrom(p.site.toolPages[tool.Name]), len(pages))
+	p.endSection()
 }

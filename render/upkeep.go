@@ -30,7 +30,12 @@ func (s *site) upkeepSheets() []sheet {
 				func() { p.eachSpan(item, p.spanUsed) }, func() { p.eachSpan(item, p.spanUp) }, func() { p.lastDone(item) })
 		}})
 	}
-	return s.listSheets(upkeepRun, upkeepCrumb, "What there is to do again, and when.", rows, "")
+	return s.listSheets(upkeepRun, upkeepCrumb, "What there is to do again, and when.", append(rows, s.trendRows()...), "")
+}
+
+// hasUpkeep reports whether there is anything to do again, or anything drifts out of its limit.
+func (s *site) hasUpkeep() bool {
+	return len(s.upkeep) > 0 || len(s.trends) > 0 && s.trends[0].Reason == ""
 }
 
 // upkeepName says what is to be done, linked to what asks for it.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 
+	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/rule"
 	"example.org/locknut/journal/source"
@@ -16,12 +17,22 @@ type findings struct {
 	of map[string][]*source.Finding       // of a rule
 
 	page map[*source.Finding]string // of the list that it stands on
+	out  map[told]*source.Finding   // that a value or a worked-out number is out
 }
+
+// told is a place in the journal, and the path that something is told of there.
+type told struct {
+	at   source.Range
+	path string
+}
+
+// outRules are the rules of which one tells of each value, and of each worked-out number, that is out.
+var outRules = []string{"out-of-limits", "suspected-slip"}
 
 var states = []source.State{source.Open, source.Settled, source.Accepted}
 
 func (s *site) indexFindings(list []source.Finding) findings {
-	x := findings{map[source.State][]*source.Finding{}, map[*model.Entry][]*source.Finding{}, map[string][]*source.Finding{}, map[*source.Finding]string{}}
+	x := findings{map[source.State][]*source.Finding{}, map[*model.Entry][]*source.Finding{}, map[string][]*source.Finding{}, map[*source.Finding]string{}, map[told]*source.Finding{}}
 	byFile := map[*source.File]*model.Entry{}
 	for _, e := range s.Entries {
 		byFile[e.File] = e
@@ -46,7 +57,30 @@ func (s *site) indexFindings(list []source.Finding) findings {
 			}
 		}
 	}
+	for _, rule := range outRules {
+		for _, f := range x.of[rule] {
+			x.out[told{f.At, f.Subject}] = f
+		}
+	}
 	return x
+}
+
+// outPlace is the finding that a value is out, or nowhere.
+func (s *site) outPlace(v *model.Value) place { return s.toldPlace(v.Verdict, told{v.At(), v.Path}) }
+
+// numberOutPlace is the finding that a worked-out number is out, or nowhere. It points at its limit, since a number has no text of its own.
+func (s *site) numberOutPlace(n *derive.Number) place {
+	return s.toldPlace(n.Verdict, told{n.Limit.PathAt, n.Path})
+}
+
+func (s *site) toldPlace(verdict model.Verdict, t told) place {
+	if verdict != model.Out {
+		return place{}
+	}
+	if f := s.found.out[t]; f != nil {
+		return s.findingPlace(f)
+	}
+	return place{}
 }
 
 // warningsSheets are the pages that list every finding: open, settled and accepted.
@@ -56,11 +90,7 @@ func (s *site) warningsSheets() []sheet {
 	pages := paged(all)
 	for i, list := range pages {
 		sheets = append(sheets, sheet{warningsRun.page(i), func(p *page) {
-			h := head{title: numbered("Warnings", i), about: "Every finding of the build: open, settled and accepted.", plate: s.plateNow()}
-			if i > 0 {
-				h.crumbs = []crumb{warningsCrumb}
-			}
-			p.begin(h)
+			p.begin(s.listHead(warningsCrumb, i, "Every finding of the build: open, settled and accepted."))
 			for _, state := range states {
 				var part []*source.Finding
 				for _, f := range list {

@@ -89,7 +89,7 @@ func feedOf(t *testing.T, m *Memory) atom {
 		}
 		last = e.Updated[0]
 		checkAlternate(t, m, linked(e.Link, "alternate"))
-		if len(e.Content) > 1 || len(e.Content) == 1 && e.Content[0].Type != "html" {
+		if len(e.Content) != 1 || e.Content[0].Type != "html" || strings.TrimSpace(e.Content[0].Text) == "" {
 			t.Errorf("%s has the content %+v", e.ID[0], e.Content)
 		}
 	}
@@ -166,6 +166,83 @@ func TestTheFeed(t *testing.T) {
 	}
 }
 
+// feedContent is what a feed says of one entry: its HTML, and its words.
+func feedContent(t *testing.T, f atom, name string) (content, words string) {
+	t.Helper()
+	for _, e := range f.Entry {
+		if path.Base(e.ID[0]) != name+".html" {
+			continue
+		}
+		content = e.Content[0].Text
+		if _, err := parsed([]byte(content)); err != nil {
+			t.Errorf("%s: %v\n%s", name, err, content)
+		}
+		return content, strings.Join(strings.Fields(html.UnescapeString(tags.ReplaceAllString(content, " "))), " ")
+	}
+	t.Fatalf("the feed has no %s", name)
+	return "", ""
+}
+
+// An entry without prose says what was done and read; what is hidden it does not say.
+func TestTheFeedOfEntriesWithoutProse(t *testing.T) {
+	files := webShed(map[string]string{
+		"entries/2026-03-03-fitted.md": "```toml\ntitle = \"Cam in\"\nbought = [\"cam\"]\nfitted = [\"cam\"]\n[found]\nlash.intake.left = \"0.13 mm\"\nchain.look = \"dry\"\n[set]\nlash.intake.left = \"0.08 mm\"\n```\n",
+		"entries/2026-03-04-bare.md":   "```toml\ntitle = \"Nothing & done\"\n```\n",
+		"entries/2026-03-05-photo.md":  "```toml\n```\n\n![](../photos/tank.jpg)\n",
+		"entries/2026-03-06-many.md":   "```toml\n[found]\n" + manyReadings(45) + "```\n",
+	})
+	files["build.toml"] = strings.Replace(files["build.toml"], "[site]\n", "[site]\nhide = [\"spend\"]\n", 1)
+	m := rendered(t, inMemory(files))
+	f := feedOf(t, m)
+	const space = " " // strings.Fields takes the thin space for a blank
+	for name, want := range map[string]string{
+		"2026-03-03-fitted": "Entry of 2026-03-03: Cam in. Bought Hill cam Fitted Hill cam lash .intake .left found: 0.13" + space + "mm, out chain .look found: dry cam .intake .opens brought by Hill cam : 16° BTDC lash .intake .left set: 0.08" + space + "mm, in",
+		"2026-03-04-bare":   "Entry of 2026-03-04: Nothing & done.",
+		"2026-03-05-photo":  "Entry of 2026-03-05: 2026-03-05-photo.",
+	} {
+		if content, got := feedContent(t, f, name); got != want {
+			t.Errorf("%s says\n%s\nwant\n%s\nin\n%s", name, got, want, content)
+		}
+	}
+	content, _ := feedContent(t, f, "2026-03-03-fitted")
+	for _, part := range []string{`<a href="https://example.org/curlew/parts/cam.html">Hill cam</a>`, `<a href="https://example.org/curlew/entries/2026-03-03-fitted.html#2026-03-03-fitted/found/lash.intake.left">`} {
+		if !strings.Contains(content, part) {
+			t.Errorf("it lacks %s:\n%s", part, content)
+		}
+	}
+	if _, got := feedContent(t, f, "2026-03-06-many"); strings.Count(got, "found:") != 40 || !strings.HasSuffix(got, "And 5 values more.") {
+		t.Errorf("of many readings it says\n%s", got)
+	}
+}
+
+func manyReadings(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, "wheel.spoke-%d = \"%d N\"\n", i, 100+i)
+	}
+	return b.String()
+}
+
+// What needs the style of the site is told otherwise in the feed: a chart by its words, a step by its sign alone.
+func TestTheFeedNeedsNoStyle(t *testing.T) {
+	files := pulled()
+	files["build.toml"] = "url = \"" + shedURL + "\"\n" + files["build.toml"]
+	files["entries/2026-03-11.md"] = "```toml\n```\n\nSo far:\n\n![Power so far](chart:power)\n\n![](chart:gain)\n\n- [x] drained\n- [ ] filled\n"
+	m := rendered(t, inMemory(files))
+	if page := string(m.Page("entries/2026-03-11.html")); strings.Count(page, "<figure") != 2 || strings.Count(page, "visually-hidden") != 2 {
+		t.Fatalf("the page has not what the feed is to leave out:\n%s", page)
+	}
+	content, got := feedContent(t, feedOf(t, m), "2026-03-11")
+	if want := "So far: Chart: Power so far ☑ drained ☐ filled"; got != want {
+		t.Errorf("it says %q, want %q", got, want)
+	}
+	for _, part := range []string{"<figure", "<svg", "aria-", "done:", "open:"} {
+		if strings.Contains(content, part) {
+			t.Errorf("it has %q:\n%s", part, content)
+		}
+	}
+}
+
 func TestTheFeedHoldsTheNewestThirty(t *testing.T) {
 	more := map[string]string{}
 	for day := 1; day <= 31; day++ {
@@ -187,7 +264,7 @@ func TestAbroad(t *testing.T) {
 		{`<p>plain &lt;b&gt; "x" href="y"</p>`, `<p>plain &lt;b&gt; "x" href="y"</p>`},
 		{`<a class="k" href="../parts/b.html#c" title="d &gt; e">f</a>`, `<a href="https://example.org/curlew/parts/b.html#c" title="d &gt; e">f</a>`},
 		{`<img src="../photos/x%20y.jpg" width="3" height="4" alt="" loading="lazy">`, `<img src="https://example.org/curlew/photos/x%20y.jpg" width="3" height="4" alt="">`},
-		{`<figure><svg class="chart"><a href="z"/><path d="M1 1"/></svg><figcaption>g</figcaption></figure>`, `<figure><figcaption>g</figcaption></figure>`},
+		{`<li><span class="step done"><span aria-hidden="true">☑</span><span class="visually-hidden">done:</span></span> g</li>`, `<li><span><span>☑</span></span> g</li>`},
 		{`<a href="mailto:fred@example.org">m</a>`, `<a href="mailto:fred@example.org">m</a>`},
 		{`<h2 id="h">i</h2><div class="scroll" tabindex="0" role="region"><table><th scope="col">j</th></table></div>`, `<h2>i</h2><div><table><th scope="col">j</th></table></div>`},
 	} {

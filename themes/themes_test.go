@@ -100,7 +100,7 @@ func TestEveryTheme(t *testing.T) {
 			if strings.Count(css, "{") != strings.Count(css, "}") {
 				t.Error("its braces don't match")
 			}
-			for _, part := range []string{"color-scheme: light dark", ":focus-visible", "tabular-nums", "@media (max-width: 40rem)", "@media print", ".skip:focus", ".visually-hidden", ".search input"} {
+			for _, part := range []string{"color-scheme: light dark", ":focus-visible", "tabular-nums", "@media (max-width: 40rem)", "@media print", ".skip:focus", ".visually-hidden", ".search input", ".stack td::before { content: attr(data-head)", ".prose img { width: auto; max-height: 12cm; }"} {
 				if !strings.Contains(css, part) {
 					t.Errorf("lacks %q", part)
 				}

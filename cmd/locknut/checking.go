@@ -16,9 +16,14 @@ import (
 // checking are the options of the commands that check a journal.
 type checking struct {
 	FailOn string `enum:"error,warning,note,never" default:"error" placeholder:"LEVEL" help:"exit with 1 on an open finding at or above: error (the usual), warning, note, or never"`
-	AsOf   string `placeholder:"DATE" help:"leave out the entries after a day (2026-04-18), or after an entry named by its path"`
-	All    bool   `help:"show settled and accepted findings too"`
-	Quiet  bool   `short:"q" help:"say nothing but what kept the work from being done; the exit code tells the rest"`
+	moment
+	All   bool `help:"show settled and accepted findings too"`
+	Quiet bool `short:"q" help:"say nothing but what kept the work from being done; the exit code tells the rest"`
+}
+
+// moment is the option of the commands that can take a journal as it was.
+type moment struct {
+	AsOf string `placeholder:"DATE" help:"leave out the entries after a day (2026-04-18), or after an entry named by its path"`
 }
 
 // code returns the exit code for the findings of a journal.
@@ -54,7 +59,17 @@ func wayTo(folder string) string {
 	return filepath.ToSlash(way) + "/"
 }
 
-// findJournal returns the folder of the journal: the one that is named, else the working folder or the nearest above that is one.
+// openJournal opens the folder of the journal, through which nothing outside it is read: the one that is named, else the working folder or the
+// nearest above that is one.
+func openJournal(named string) (*os.Root, error) {
+	folder, err := findJournal(named)
+	if err != nil {
+		return nil, err
+	}
+	return os.OpenRoot(folder)
+}
+
+// findJournal returns the way to that folder.
 func findJournal(named string) (string, error) {
 	if named != "" {
 		folder, err := filepath.Abs(named)
@@ -95,13 +110,8 @@ func isJournal(folder string) bool {
 	return err == nil && info.Mode().IsRegular()
 }
 
-// compile reads and checks the journal in a folder, and nothing outside that folder.
-func (t *terminal) compile(folder string, opts journal.Options) (*journal.Result, error) {
-	root, err := os.OpenRoot(folder)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close() // it was only read
+// compile reads and checks the journal in a folder.
+func (t *terminal) compile(folder fs.FS, opts journal.Options) (*journal.Result, error) {
 	opts.Themes, opts.Listed = themes.Names(), t.listed
-	return journal.Compile(root.FS(), opts)
+	return journal.Compile(folder, opts)
 }

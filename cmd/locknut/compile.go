@@ -2,11 +2,11 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 
 	"example.org/locknut/journal"
 	"example.org/locknut/journal/markdown"
+	"example.org/locknut/journal/report"
 	"example.org/locknut/render"
 	"example.org/locknut/render/disk"
 )
@@ -24,17 +24,19 @@ func (*compileCommand) Help() string {
 }
 
 func (c *compileCommand) run(t *terminal) (int, error) {
-	folder, err := findJournal(c.Dir)
+	root, err := openJournal(c.Dir)
 	if err != nil {
 		return 0, err
 	}
+	defer root.Close() // it was only read
+	folder := root.Name()
 	target := filepath.Join(folder, "site")
 	if c.Out != "" {
 		if target, err = filepath.Abs(c.Out); err != nil {
 			return 0, err
 		}
 	}
-	result, err := t.compile(folder, journal.Options{AsOf: c.AsOf, Code: &markdown.Highlighter{}})
+	result, err := t.compile(root.FS(), journal.Options{AsOf: c.AsOf, Code: &markdown.Highlighter{}})
 	if err != nil {
 		return 0, err
 	}
@@ -43,13 +45,11 @@ func (c *compileCommand) run(t *terminal) (int, error) {
 		fmt.Fprintf(t.err, "locknut: no site was written, and one that was there stays: %s\n", result.NoSite)
 		return exitFound, err
 	}
-	root, err := os.OpenRoot(folder)
-	if err != nil {
-		return 0, err
-	}
-	defer func() { _ = root.Close() }() // it was only read from
-	result.Folder = root.FS()
-	site, err := disk.Write(target, folder, func(sink render.Sink) error { return render.Site(result, sink) })
+	var left []render.LeftOff
+	site, err := disk.Write(target, folder, func(sink render.Sink) (err error) {
+		left, err = render.Site(result, sink)
+		return err
+	})
 	if err != nil {
 		return 0, err
 	}
@@ -57,15 +57,26 @@ func (c *compileCommand) run(t *terminal) (int, error) {
 		return 0, err
 	}
 	if !c.Quiet {
-		fmt.Fprintf(t.err, "site written: %s %d files, %s\n", wayTo(target), site.Pages, size(site.Bytes))
-		if url := result.Journal.Build.Fields.Get("url"); url == nil && !result.Journal.Build.Fields.IsBad("url") {
-			fmt.Fprintln(t.err, "no url in build.toml: no feed, no sitemap, no canonical links, no 404 page")
-		}
-		if site.Left != "" {
-			fmt.Fprintf(t.err, "the old site could not be taken away; the next run does it: %s\n", wayTo(site.Left))
-		}
+		sayWritten(t, result, target, site, left)
 	}
 	return c.code(result), nil
+}
+
+// sayWritten says what was written, and what the site goes without.
+func sayWritten(t *terminal, result *journal.Result, target string, site disk.Summary, left []render.LeftOff) {
+	for _, l := range left {
+		fmt.Fprintf(t.err, "left off the site: %s\n", l)
+	}
+	if unclear := report.Unclear(result); unclear != "" {
+		fmt.Fprintf(t.err, "left off the site: %s\n", unclear)
+	}
+	fmt.Fprintf(t.err, "site written: %s %d files, %s\n", wayTo(target), site.Pages, size(site.Bytes))
+	if url := result.Journal.Build.Fields.Get("url"); url == nil && !result.Journal.Build.Fields.IsBad("url") {
+		fmt.Fprintln(t.err, "no url in build.toml: no feed, no sitemap, no canonical links, no 404 page")
+	}
+	if site.Left != "" {
+		fmt.Fprintf(t.err, "the old site could not be taken away; the next run does it: %s\n", wayTo(site.Left))
+	}
 }
 
 // size shows a number of bytes in kB or MB of a thousand.

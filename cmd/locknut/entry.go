@@ -22,10 +22,11 @@ func (*entryCommand) Help() string {
 }
 
 func (c *entryCommand) run(t *terminal) (int, error) {
-	folder, err := findJournal(c.In)
+	root, err := openJournal(c.In)
 	if err != nil {
 		return 0, err
 	}
+	defer root.Close() // it was only read
 	day := today()
 	if c.Date != "" {
 		var ok bool
@@ -33,9 +34,9 @@ func (c *entryCommand) run(t *terminal) (int, error) {
 			return 0, fmt.Errorf("`%s` is no day, as in 2026-04-18", c.Date)
 		}
 	}
-	result, err := t.compile(folder, journal.Options{AsOf: day.String(), SkipHTML: true})
+	result, err := t.compile(root.FS(), journal.Options{AsOf: day.String(), SkipHTML: true})
 	if err != nil {
 		return 0, err
 	}
-	return exitGood, t.write(folder, []draft.File{draft.Entry(result, strings.Join(c.Title, " "), day)})
+	return exitGood, t.write(root.Name(), []draft.File{draft.Entry(result, strings.Join(c.Title, " "), day)})
 }

@@ -12,17 +12,19 @@ type exportCommand struct {
 	Dir    string `arg:"" optional:"" help:"folder of the journal"`
 	Format string `enum:"json,csv" default:"json" placeholder:"FORMAT" help:"json (the usual) or csv, to standard output"`
 	Public bool   `help:"leave out what the journal hides, as its site does"`
+	moment
 }
 
 // Help is what its help says beyond a line.
 func (*exportCommand) Help() string { return whichFolder }
 
 func (c *exportCommand) run(t *terminal) (int, error) {
-	folder, err := findJournal(c.Dir)
+	root, err := openJournal(c.Dir)
 	if err != nil {
 		return 0, err
 	}
-	result, err := t.compile(folder, journal.Options{SkipHTML: true})
+	defer root.Close() // it was only read
+	result, err := t.compile(root.FS(), journal.Options{AsOf: c.AsOf, SkipHTML: true})
 	if err != nil {
 		return 0, err
 	}

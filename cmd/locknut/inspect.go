@@ -18,18 +18,19 @@ func (*inspectCommand) Help() string { return whichFolder }
 const whichFolder = "DIR is the folder of the journal, which holds its build.toml. Without it the journal is the working folder,\nor the nearest above it that is one."
 
 func (c *inspectCommand) run(t *terminal) (int, error) {
-	folder, err := findJournal(c.Dir)
+	root, err := openJournal(c.Dir)
 	if err != nil {
 		return 0, err
 	}
-	result, err := t.compile(folder, journal.Options{AsOf: c.AsOf, SkipHTML: true})
+	defer root.Close() // it was only read
+	result, err := t.compile(root.FS(), journal.Options{AsOf: c.AsOf, SkipHTML: true})
 	if err != nil {
 		return 0, err
 	}
 	if c.Format == "json" {
 		err = report.JSON(t.out, result)
 	} else {
-		err = c.text(t, folder, result)
+		err = c.text(t, root.Name(), result)
 	}
 	return c.code(result), err
 }

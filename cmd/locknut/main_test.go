@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"errors"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -49,6 +51,36 @@ func TestTheSizeOfASite(t *testing.T) {
 	for n, want := range map[int64]string{0: "0 B", 999: "999 B", 1000: "1.0 kB", 701_900: "701.9 kB", 1_000_000: "1.0 MB", 2_540_000: "2.5 MB"} {
 		if got := size(n); got != want {
 			t.Errorf("%d: got %s, want %s", n, got, want)
+		}
+	}
+}
+
+// A picture that only decoding shows to be broken is found by no rule, so it is said when the site is made: its head and end are whole, and a
+// bit of its pixels is wrong.
+func TestAPictureThatIsLeftOffIsSaid(t *testing.T) {
+	var picture bytes.Buffer
+	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 300, 200))); err != nil {
+		t.Fatal(err)
+	}
+	picture.Bytes()[picture.Len()/2] ^= 1
+	folder := t.TempDir()
+	for name, content := range map[string]string{
+		"build.toml": "", "photos/tank.png": picture.String(), "entries/2026-03-01.md": "```toml\n```\n\n![The tank](../photos/tank.png)\n",
+	} {
+		name = filepath.Join(folder, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, []byte(content), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	const line = "left off the site: photos/tank.png: it is broken or cut off: png: "
+	for _, args := range [][]string{{"compile", folder}, {"compile", folder}, {"compile", "-q", folder}} {
+		var out, said bytes.Buffer
+		code := run(args, &terminal{out: &out, err: &said})
+		if want := len(args) == 2; code != exitGood || out.Len() > 0 || strings.Contains(said.String(), line) != want || strings.Count(said.String(), "left off") > 1 || !want && said.Len() > 0 {
+			t.Errorf("%v ended with %d and said\n%s%s", args, code, out.String(), said.String())
 		}
 	}
 }

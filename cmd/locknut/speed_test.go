@@ -113,7 +113,10 @@ func compileJournal(b *testing.B, c *collector, folder, out string) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	if _, err := disk.Write(out, folder, func(sink render.Sink) error { return render.Site(r, sink) }); err != nil {
+	if _, err := disk.Write(out, folder, func(sink render.Sink) error {
+		_, err := render.Site(r, sink)
+		return err
+	}); err != nil {
 		b.Fatal(err)
 	}
 }
@@ -131,7 +134,7 @@ func siteOf(b *testing.B, folder string) *render.Memory {
 		b.Fatal(err)
 	}
 	var site render.Memory
-	if err := render.Site(r, &site); err != nil {
+	if _, err := render.Site(r, &site); err != nil {
 		b.Fatal(err)
 	}
 	return &site

@@ -98,6 +98,7 @@ func TestSenselessInputsAreRefused(t *testing.T) {
 		{"CompressionRatio", []float64{1e-4, 0}, "the clearance volume must be more than zero"},
 		{"AdjusterTurn", []float64{1e-5, 0, 1}, "the pitch of the adjuster must be more than zero"},
 		{"AdjusterTurn", []float64{1e-5, 5e-4, -1}, "the rocker ratio must be more than zero"},
+		{"LashByTurn", []float64{0, 1, 0.25}, "the pitch of the adjuster must be more than zero"},
 		{"ShimToFit", []float64{0, 1e-4, 1e-4}, "the thickness of the shim that is in must be more than zero"},
 		{"ShimToFit", []float64{1e-4, 0, 2e-4}, "no shim is thin enough"},
 		{"ShimToFit", []float64{2e-3, nan, 1e-4}, "no shim is thin enough"},

@@ -18,6 +18,19 @@ func AdjusterTurn(change, pitch, ratio float64) (float64, error) {
 	return finite(2 * math.Pi * change / (pitch * ratio))
 }
 
+// LashByTurn returns what so many turns of a screw adjuster change the lash by, in m, for its pitch (m) and the ratio of [AdjusterTurn], whose
+// inverse it is.
+//
+//	Δ = p · i · turns
+//
+// It refuses a pitch or a ratio that is not more than zero. Source of the method: as there.
+func LashByTurn(pitch, ratio, turns float64) (float64, error) {
+	if err := first(positive("the pitch of the adjuster", pitch), positive("the rocker ratio", ratio)); err != nil {
+		return 0, err
+	}
+	return finite(pitch * ratio * turns)
+}
+
 // ShimToFit returns the thickness of the shim, in m, that brings the lash from measured to wanted (m) where a shim of the thickness
 // fitted (m) is in now.
 //

@@ -35,3 +35,23 @@ func DecidingLeaves(leaves []float64, low, high, bound float64) []float64 {
 	}
 	return best
 }
+
+// LeavesWithin returns which leaves prove that a gap lies within its limit: goes is the thinnest that is no thinner than low, and stops the thickest
+// that is no thicker than high. Where the one goes and the other drags or does not go, the gap is neither too small nor too wide. Each is -1 where
+// no leaf will do. All in one unit.
+//
+// Method: what a leaf that goes, or does not, says of a gap; common practice, no source.
+func LeavesWithin(leaves []float64, low, high float64) (goes, stops int) {
+	goes, stops = -1, -1
+	for i, leaf := range leaves {
+		if quantity.Compare(leaf, low, 0) >= 0 && quantity.Compare(leaf, high, 0) <= 0 {
+			if goes < 0 || leaf < leaves[goes] {
+				goes = i
+			}
+			if stops < 0 || leaf > leaves[stops] {
+				stops = i
+			}
+		}
+	}
+	return goes, stops
+}

@@ -68,3 +68,38 @@ func TestDecidingLeavesAgainstASecondMethod(t *testing.T) {
 		}
 	}
 }
+
+// For every whole thousandth that a gap may have, the pair says that it is within the limit only if it is; and there is no pair only where no leaf
+// lies between the bounds.
+func TestLeavesWithinAgainstASecondMethod(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 1000 {
+		whole := make([]int, 1+r.IntN(9))
+		set := make([]float64, len(whole))
+		for i := range whole {
+			whole[i] = 20 + r.IntN(300)
+			set[i] = float64(whole[i]) / 1000
+		}
+		low := 20 + r.IntN(250)
+		high := low + r.IntN(80)
+		goes, stops := LeavesWithin(set, float64(low)/1000, float64(high)/1000)
+		between := slices.ContainsFunc(whole, func(n int) bool { return low <= n && n <= high })
+		if (goes >= 0) != between || (stops >= 0) != between {
+			t.Fatalf("of %v from %d to %d: %d and %d", whole, low, high, goes, stops)
+		}
+		if !between {
+			continue
+		}
+		for gap := range 400 {
+			passes := gap >= whole[goes] && gap <= whole[stops] // the second at most drags
+			if passes && (gap < low || gap > high) {
+				t.Fatalf("of %v from %d to %d: %d passes by %d and %d", whole, low, high, gap, whole[goes], whole[stops])
+			}
+		}
+		for i, n := range whole { // no other pair of leaves proves more
+			if n >= low && n < whole[goes] || n <= high && n > whole[stops] {
+				t.Fatalf("of %v from %d to %d: leaf %d is the better", whole, low, high, i)
+			}
+		}
+	}
+}

@@ -18,6 +18,10 @@ import (
 // The functions, by name, with their arguments in a list. Published figures for each stand in testdata/reference.
 var functions = map[string]func(x []float64) (float64, error){
 	"AdjusterTurn": func(x []float64) (float64, error) { return calc.AdjusterTurn(x[0], x[1], x[2]) },
+	"Crossing": func(x []float64) (float64, error) { // of a drift through the origin
+		at, _, err := calc.Crossing(calc.Drift{Slope: x[0]}, x[1])
+		return at, err
+	},
 	"ClearanceVolume": func(x []float64) (float64, error) {
 		return calc.ClearanceVolume(x[0], x[1], x[2], x[3], x[4], x[5], x[6])
 	},
@@ -29,14 +33,23 @@ var functions = map[string]func(x []float64) (float64, error){
 		}
 		return thick, nil
 	},
-	"Delivered":   func(x []float64) (float64, error) { return calc.Delivered(x[0], x[1], x[2], x[3]) },
-	"Setting":     func(x []float64) (float64, error) { return calc.Setting(x[0], x[1], x[2], x[3]) },
-	"ShimToFit":   func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) },
+	"Delivered":  func(x []float64) (float64, error) { return calc.Delivered(x[0], x[1], x[2], x[3]) },
+	"LashByTurn": func(x []float64) (float64, error) { return calc.LashByTurn(x[0], x[1], x[2]) },
+	"LeavesWithin": func(x []float64) (float64, error) { // of two leaves: how far apart those are that are picked
+		goes, stops := calc.LeavesWithin(x[2:], x[0], x[1])
+		return x[2+stops] - x[2+goes], nil
+	},
+	"Setting":   func(x []float64) (float64, error) { return calc.Setting(x[0], x[1], x[2], x[3]) },
+	"ShimToFit": func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) },
+	"Trend": func(x []float64) (float64, error) { // of two points: the slope
+		d, err := calc.Trend([]calc.Point{{X: x[0], Y: x[1], U: 1}, {X: x[2], Y: x[3], U: 1}})
+		return d.Slope, err
+	},
 	"SweptVolume": func(x []float64) (float64, error) { return calc.SweptVolume(x[0], x[1]) },
 }
 
 // arguments is how many each takes.
-var arguments = map[string]int{"AdjusterTurn": 3, "ClearanceVolume": 7, "CompressionRatio": 2, "DecidingLeaves": 5, "Delivered": 4, "Setting": 4, "ShimToFit": 3, "SweptVolume": 2}
+var arguments = map[string]int{"AdjusterTurn": 3, "ClearanceVolume": 7, "CompressionRatio": 2, "Crossing": 2, "DecidingLeaves": 5, "Delivered": 4, "LashByTurn": 3, "LeavesWithin": 4, "Setting": 4, "ShimToFit": 3, "SweptVolume": 2, "Trend": 4}
 
 // units are those of the reference files, in SI. Inch, pound and standard gravity are exact by definition.
 var units = map[string]float64{

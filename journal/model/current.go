@@ -3,6 +3,8 @@ package model
 import (
 	"slices"
 	"sort"
+
+	"example.org/locknut/journal/parse"
 )
 
 // currentAt returns the value in force at a position at a moment; nil if there is none.
@@ -79,9 +81,9 @@ func (l *linker) settle() {
 	}
 	for _, r := range j.Requests {
 		for _, position := range j.Positions.Below(r.Path) {
-			if !j.readSince(position, r.Order) {
-				r.Missing = append(r.Missing, position)
-			}
+			missing := j.missingSince(position, r.Order)
+			r.Sizes = r.Sizes || len(missing) > 0 && !isAtOrBelow(missing[0], position)
+			r.Missing = append(r.Missing, missing...)
 		}
 	}
 	j.Requests = slices.DeleteFunc(j.Requests, func(r *Request) bool { return len(r.Missing) == 0 })
@@ -98,9 +100,72 @@ func (j *Journal) LastMeasured(position string) *Value {
 	return nil
 }
 
-// IsReadAfter reports whether an entry after that one has a reading that counts at a position, or one that can't be read.
+// Since returns the readings that count at a position since a part that went in or came out last made older ones stale, the oldest first.
+func (j *Journal) Since(position string) []*Value {
+	var since []*Value
+	for _, h := range j.placeAt(position).track {
+		switch {
+		case h.kind == goesStale, h.kind == isTaken:
+			since = nil
+		case h.kind == isRead && h.value.Counts && h.value.isMeasured():
+			since = append(since, h.value)
+		}
+	}
+	return since
+}
+
+// IsReadAfter reports whether an entry after that one has a reading that counts at a position, or one that can't be read; or, where a number is
+// worked out there, such readings of both sizes that it is worked out from.
 func (j *Journal) IsReadAfter(position string, e *Entry) bool {
-	return j.readSince(position, j.EndOf(e)+1)
+	return len(j.missingSince(position, j.EndOf(e)+1)) == 0
+}
+
+// missingSince returns what has yet to be read for a position to be read since a moment: the position itself, or those of the two sizes that it
+// is worked out from; nothing once it is.
+func (j *Journal) missingSince(position string, order int) []string {
+	if j.readSince(position, order) {
+		return nil
+	}
+	sizes := j.sizesAt(position, j.Fitted)
+	if len(sizes) == 0 {
+		return []string{position}
+	}
+	var missing []string
+	for _, s := range sizes {
+		missing = append(missing, j.sizeMissing(s, order)...)
+	}
+	return missing
+}
+
+// size is one of the two sizes that a clearance is worked out from: a path, and the path of its limit's `of` that it stands at or below.
+type size struct{ path, top string }
+
+// sizesAt returns the two sizes that a limit in force works a position out from; none where none does.
+func (j *Journal) sizesAt(position string, fitted []*Part) []size {
+	for _, limit := range j.differences {
+		if !isAtOrBelow(position, limit.Path) || j.limitAt(limit.Path, fitted) != limit {
+			continue
+		}
+		of, below := limit.Of(), position[len(limit.Path):]
+		return []size{{of[0] + below, of[0]}, {of[1] + below, of[1]}}
+	}
+	return nil
+}
+
+// sizeMissing returns the positions of a size that nothing has read since a moment. A reading higher up, down from its limit's path, speaks for it.
+func (j *Journal) sizeMissing(s size, order int) []string {
+	for path := s.path; len(path) >= len(s.top); path = parse.Above(path) {
+		if !slices.ContainsFunc(j.Positions.Below(path), func(position string) bool { return !j.readSince(position, order) }) {
+			return nil
+		}
+	}
+	var missing []string
+	for _, position := range j.Spots(s.path) {
+		if !j.readSince(position, order) {
+			missing = append(missing, position)
+		}
+	}
+	return missing
 }
 
 // isReadAfter reports whether a reading that counts stands after v at a position.

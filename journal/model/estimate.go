@@ -91,7 +91,7 @@ func share(q *quantity.Quantity, si float64, unit *quantity.Unit) (float64, bool
 	return 0, false
 }
 
-// IsNear reports whether a figure that was decided by its value lies within its uncertainty of a bound.
+// IsNear reports whether a figure that was decided by its value lies within its uncertainty of a bound, and of which: of several the nearest.
 func (v *Value) IsNear() (Bound, bool) {
 	if v.Limit == nil || v.Verdict != In && v.Verdict != Out && v.Verdict != Worn || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval {
 		return Bound{}, false
@@ -100,10 +100,54 @@ func (v *Value) IsNear() (Bound, bool) {
 	if u <= 0 {
 		return Bound{}, false
 	}
+	var nearest Bound
 	for _, b := range []Bound{v.Limit.Low, v.Limit.High, v.Limit.Worn[0], v.Limit.Worn[1]} {
-		if b.Is && quantity.Compare(math.Abs(v.Quantity.SI()-b.SI), u, v.Limit.Size) < 0 {
-			return b, true
+		off := math.Abs(v.Quantity.SI() - b.SI)
+		if b.Is && quantity.Compare(off, u, v.Limit.Size) < 0 && (!nearest.Is || quantity.Compare(off, math.Abs(v.Quantity.SI()-nearest.SI), v.Limit.Size) < 0) {
+			nearest = b
 		}
 	}
-	return Bound{}, false
+	return nearest, nearest.Is
 }
+
+// EstimateIn returns a lone figure in the middle of a limit of two bounds with the uncertainty that the tool gives it; false where the limit
+// lacks a bound, it or the tool can't be read, or nothing is known of how far off the tool may be there. Leaves give none: what they leave open stands in
+// a reading as its bracket.
+func (t *Tool) EstimateIn(l *Limit) (quantity.Estimate, bool) {
+	if l.Unread || !l.Low.Is || !l.High.Is || l.Unit == nil || t.Unread {
+		return quantity.Estimate{}, false
+	}
+	middle := quantity.Quantity{Kind: quantity.Figure, Unit: l.Unit, Value: l.Unit.FromSI((l.Low.SI + l.High.SI) / 2)}
+	v := &Value{Path: l.Path, Tool: t, Quantity: middle}
+	v.estimate()
+	return v.Estimate, v.Estimate.Expanded() > 0
+}
+
+// Ratio returns how many times the width of a limit of two bounds is that of the tool's uncertainty there, from 2 standard deviations below
+// to 2 above (k = 2): the test uncertainty ratio of ANSI/NCSL Z540.3 (from memory). It is false where there is none, as [Tool.EstimateIn] says.
+func (t *Tool) Ratio(l *Limit) (ratio float64, ok bool) {
+	e, ok := t.EstimateIn(l)
+	if !ok {
+		return 0, false
+	}
+	return l.Band() / (2 * e.Expanded()), true
+}
+
+// ShowRatio shows a ratio of widths to two figures, or to as many more as it takes not to be shown as a whole number that it falls short of: what
+// is less than 4:1 is never shown as 4:1.
+func ShowRatio(ratio float64) quantity.Shown {
+	step := 0.1
+	if ratio > 0 {
+		step = math.Pow(10, math.Floor(math.Log10(ratio))-1)
+	}
+	whole := math.Ceil(ratio)
+	for range 6 {
+		if quantity.Compare(ratio, whole, 0) == 0 || math.Round(ratio/step)*step < whole-step/2 {
+			break
+		}
+		step /= 10
+	}
+	return quantity.Show(ratio, toOne, step)
+}
+
+var toOne = quantity.UnitShown(":1")

@@ -133,6 +133,11 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 		for _, path := range part.Fields.Names("then") {
 			for _, position := range j.Positions.Below(path.Name) {
 				l.happen(position, happening{order: order, kind: goesStale, part: part})
+				for _, s := range j.sizesAt(position, j.Fitted) { // what it is worked out from: nothing new is worked out from the old
+					for _, of := range j.Positions.Below(s.path) {
+						l.happen(of, happening{order: order, kind: goesStale, part: part})
+					}
+				}
 			}
 			j.Requests = append(j.Requests, &Request{Path: path.Name, At: refAt(e, part), From: path.At, Entry: e, Part: part, Order: order})
 		}

@@ -8,13 +8,16 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// gather finds the positions and reads the CSV files that hold readings.
+// gather finds the positions and the limits that are held by differences, and reads the CSV files that hold readings.
 func (l *linker) gather() {
 	j := l.journal
 	paths := map[string]bool{}
 	for _, limit := range j.Limits {
 		if limit.governs() {
 			paths[limit.Path] = true
+		}
+		if len(limit.Of()) == 2 {
+			j.differences = append(j.differences, limit)
 		}
 	}
 	for _, part := range j.Parts {

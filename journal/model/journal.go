@@ -69,6 +69,7 @@ type Journal struct {
 	Cylinders []string       // their names; none where there is but one
 	Units     Units
 	Hide      map[string]bool // what is never published
+	Tags      []string        // of all entries, also of those after the moment that counts; sorted
 
 	Limits  []*Limit // of the sheets and of the parts, by path
 	Parts   []*Part  // by name
@@ -90,6 +91,7 @@ type Journal struct {
 	Positions *Positions
 
 	sheetLimits *limitTree
+	differences []*Limit          // those that are held by the difference of two paths
 	places      map[string]*place // by position
 	parts       map[string]*Part
 	tools       map[string]*Tool
@@ -124,7 +126,7 @@ type Entry struct {
 	Spent      []Spent
 	Values     []*Value // found, brought, set and pulled, in that order; of a plan by their place in the file
 	Pulls      []*Pulls
-	FittedThen []*Part // what was fitted when it ended
+	FittedThen []*Part // what was fitted when it ended; of a plan what would be, were it carried out now
 	Body       *markdown.Body
 	Links      []*Mention // in the body
 
@@ -193,6 +195,7 @@ type Tool struct {
 	Error         *quantity.Quantity
 	Uncertainty   *quantity.Quantity
 	Repeatability *quantity.Quantity
+	Unread        bool // something of what it is for, or of how far off it may be, can't be read
 }
 
 // Origin says where a value comes from.
@@ -369,6 +372,7 @@ type Request struct {
 	Part    *Part // nil for what the entry itself expects
 	Order   int
 	Missing []string // positions that nothing has read since
+	Sizes   bool     // some of them are those of sizes that the path is worked out from
 }
 
 // Accept is an accepted finding.

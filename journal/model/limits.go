@@ -236,7 +236,7 @@ func (j *Journal) limitAt(path string, fitted []*Part) *Limit {
 	return j.sheetLimits.deepest(path)
 }
 
-// LimitAt returns the limit in force at a position now, or as an entry ended; nil if there is none.
+// LimitAt returns the limit in force at a position now, or as an entry ended or a plan would end; nil if there is none.
 func (j *Journal) LimitAt(position string, e *Entry) *Limit {
 	fitted := j.Fitted
 	if e != nil {

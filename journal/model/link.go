@@ -181,12 +181,15 @@ func (l *linker) allEntries(asOf AsOf) {
 	for i, p := range l.sources.Entries {
 		e := l.entry(p)
 		e.number = i
+		l.journal.Tags = append(l.journal.Tags, e.Tags...)
 		if e.Plan {
 			plans = append(plans, e)
 		} else {
 			dated = append(dated, e)
 		}
 	}
+	slices.Sort(l.journal.Tags)
+	l.journal.Tags = slices.Compact(l.journal.Tags)
 	slices.SortFunc(dated, compareEntries)
 	slices.SortFunc(plans, compareEntries)
 	dated = l.upTo(dated, asOf)

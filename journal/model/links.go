@@ -54,14 +54,14 @@ func (e *Entry) takeBody(body *markdown.Body) {
 func (j *Journal) resolveAll(body *markdown.Body, in *Entry, files map[string]bool) []*Mention {
 	links := make([]*Mention, len(body.Holes))
 	for i := range body.Holes {
-		links[i] = j.Resolve(&body.Holes[i], in, files)
+		links[i] = j.resolve(&body.Holes[i], in, files)
 	}
 	return links
 }
 
-// Resolve finds what a link of ours leads to. The entry is the one that it stands in, nil for the front page; files are those below
+// resolve finds what a link of ours leads to. The entry is the one that it stands in, nil for the front page; files are those below
 // the journal. Links nearly right are given a better target in Near.
-func (j *Journal) Resolve(h *markdown.Hole, in *Entry, files map[string]bool) *Mention {
+func (j *Journal) resolve(h *markdown.Hole, in *Entry, files map[string]bool) *Mention {
 	link := &Mention{Hole: h.N, Entry: in}
 	name := parse.Fold(h.Target)
 	switch h.Scheme {
@@ -205,7 +205,13 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 	}
 	if link.Value == nil && link.Broken == "" {
 		link.Broken = fmt.Sprintf("there is no value at `%s`", place)
-		link.Near = source.Nearest(link.Path, j.Read())
+		known := j.Read()
+		for _, l := range j.differences {
+			known = append(known, l.Path)
+		}
+		if near := source.Nearest(link.Path, known); near != "" {
+			link.Near = strings.TrimSuffix(target, place) + near
+		}
 	}
 }
 
@@ -227,15 +233,12 @@ func (j *Journal) isMeasuredBelow(path string) bool {
 
 // isDifference reports whether a limit at or above a path is held by the difference of two others, so that a number may be worked out there.
 func (j *Journal) isDifference(path string) bool {
-	return slices.ContainsFunc(j.Limits, func(l *Limit) bool { return isAtOrBelow(path, l.Path) && len(l.Of()) == 2 })
+	return slices.ContainsFunc(j.differences, func(l *Limit) bool { return isAtOrBelow(path, l.Path) })
 }
 
 // lastRead returns the last value that spoke for a path up to the moment that a link speaks of, though it is stale by then.
 func (j *Journal) lastRead(path string, in *Entry) *Value {
-	until := j.end()
-	if in != nil && !in.Plan {
-		until = j.EndOf(in)
-	}
+	until := j.spokenOf(in)
 	var last *Value
 	for i, position := range j.Positions.Below(path) {
 		v := j.newestOf(position, until)
@@ -245,6 +248,15 @@ func (j *Journal) lastRead(path string, in *Entry) *Value {
 		last = v
 	}
 	return last
+}
+
+// spokenOf is the moment that a link to a value speaks of: as the entry left the engine, or in a plan and on the front page, where there is
+// none, as it is now.
+func (j *Journal) spokenOf(in *Entry) int {
+	if in == nil || in.Plan {
+		return j.end()
+	}
+	return j.EndOf(in)
 }
 
 // newestOf returns the last value that counts at a position up to a moment, stale or not.
@@ -261,10 +273,7 @@ func (j *Journal) newestOf(position string, until int) *Value {
 // isUnreadSince reports whether something newer than the value of a link was measured, up to the moment that it speaks of, but can't be
 // read.
 func (j *Journal) isUnreadSince(link *Mention, in *Entry) bool {
-	until := j.end()
-	if in != nil && !in.Plan {
-		until = j.EndOf(in)
-	}
+	until := j.spokenOf(in)
 	return slices.ContainsFunc(j.Positions.Below(link.Path), func(position string) bool {
 		return j.isUnreadBetween(position, link.Value.Order, until)
 	})

@@ -89,3 +89,17 @@ func (p *Positions) Below(path string) []string {
 func isAtOrBelow(path, top string) bool {
 	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')
 }
+
+// All returns every position, those below one path together.
+func (p *Positions) All() []string { return p.leaves }
+
+// Spots returns the positions at and below a path as they will be once it is read: those of each cylinder, where nothing has named any yet.
+func (j *Journal) Spots(path string) []string {
+	below := j.Positions.Below(path)
+	if len(below) == 1 && below[0] == path {
+		if each := byCylinder(path, j.Cylinders); len(each) > 0 {
+			return each
+		}
+	}
+	return below
+}

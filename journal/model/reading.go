@@ -58,7 +58,7 @@ func (v *Value) IsToolNamed() bool {
 func (e *Entry) Tools(path string) []*Tool {
 	var tools []*Tool
 	for _, ref := range e.With {
-		if ref.Tool != nil && ref.Tool.reads(path) && !slices.Contains(tools, ref.Tool) {
+		if ref.Tool != nil && ref.Tool.Reads(path) && !slices.Contains(tools, ref.Tool) {
 			tools = append(tools, ref.Tool)
 		}
 	}
@@ -69,7 +69,7 @@ func (e *Entry) Tools(path string) []*Tool {
 func (e *Entry) onlyTool(path string) *Tool {
 	var tool *Tool
 	for _, ref := range e.With {
-		if ref.Tool == nil || !ref.Tool.reads(path) {
+		if ref.Tool == nil || !ref.Tool.Reads(path) {
 			continue
 		}
 		if tool != nil && tool != ref.Tool {

@@ -86,6 +86,7 @@ func (l *linker) allTools() {
 
 func (l *linker) tool(t *parse.Tool) {
 	tool := &Tool{Tool: t, Title: t.Fields.Text("title").Text, For: t.Fields.Names("for")}
+	tool.Unread = t.Fields.IsBad("for", "range", "resolution", "error", "uncertainty", "repeatability")
 	if tool.Title == "" {
 		tool.Title = t.Typed
 	}
@@ -108,6 +109,7 @@ func (l *linker) tool(t *parse.Tool) {
 		if q, ok := l.resolve(v, quantity.Want{Dimensions: dimensions}, t.Name); ok {
 			return &q
 		}
+		tool.Unread = true
 		return nil
 	}
 	tool.Range, tool.Resolution, tool.Error = figure("range"), figure("resolution"), figure("error")
@@ -134,8 +136,8 @@ func (l *linker) length(t *parse.Tool, name string) *quantity.Quantity {
 	return &q
 }
 
-// reads reports whether the tool is for a path.
-func (t *Tool) reads(path string) bool {
+// Reads reports whether the tool is for a path.
+func (t *Tool) Reads(path string) bool {
 	for _, p := range t.For {
 		if isAtOrBelow(path, p.Name) {
 			return true

@@ -123,7 +123,22 @@ func (l *linker) plan(e *Entry) {
 		}
 	}
 	slices.SortStableFunc(e.Values, func(a, b *Value) int { return int(a.pathAt[0] - b.pathAt[0]) })
-	e.FittedThen = slices.Clip(l.journal.Fitted)
+	e.FittedThen = fittedAfter(l.journal.Fitted, e)
+}
+
+// fittedAfter returns what would be in if a plan were carried out now.
+func fittedAfter(fitted []*Part, e *Entry) []*Part {
+	after := slices.Clone(fitted)
+	for _, ref := range e.Removed {
+		after = slices.DeleteFunc(after, func(p *Part) bool { return p == ref.Part })
+	}
+	for _, ref := range e.Fitted {
+		if ref.Part != nil {
+			after = slices.DeleteFunc(after, func(p *Part) bool { return p == ref.Part || p.Slot != "" && p.Slot == ref.Part.Slot })
+			after = append(after, ref.Part)
+		}
+	}
+	return slices.Clip(after)
 }
 
 // readings takes in the readings of one state of an entry.

@@ -54,10 +54,10 @@ func UnitSpelled(spelling string) *quantity.Unit {
 // checkFigure reports a figure that is not what its key wants.
 func (d *decoder) checkFigure(v *Value, key *Key) bool {
 	if len(key.Dimensions) == 0 && key.Kind != KindRatio && key.Kind != KindRatios {
-		return true // a limit's or a tool's own figure: its path decides, in the model
+		return !key.bounds() || d.checkBound(v, key.Name) // a limit's or a tool's own figure: its path decides the rest, in the model
 	}
 	if v.Kind == quantity.Words {
-		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Text, key.Name), key.Doc)
+		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Text, key.Name), key.figureAdvice())
 		return false
 	}
 	if _, slip := v.Resolve(key.Want()); slip != nil {
@@ -65,6 +65,26 @@ func (d *decoder) checkFigure(v *Value, key *Key) bool {
 		return false
 	}
 	return true
+}
+
+// figureAdvice says what a key holds, and what a figure of it looks like.
+func (k *Key) figureAdvice() string {
+	if len(k.Dimensions) != 1 {
+		return k.Doc
+	}
+	return fmt.Sprintf("write a figure, as in `\"%s\"`: %s", quantity.Sample(k.Dimensions[0]), k.Doc)
+}
+
+// bounds reports whether what the key holds may be an interval that something is held to.
+func (k *Key) bounds() bool { return k.Name == "nominal" || k.Name == "service" || k.Name == "range" }
+
+// checkBound reports a bound in words where an interval is due: it would be words that a reading must be, or bound nothing.
+func (d *decoder) checkBound(v *Value, subject string) bool {
+	slip := quantity.Bound(v.Text)
+	if slip != nil {
+		d.slip(v, slip, subject)
+	}
+	return slip == nil
 }
 
 func (d *decoder) slip(v *Value, slip *quantity.Slip, subject string) {
@@ -76,7 +96,7 @@ func (d *decoder) slip(v *Value, slip *quantity.Slip, subject string) {
 // slipRule returns the rule that a slip in a figure falls under: those that people often make have one each.
 func slipRule(kind string) string {
 	switch kind {
-	case "about", "bound-sign":
+	case "about", "bound-sign", "bound-words":
 		return "rough-figure"
 	case "no-unit":
 		return "missing-unit"

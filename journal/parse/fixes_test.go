@@ -35,7 +35,15 @@ func TestTheFirstFixMends(t *testing.T) {
 		{"long dash for an interval", "build.toml", `power.band = "5000–9500 rpm"`, "range-dash", `power.band = "5000..9500 rpm"`},
 		{"`to` for an interval", "build.toml", `power.band = "5000 to 9500 rpm"`, "range-dash", `power.band = "5000..9500 rpm"`},
 		{"interval the wrong way round", "build.toml", `power.band = "9500..5000 rpm"`, "reversed-interval", `power.band = "5000..9500 rpm"`},
+		{"hours and minutes", entryName, headed("hours = \"5 h 30 min\""), "two-units", headed("hours = \"5.5 h\"")},
+		{"hours as a clock shows them", entryName, headed("hours = \"3:30\""), "bad-quantity", headed("hours = \"3.5 h\"")},
 		{"bound by a sign", "limits.toml", "[x]\nhigh = \"1 mm\"\nservice = \"<2 mm\"", "rough-figure", "[x]\nhigh = \"1 mm\"\nservice = \"..2 mm\""},
+		{"a low bound in words", "limits.toml", "[torque]\nnut = \"80 N·m min\"", "rough-figure", "[torque]\nnut = \"80.. N·m\""},
+		{"a high bound in words", "limits.toml", "[torque]\nnut = \"12 N·m max\"", "rough-figure", "[torque]\nnut = \"..12 N·m\""},
+		{"a low bound that begins with its words", "limits.toml", "[torque]\nnut = 'at least 80 N·m'", "rough-figure", "[torque]\nnut = '80.. N·m'"},
+		{"a high bound that begins with its words", "limits.toml", "[torque]\nnut = \"up to 10 N·m\"", "rough-figure", "[torque]\nnut = \"..10 N·m\""},
+		{"a bound in words at a key", "limits.toml", "[x]\nhigh = \"1 mm\"\nservice = \"max 2 mm\"", "rough-figure", "[x]\nhigh = \"1 mm\"\nservice = \"..2 mm\""},
+		{"a range in words", "tools.toml", "[wrench]\nrange = \"from 5 to 60 N·m\"", "rough-figure", "[wrench]\nrange = \"5..60 N·m\""},
 		{"about", "build.toml", `engine.bore = "~53.0 mm"`, "rough-figure", `engine.bore = "53.0 ± 0.1 mm"`},
 		{"no unit in quotes", "build.toml", `engine.bore = "53.0"`, "missing-unit", `engine.bore = "53.0 mm"`},
 		{"no unit, bare", "build.toml", `engine.bore = 53.0`, "missing-unit", `engine.bore = "53.0 mm"`},
@@ -121,5 +129,22 @@ func TestFixesThatAreNotOffered(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Words where a figure is due are told what a figure looks like.
+func TestWordsForAFigureAreShownOne(t *testing.T) {
+	for _, c := range []struct{ name, file, text, do string }{
+		{"a temperature", entryName, headed("engine-temp = \"cold\""), "write a figure, as in `\"18 °C\"`: engine temperature during the work"},
+		{"a temperature of a value", entryName, headed("[set]\nx = { value = \"1 mm\", engine-temp = \"cold\" }"), "write a figure, as in `\"18 °C\"`: engine temperature while reading"},
+		{"a temperature in a CSV file", "data/a.csv", "path,set,engine-temp\nx,1 mm,cold\n", "write a number with its unit, as in `18 °C`"},
+		{"hours", entryName, headed("hours = \"long\""), "write a figure, as in `\"3.5 h\"`: time that the work took"},
+		{"one of several dimensions", "parts.toml", "[x]\nevery = \"often\"", "how long it may run: distance, hours, months of its own"},
+		{"a ratio", "build.toml", "drive.primary = \"short\"", "primary ratio, driven over driver"},
+	} {
+		d := decode(c.file, c.text)
+		if len(d.findings) != 1 || d.findings[0].Rule != "bad-quantity" || d.findings[0].Do != c.do {
+			t.Errorf("%s: found\n%+v\nwant one bad-quantity that says %s", c.name, d.findings, c.do)
+		}
 	}
 }

@@ -84,7 +84,11 @@ func (s scan) unitOf(o operand, b int) (operand, int, *Slip) {
 		return o, next, s.unknownUnit(o, ua, ub)
 	}
 	if o.money || o.sign == ':' {
+		unit := m
 		if m = bothMean(o.unit.spelled, m); m.units == nil {
+			if slip := s.clockWithUnit(o, unit, ub); slip != nil {
+				return o, next, slip
+			}
 			return o, next, s.secondUnit(o, ua, ub)
 		}
 	}
@@ -136,6 +140,11 @@ func (s scan) ratio(o *operand, b int) *Slip {
 		return slip
 	}
 	if over.value == 0 {
+		clock := *o
+		clock.over, clock.sign, clock.end = over, s.text[i], end
+		if slip := s.clockIn(clock, end, UnitShown("h"), UnitShown("min")); slip != nil {
+			return slip
+		}
 		return s.slip("divided-by-zero", o.start, end, s.quote(o.start, end)+" divides by zero", "check the second number")
 	}
 	top := o.numeral

@@ -223,6 +223,20 @@ func TestSlipsOfTheText(t *testing.T) {
 		{"⌜<⌟5 N·m", "bound-sign", "..5 N·m"},
 		{"⌜≤ ⌟5 N·m", "bound-sign", "..5 N·m"},
 		{"⌜>=⌟5 N·m", "bound-sign", "5.. N·m"},
+		{"80 N·m ⌜min⌟", "bound-words", "80.. N·m"},
+		{"12 N·m ⌜Max.⌟", "bound-words", "..12 N·m"},
+		{"12 N m ⌜(max)⌟, dry", "bound-words", "..12 N m, dry"},
+		{"80 N·m ⌜or more⌟ oiled", "bound-words", "80.. N·m, oiled"},
+		{"20 N·m then 35 N·m ⌜at least⌟", "bound-words", "20 N·m then 35.. N·m"},
+		{"£14 ⌜max⌟", "bound-words", "..£14"},
+		{"11:1 ⌜max⌟", "bound-words", "..11:1"},
+		{"25 ⌜maximum⌟", "bound-words", "..25"},
+		{"80 N·m ⌜min⌟ 100 N·m max", "bound-words", ""},
+		{"80 N·m ⌜min⌟, 100 N·m max", "bound-words", ""},
+		{"12° BTDC ⌜min⌟", "bound-words", ""},
+		{"80 min ⌜dry⌟", "words-without-comma", "80 min, dry"},
+		{"10..12 N·m ⌜max⌟", "words-without-comma", "10..12 N·m, max"},
+		{"3 mm ⌜maxi⌟", "words-without-comma", "3 mm, maxi"},
 		{"⌜~⌟0.1 mm", "about", "0.1 ± 0.1 mm"},
 		{"⌜≈⌟20 N·m", "about", "20 ± 1 N·m"},
 		{"⌜~⌟1/2 turn", "about", "1/2 turn"},
@@ -253,7 +267,21 @@ func TestSlipsOfTheText(t *testing.T) {
 		{"⌜20 35 N·m⌟", "bad-quantity", ""},
 		{"5 mm ⌜3 thou⌟", "two-units", "200 thou|5 mm, 3 thou"},
 		{"5 ft ⌜3 in⌟", "two-units", "63 in|5 ft, 3 in"},
-		{"1 h ⌜30 min⌟", "two-units", "90 min|1 h, 30 min"},
+		{"1 h ⌜30 min⌟", "two-units", "1.5 h|90 min"},
+		{"5 h ⌜30 min⌟, in the rain", "two-units", "5.5 h, in the rain|330 min, in the rain"},
+		{"5 h ⌜20 min⌟", "two-units", "320 min"}, // a third of an hour has no last decimal
+		{"5 h ⌜45⌟", "two-units", "5.75 h|345 min"},
+		{"1 hr ⌜5 mins⌟", "two-units", "65 min"},
+		{"5 h ⌜30 m⌟", "two-units", "5.5 h|330 min"},
+		{"5h⌜30⌟", "two-units", "5.5 h|330 min"},
+		{"5h⌜06m⌟", "two-units", "5.1 h|306 min"},
+		{"5 h ⌜90 min⌟", "two-units", "390 min|5 h, 90 min"},
+		{"5 h ⌜30 kg⌟", "two-units", "5 h, 30 kg"},
+		{"5 ⌜x30⌟", "unknown-unit", ""},
+		{"⌜3:30 h⌟", "bad-quantity", "3.5 h|210 min"},
+		{"⌜12:30 min⌟", "bad-quantity", "12.5 min|750 s"},
+		{"3:30 ⌜kg⌟", "two-units", "3:30, kg"},
+		{"3:75 ⌜h⌟", "two-units", "3:75, h"},
 		{"£20 ⌜kg⌟", "two-units", "£20, kg"},
 		{"10 N·m ⌜by feel⌟", "words-without-comma", "10 N·m, by feel"},
 		{"£20 ⌜each⌟", "words-without-comma", "£20, each"},
@@ -271,6 +299,8 @@ func TestSlipsOfTheText(t *testing.T) {
 		{"⌜-25:1⌟", "bad-quantity", ""},
 		{"5⌜’ 3”⌟", "curly-quotes", "63 in|5', 3\""},
 		{"⌜5/0⌟ mm", "divided-by-zero", ""},
+		{"⌜5:0⌟", "divided-by-zero", ""},
+		{"⌜12:00⌟", "bad-quantity", "12 h|720 min"},
 		{"⌜1e999⌟ mm", "too-large", ""},
 		{"⌜1e-999⌟ mm", "too-large", ""},
 		{"20 N·m ⌜then⌟", "empty-step", ""},
@@ -303,6 +333,59 @@ func TestSlipsOfTheText(t *testing.T) {
 	}
 }
 
+// Where a limit is due, words that bound a figure are a slip as well; nothing is offered where they may be turned two ways.
+func TestBoundsInWords(t *testing.T) {
+	for _, r := range []struct{ text, offers string }{
+		{"⌜from⌟ 80 N·m", "80.. N·m"},
+		{"⌜min⌟ 80 N·m", "80.. N·m"},
+		{"⌜at least⌟ 80 N·m", "80.. N·m"},
+		{"⌜max⌟ 10 N·m", "..10 N·m"},
+		{"⌜up to⌟ 10 N·m", "..10 N·m"},
+		{"⌜not more than⌟ 10 N·m", "..10 N·m"},
+		{"⌜No less than⌟ 5 mm", "5.. mm"},
+		{"⌜Max.⌟ 10 N·m, cold", "..10 N·m, cold"},
+		{"⌜max⌟: 10 N·m", "..10 N·m"},
+		{"⌜max⌟\u00a010 N·m", "..10 N·m"},
+		{"⌜max⌟10 N·m", "..10 N·m"},
+		{"⌜under⌟ 0,10 mm", "..0.10 mm"},
+		{"⌜max⌟ .5 mm", "..0.5 mm"},
+		{"⌜min⌟ -5 °C", "-5.. °C"},
+		{"⌜at least⌟ £5", "£5.."},
+		{"⌜from⌟ 10 to 12 N·m", "10..12 N·m"},
+		{"⌜between⌟ 10 and 12 N·m", "10..12 N·m"},
+		{"12 N·m, ⌜max⌟", "..12 N·m"},
+		{"80 N·m, ⌜min.⌟, dry", "80.. N·m, dry"},
+
+		{"⌜max⌟.10 mm", ""}, // ten, or a tenth
+		{"⌜up to⌟ 10-12 N·m", ""},
+		{"⌜min⌟ 80 N·m, max 100 N·m", ""},
+		{"⌜min⌟ 80 N·m max 100 N·m", ""},
+		{"⌜at least⌟ 12° BTDC", ""}, // which is -12° or less
+		{"⌜max⌟ 27 ± 1 N·m", ""},
+		{"⌜max⌟ 20 N·m then 35 N·m", ""},
+		{"⌜up to⌟ 5 bananas", ""},
+	} {
+		text, start, end := corners(t, r.text)
+		slip := Bound(text)
+		if slip == nil {
+			t.Errorf("%q is let through", text)
+			continue
+		}
+		checkSlip(t, text, slip)
+		if slip.Kind != "bound-words" || strings.Join(slip.Offers, "|") != r.offers || slip.Start != start || slip.End != end {
+			t.Errorf("%q: %s %q at %q\nwant %q", text, slip.Kind, slip.Offers, text[slip.Start:slip.End], r.offers)
+		}
+		if (r.offers == "") != strings.Contains(slip.Do, "80.. N·m") {
+			t.Errorf("%q: %s", text, slip.Do)
+		}
+	}
+	for _, text := range []string{"aligned", "from the side", "under the seat", "max effort", "maximum", "minor 5 mm", "12 N·m", "12 N·m, max torque of it", "..12 N·m", "12 N·m max", "10..12 N·m, max", "-", ""} {
+		if slip := Bound(text); slip != nil {
+			t.Errorf("%q: %s", text, slip.Message)
+		}
+	}
+}
+
 var slipsOfThePlace = []struct {
 	text   string
 	want   Want
@@ -332,6 +415,13 @@ var slipsOfThePlace = []struct {
 	{"£10..⌜£⌟15, for £5 less", Want{Money: "USD"}, "money-unclear", "GBP 10..GBP 15, for £5 less"},
 	{"145 ⌜kr⌟", pounds, "money-unclear", "145 SEK|145 NOK|145 DKK"},
 	{"⌜82/10⌟", wants(Length), "ratio-unclear", ""},
+	{"⌜3:30⌟", wants(Duration), "bad-quantity", "3.5 h|210 min"},
+	{"⌜3:20⌟, wet", wants(Length, Duration), "bad-quantity", "200 min, wet"},
+	{"3⌜:75⌟", wants(Duration), "wrong-dimension", ""},
+	{"3⌜:5⌟", wants(Duration), "wrong-dimension", ""},
+	{"3.5⌜:30⌟", wants(Duration), "wrong-dimension", ""},
+	{"3⌜:130⌟", wants(Duration), "wrong-dimension", ""},
+	{"3⌜:30⌟", wants(Length), "wrong-dimension", ""},
 	{"⌜72/80⌟", Want{SupplyHeld: true}, "held-above-supply", "80/72"},
 	{"⌜0/0.5⌟", Want{SupplyHeld: true}, "impossible", ""},
 	{"⌜-300 °C⌟", Want{}, "impossible", ""},
@@ -428,7 +518,7 @@ func TestOffersAreMendedToTheEnd(t *testing.T) {
 
 // A text that goes wrong in a thousand places takes no longer than its length asks for, offers included.
 func TestLongTextsEndSoon(t *testing.T) {
-	for _, piece := range []string{"5 mm ", "1-", "<", "~", "~1", "1 then ", "5,5", "5..", "± 1 ", "£5 ", "(", "1 ", "0.1.1", "5 mm by ", "“5", "..", "5 N·m ± ", "1/", "1:"} {
+	for _, piece := range []string{"5 mm ", "1-", "<", "~", "~1", "1 then ", "5,5", "5..", "± 1 ", "£5 ", "(", "1 ", "0.1.1", "5 mm by ", "“5", "..", "5 N·m ± ", "1/", "1:", "min ", "mm max "} {
 		text := strings.Repeat(piece, 3000)
 		for _, text := range []string{text, "5 " + text, text + "mm", "0,5 mm, " + text} {
 			begun := time.Now()
@@ -438,6 +528,7 @@ func TestLongTextsEndSoon(t *testing.T) {
 			} else if w.Kind != Words {
 				w.Resolve(Want{})
 			}
+			Bound(text)
 			if took := time.Since(begun); took > 2*time.Second {
 				t.Errorf("%q repeated takes %s", piece, took)
 			}
@@ -447,11 +538,14 @@ func TestLongTextsEndSoon(t *testing.T) {
 
 func FuzzParse(f *testing.F) {
 	for _, seed := range []string{
-		"0.08 mm", "27 ± 1 N·m", "0.10..0.13 mm", "..35 °C", "1 1/16 in", "25:1", "82/10", "£14.50", "12° BTDC", "20 N·m then 35 N·m", "~0,10-0,13 mm", "10W-40", "\xff0.1", "5 mm\xc2", "1\u2009000 km", "-£5..",
+		"0.08 mm", "27 ± 1 N·m", "0.10..0.13 mm", "..35 °C", "1 1/16 in", "25:1", "82/10", "£14.50", "12° BTDC", "20 N·m then 35 N·m", "~0,10-0,13 mm", "10W-40", "\xff0.1", "5 mm\xc2", "1\u2009000 km", "-£5..", "at least 80 N·m", "12 N·m (max.), dry", "from 1 to 2 mm",
 	} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		if slip := Bound(text); slip != nil {
+			checkSlip(t, text, slip)
+		}
 		w, slip := Parse(text)
 		if w.Text != text {
 			t.Fatalf("%q: text %q", text, w.Text)

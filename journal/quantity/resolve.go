@@ -22,7 +22,11 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 	case Blank:
 		return Quantity{}, s.slip("not-measured", 0, len(w.whole), "nothing is measured here", "write a figure, or leave the key out")
 	case Words:
-		return Quantity{}, s.slip("not-a-figure", 0, len(w.whole), s.quote(0, len(w.whole))+" holds no figure", "write a number with its unit")
+		do := "write a number with its unit"
+		if len(want.Dimensions) == 1 {
+			do += ", as in `" + Sample(want.Dimensions[0]) + "`"
+		}
+		return Quantity{}, s.slip("not-a-figure", 0, len(w.whole), s.quote(0, len(w.whole))+" holds no figure", do)
 	case Steps:
 		q, slip := w.Steps[len(w.Steps)-1].Resolve(want)
 		q.Words = w.Words
@@ -60,6 +64,11 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 func (s scan) unit(w *Written, want Want) (*Unit, *Slip) {
 	if !w.unit.absent() {
 		u, slip := s.pick(w.unit, want)
+		if slip != nil && w.Kind == Ratio {
+			if clock := s.clockTime(w.first, w.first.end, want); clock != nil {
+				return nil, clock
+			}
+		}
 		if slip == nil && w.event != NoEvent && u.Dimension != Angle && u.Dimension != Length {
 			return nil, s.slip("wrong-dimension", w.unit.start, w.unit.end, "a figure of "+u.Dimension.String()+" can't be counted from a dead centre",
 				"count an angle, or the piston's height")

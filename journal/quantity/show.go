@@ -11,12 +11,28 @@ type Shown struct{ Number, Unit string }
 
 // String joins number and unit with a blank, but none before `°`, `%`, `"`, `'` and `:1`. The minus sign is U+2212. Parse reads it
 // back.
-func (s Shown) String() string {
+func (s Shown) String() string { return s.joined(" ") }
+
+// Printed is String as a page prints it: the blank is narrow, and no line breaks there (U+202F NARROW NO-BREAK SPACE).
+func (s Shown) Printed() string { return s.joined("\u202f") }
+
+func (s Shown) joined(blank string) string {
 	if s.IsCloseUp() {
 		return s.Number + s.Unit
 	}
-	return s.Number + " " + s.Unit
+	return s.Number + blank + s.Unit
 }
+
+// Signed puts a plus before a figure that is more than nothing, and is not shown as nothing.
+func (s Shown) Signed(of float64) Shown {
+	if of > 0 && !strings.HasPrefix(s.Number, "+") && !s.IsNought() {
+		s.Number = "+" + s.Number
+	}
+	return s
+}
+
+// IsNought reports whether a figure is shown as nothing: all its digits are 0.
+func (s Shown) IsNought() bool { return !strings.ContainsAny(s.Number, "123456789") }
 
 // IsCloseUp reports whether the unit follows its number without a blank, as it does where there is none.
 func (s Shown) IsCloseUp() bool {
@@ -51,7 +67,7 @@ func ShowEstimate(e Estimate, u *Unit) (value, uncertainty Shown) {
 	if e.Dimension != u.Dimension || math.IsNaN(x+expanded) || math.IsInf(x+expanded, 0) {
 		return Shown{none, ""}, Shown{none, ""}
 	}
-	step := twoFigures(expanded)
+	step := TwoFigures(expanded)
 	return shown(rounded(x, step), u), shown(rounded(expanded, step), u)
 }
 
@@ -85,7 +101,7 @@ func (q Quantity) ShownIn(u *Unit) Shown {
 func (q Quantity) digitStep() float64 {
 	switch {
 	case q.converted && q.HasSpread && q.Spread > 0:
-		return twoFigures(q.Spread)
+		return TwoFigures(q.Spread)
 	case q.converted:
 		return q.Step / 2
 	}
@@ -101,7 +117,7 @@ func (q Quantity) stepOfSpread() float64 {
 	case !q.converted && q.Step > 0 && q.below == 0 && q.Spread >= q.Step && Compare(math.Round(q.Spread/q.Step)*q.Step, q.Spread, 0) == 0:
 		return q.Step
 	}
-	return twoFigures(q.Spread)
+	return TwoFigures(q.Spread)
 }
 
 func (q Quantity) shownInterval() Shown {
@@ -192,8 +208,8 @@ func placeOf(size float64) int {
 	return int(math.Floor(math.Log10(size * (1 + closeness))))
 }
 
-// twoFigures returns a step that leaves two figures of a size: 0.01 for 0.74, and for 0.0996, which rounds to 0.10.
-func twoFigures(size float64) float64 {
+// TwoFigures returns a step that leaves two figures of a size: 0.01 for 0.74, and for 0.0996, which rounds to 0.10.
+func TwoFigures(size float64) float64 {
 	if !(size > 0) || math.IsInf(size, 0) {
 		return 0
 	}

@@ -155,3 +155,28 @@ func TestShowEstimate(t *testing.T) {
 		t.Errorf("80 °C: %q ± %q", v, u)
 	}
 }
+
+// On a page the blank before a unit is U+202F NARROW NO-BREAK SPACE (Unicode 17.0, General Punctuation, from memory); Parse reads it back too.
+func TestPrinted(t *testing.T) {
+	for text, want := range map[string]string{"0.08 mm": "0.08\u202fmm", "-3 °C": "−3\u202f°C", "12° BTDC": "12° BTDC", "40 %": "40%"} {
+		got := resolved(t, text, Want{}).Shown().Printed()
+		if got != want {
+			t.Errorf("%q is printed as %q, want %q", text, got, want)
+		}
+		if _, slip := Parse(got); slip != nil {
+			t.Errorf("%q doesn't parse: %s", got, slip.Message)
+		}
+	}
+}
+
+func TestSigned(t *testing.T) {
+	for _, r := range []struct {
+		number string
+		of     float64
+		want   string
+	}{{"1.5", 1.5, "+1.5"}, {"−1.5", -1.5, "−1.5"}, {"0.0", 0.01, "0.0"}, {"0", 0, "0"}, {"+2", 2, "+2"}} {
+		if got := (Shown{r.number, "hp"}).Signed(r.of); got != (Shown{r.want, "hp"}) {
+			t.Errorf("%q of %v is signed as %q, want %q", r.number, r.of, got.Number, r.want)
+		}
+	}
+}

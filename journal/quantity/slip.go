@@ -24,6 +24,7 @@ var slipKinds = [][2]string{
 	{"bad-quantity", "text that starts like a figure and can't be read as one"},
 	{"bad-spread", "a spread without a number, or below zero"},
 	{"bound-sign", "a bound written with a comparison sign"},
+	{"bound-words", "a bound written with words"},
 	{"curly-quotes", "curly quotes from a phone or a word processor"},
 	{"decimal-comma", "a comma as the decimal sign"},
 	{"divided-by-zero", "a fraction or ratio over zero"},

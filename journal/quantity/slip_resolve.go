@@ -12,6 +12,21 @@ var usual = map[Dimension][]string{
 	Teeth: {"teeth"}, Links: {"links"}, Lambda: {"λ"}, AirFuel: {"AFR"},
 }
 
+// Sample returns a figure of a dimension to show how one is written; of money, whose unit is the journal's, a bare number.
+func Sample(d Dimension) string {
+	number := "10"
+	switch d {
+	case Temperature:
+		number = "18"
+	case Duration:
+		number = "3.5"
+	}
+	if len(usual[d]) == 0 {
+		return number
+	}
+	return number + spaced(usual[d][0])
+}
+
 // noUnit is about a bare number where one may not stand.
 func (s scan) noUnit(w *Written, want Want) *Slip {
 	end := max(w.first.end, w.last.end, w.spread.end)

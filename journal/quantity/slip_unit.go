@@ -16,6 +16,9 @@ func (s scan) unknownUnit(o operand, a, b int) *Slip {
 	if slip := s.unitQuotes(a, b); slip != nil {
 		return slip
 	}
+	if slip := s.boundAfter(o, a, b); slip != nil {
+		return slip
+	}
 	switch {
 	case t[0] == '+':
 		return s.slip("two-tolerances", a, b, s.quote(a, b)+" sets a tolerance of its own for one side",
@@ -38,6 +41,9 @@ func (s scan) unknownUnit(o operand, a, b int) *Slip {
 		}
 		return s.slip("words-without-comma", next, b, s.quote(next, b)+" follows the unit without a comma",
 			"put a comma before words", s.with(end, next, ", "))
+	}
+	if slip := s.gluedTime(o, a, b); slip != nil {
+		return slip
 	}
 	if o.money {
 		return s.slip("words-without-comma", a, b, s.quote(a, b)+" follows the sum without a comma", "put a comma before words", s.with(o.end, a, ", "))
@@ -131,8 +137,13 @@ func (s scan) secondUnit(o operand, a, b int) *Slip {
 
 // secondFigure is about `5 ft 3 in` and `5 mm 3 thou`: a second figure begins at next.
 func (s scan) secondFigure(o operand, m mark, next, b int) *Slip {
-	var offers []string
 	second, end, slip := s.quietly().numeral(next, b)
+	if slip == nil {
+		if slip := s.secondTime(o, m, second, next, end, b); slip != nil {
+			return slip
+		}
+	}
+	var offers []string
 	if unit := lookUp(s.text[end:b]); slip == nil && m.plain == 1 && unit.plain == 1 {
 		u, v := m.units[0], unit.units[0]
 		if u.ConvertsTo(v) && u.Offset == 0 && !u.Reciprocal && !v.Reciprocal && u.Factor > v.Factor && o.sign == 0 {

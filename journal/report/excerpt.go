@@ -145,7 +145,7 @@ func visibleLine(text string) string {
 	}, text)
 }
 
-// visible returns a text as one line that a terminal may show.
-func visible(text string) string {
+// OneLine returns a text as one line that a terminal may show.
+func OneLine(text string) string {
 	return visibleLine(strings.NewReplacer("\r\n", " ", "\n", " ", "\t", " ").Replace(text))
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"maps"
 	"path"
 	"regexp"
@@ -153,10 +154,34 @@ func (p *Publication) Positions(path string) []string {
 func (p *Publication) Hides(word string) bool { return p.hide[word] }
 
 func (p *Publication) hidesEntry(e *model.Entry, unclear map[string]bool) bool {
-	if slices.ContainsFunc(e.Tags, p.Hides) {
-		return true
-	}
+	return slices.ContainsFunc(e.Tags, p.Hides) || p.isUnclear(e, unclear)
+}
+
+// isUnclear reports whether an entry may have a tag that `hide` names and that can't be read; unclear are those whose tags could not all be read.
+func (p *Publication) isUnclear(e *model.Entry, unclear map[string]bool) bool {
 	return p.hidesTags() && (unclear[e.Path] || e.Fields == nil || e.Fields.Get("tags") == nil && tagsKey.MatchString(headOf(e)))
+}
+
+// Unclear says in a line how many entries are not published only because their tags or heads can't be read, and names the first; "" where there are
+// none.
+func Unclear(result *journal.Result) string {
+	const named = 3
+	p := &Publication{journal: result.Journal, hide: result.Journal.Hide}
+	unclear := p.unclearTags(result.Findings)
+	var names []string
+	for _, e := range p.journal.Entries {
+		if p.isUnclear(e, unclear) && !slices.ContainsFunc(e.Tags, p.Hides) {
+			names = append(names, e.File.Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	line := count(len(names), "entry", "entries") + ", as tags that can't be read may be some that `hide` names: " + strings.Join(names[:min(named, len(names))], ", ")
+	if more := len(names) - named; more > 0 {
+		line += fmt.Sprintf(" and %d more", more)
+	}
+	return OneLine(line)
 }
 
 // hidesTags reports whether `hide` names any tag.
@@ -284,8 +309,8 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 		p.Hides("photos") && p.isPicture(f))
 }
 
-// tellingRules are those whose findings, about one entry, tell figures of others.
-var tellingRules = []string{"due", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
+// tellingRules are those whose findings, about one entry or one sheet, tell of figures in others.
+var tellingRules = []string{"coarse-tool", "due", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {

@@ -106,16 +106,16 @@ func (p *printer) finding(f source.Finding) {
 	if f.State != source.Open {
 		kind += ", " + f.State.String()
 	}
-	p.line(s.paint(colour, kind+":") + " " + s.paint(s.Strong, f.Rule) + ": " + visible(f.Message))
+	p.line(s.paint(colour, kind+":") + " " + s.paint(s.Strong, f.Rule) + ": " + OneLine(f.Message))
 	p.excerpt(f.At, colour)
 	for _, note := range f.Notes {
 		p.remark(note)
 	}
 	if f.Do != "" {
-		p.line("  " + s.paint(s.Strong, "do:") + " " + visible(f.Do))
+		p.line("  " + s.paint(s.Strong, "do:") + " " + OneLine(f.Do))
 	}
 	if orders := mends(f); len(orders) > 0 {
-		p.line("  " + s.paint(s.Strong, "mend:") + " " + visible(strings.Join(orders, " or ")))
+		p.line("  " + s.paint(s.Strong, "mend:") + " " + OneLine(strings.Join(orders, " or ")))
 	}
 	p.line("")
 }
@@ -175,7 +175,7 @@ func (p *printer) place(at source.Range) string {
 	if at.IsZero() {
 		return ""
 	}
-	name := visible(p.opts.Folder + at.File.Name)
+	name := OneLine(p.opts.Folder + at.File.Name)
 	if at.IsWhole() {
 		return name
 	}
@@ -189,14 +189,14 @@ const limitName = "limit"
 // remark writes another place that took part. The limit's comes with the text of its line.
 func (p *printer) remark(r source.Remark) {
 	s, name, place := p.opts.Style, "note", p.place(r.At)
-	message := visible(r.Message)
+	message := OneLine(r.Message)
 	if r.Message == limitName || r.Message == "" {
 		message = ""
 		if r.Message == limitName {
 			name = limitName
 		}
 		if text := lineOf(r.At); text != "" {
-			message = "`" + visible(text) + "`"
+			message = "`" + OneLine(text) + "`"
 		}
 	}
 	p.out.WriteString("  " + s.paint(s.Strong, name+":"))

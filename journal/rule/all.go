@@ -24,6 +24,7 @@ var All = []Rule{
 	{Name: "broken-link", Check: brokenLink, Firm: true},
 	{Name: "calibration-expired", Check: calibrationExpired},
 	{Name: "clash", Check: clash, Firm: true},
+	{Name: "coarse-tool", Check: coarseTool},
 	{Name: "condition-unmet", Check: conditionUnmet},
 	{Name: "condition-unwritten", Check: conditionUnwritten},
 	{Name: "curly-quotes", Firm: true},

@@ -7,6 +7,7 @@ import (
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
@@ -16,6 +17,9 @@ func brokenLink(c *Context) {
 		broken, near := l.Broken, l.Near
 		if l.Worked && c.workedOut(l.Path, l.Entry) == nil {
 			broken = fmt.Sprintf("no number is worked out at `%s`", l.Path)
+		}
+		if broken != "" && near == "" && l.hole.Scheme == markdown.SchemeValue && l.Path == parse.FoldPath(l.hole.Target) {
+			near = source.Nearest(l.Path, c.numbersAt(l.Entry))
 		}
 		if broken == "" || c.linkWithheld(l.hole.Scheme) || l.isSlip() {
 			continue
@@ -73,15 +77,29 @@ func (l link) isSlip() bool {
 
 // workedOut returns the number at a path: as an entry left it, or now; nil if none is worked out there.
 func (c *Context) workedOut(path string, e *model.Entry) *derive.Number {
-	numbers := c.Numbers
-	if e != nil {
-		numbers = c.Sums.AsLeft(e)
-	}
+	numbers := c.numbers(e)
 	i := slices.IndexFunc(numbers, func(n *derive.Number) bool { return n.Path == path })
 	if i < 0 {
 		return nil
 	}
 	return numbers[i]
+}
+
+// numbers returns the numbers as an entry left them, or as they are now.
+func (c *Context) numbers(e *model.Entry) []*derive.Number {
+	if e == nil {
+		return c.Numbers
+	}
+	return c.Sums.AsLeft(e)
+}
+
+// numbersAt returns the paths of those numbers.
+func (c *Context) numbersAt(e *model.Entry) []string {
+	var paths []string
+	for _, n := range c.numbers(e) {
+		paths = append(paths, n.Path)
+	}
+	return paths
 }
 
 // linkWithheld reports whether files that could hold the target of a link can't be read.

@@ -16,6 +16,6 @@ func nearBound(c *Context) {
 		}
 		_, u := quantity.ShowEstimate(v.Estimate, v.Quantity.Unit)
 		c.value(v, source.Note, fmt.Sprintf("`%s` is %s ± %s, and the bound at %s lies inside that: the figure alone decides", v.Path, v.Quantity.Shown().Number, u, v.Limit.Show(bound)),
-			"measure with a finer tool, or set it further inside", limitNote(v.Limit)...)
+			"measure with a finer tool, or set it further inside", boundNote(v.Limit, bound)...)
 	}
 }

@@ -15,8 +15,12 @@ func notReadAgain(c *Context) {
 	for _, r := range c.Journal.Requests {
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}
 		missing := ""
+		if r.Sizes {
+			missing = ", nor what it is worked out from"
+			f.Do = "read both sizes and write them under `[set]`"
+		}
 		if len(r.Missing) != 1 || r.Missing[0] != r.Path {
-			missing = ": " + strings.Join(r.Missing, ", ")
+			missing += ": " + strings.Join(r.Missing, ", ")
 		}
 		if r.Part != nil {
 			f.Origin = r.Part.Name

@@ -18,11 +18,11 @@ func outOfLimits(c *Context) {
 		if v.Verdict != model.Out || c.slipOf(v) != nil {
 			continue
 		}
-		note := limitNote(v.Limit)
-		if v.Limit.Worn[0].Is && v.Side < 0 || v.Limit.Worn[1].Is && v.Side > 0 {
-			note = []source.Remark{{At: limitPlace(v.Limit, "service"), Message: "limit"}}
+		bound := passed(v)
+		if worn := v.Limit.Worn[max(0, v.Side)]; v.Side != 0 && worn.Is {
+			bound = worn
 		}
-		c.value(v, source.Error, outWords(v), outAdvice(v), note...)
+		c.value(v, source.Error, outWords(v), outAdvice(v), boundNote(v.Limit, bound)...)
 	}
 	for _, n := range c.Numbers {
 		if n.Verdict == model.Out {
@@ -167,16 +167,37 @@ func limitNote(l *model.Limit) []source.Remark {
 }
 
 // limitPlace is where the limit says its figure: the bound that has a place, else its name.
-func limitPlace(l *model.Limit, first ...string) source.Range {
+func limitPlace(l *model.Limit) source.Range {
 	if l.Line != nil {
 		return l.PathAt.To(l.Line.At)
 	}
-	for _, key := range append(first, "nominal", "high", "low", "expect") {
+	for _, key := range []string{"nominal", "high", "low", "expect"} {
 		if f := l.Fields.Get(key); f != nil {
 			return f.KeyAt.To(f.At)
 		}
 	}
 	return l.PathAt
+}
+
+// boundNote points at a bound where the limit has a line for it, else at the limit.
+func boundNote(l *model.Limit, b model.Bound) []source.Remark {
+	for _, key := range []string{"low", "high", "service"} {
+		if f := l.Fields.Get(key); b.Is && f != nil && f.At == b.At {
+			return []source.Remark{{At: f.KeyAt.To(f.At), Message: "limit"}}
+		}
+	}
+	return limitNote(l)
+}
+
+// passed returns the bound of standard that a value stands beyond; none where it stands on neither side.
+func passed(v *model.Value) model.Bound {
+	switch {
+	case v.Side < 0:
+		return v.Limit.Low
+	case v.Side > 0:
+		return v.Limit.High
+	}
+	return model.Bound{}
 }
 
 // lookAtFastener is what to do about a torque above its limit: unlike a gap it can't be read again.

@@ -31,3 +31,45 @@ func TestAWorkedOutNumberThatIsOutShowsItsFigures(t *testing.T) {
 		}
 	}
 }
+
+// A limit with a line for each bound is shown at the one that counts, a part's as a sheet's.
+func TestTheRemarkPointsAtTheBoundThatCounts(t *testing.T) {
+	const limit = "low = \"0.10 mm\"\nhigh = \"0.20 mm\"\nservice = \"0.05..0.40 mm\"\n"
+	for _, holder := range []struct{ name, file, text string }{
+		{"a sheet's", "limits.toml", "[float.idler]\n" + limit},
+		{"a part's", "parts.toml", "[shaft]\n[shaft.limits.float.idler]\n" + limit},
+	} {
+		for _, read := range []struct{ value, want string }{
+			{"0.105 ± 0.010 mm", "near-bound low = \"0.10 mm\""},
+			{"0.195 ± 0.010 mm", "near-bound high = \"0.20 mm\""},
+			{"0.11 ± 0.20 mm", "near-bound low = \"0.10 mm\""}, // both lie within
+			{"0.19 ± 0.20 mm", "near-bound high = \"0.20 mm\""},
+			{"0.08 mm", "worn low = \"0.10 mm\""},
+			{"0.30 mm", "worn high = \"0.20 mm\""},
+			{"0.04 mm", "out-of-limits service = \"0.05..0.40 mm\""},
+			{"0.45 mm", "out-of-limits service = \"0.05..0.40 mm\""},
+			{"0.08..0.12 mm", "undecided low = \"0.10 mm\""},
+			{"0.18..0.22 mm", "undecided high = \"0.20 mm\""},
+			{"1.5 mm", "suspected-slip high = \"0.20 mm\""},
+		} {
+			files := fstest.MapFS{
+				"build.toml":            {Data: []byte("fitted = [\"shaft\"]\n")},
+				"parts.toml":            {Data: []byte("[shaft]\n")},
+				"entries/2026-03-01.md": {Data: []byte("```toml\n[found]\nfloat.idler = \"" + read.value + "\"\n```\n")},
+			}
+			files[holder.file] = &fstest.MapFile{Data: []byte(holder.text)}
+			result, err := journal.Compile(files, journal.Options{SkipHTML: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if len(result.Findings) != 1 || len(result.Findings[0].Notes) != 1 {
+				t.Errorf("%s limit, %s: %+v", holder.name, read.value, result.Findings)
+				continue
+			}
+			f := result.Findings[0]
+			if got := f.Rule + " " + f.Notes[0].At.Text(); got != read.want {
+				t.Errorf("%s limit, %s: %s, want %s", holder.name, read.value, got, read.want)
+			}
+		}
+	}
+}

@@ -121,7 +121,7 @@ func (c *Context) accept() {
 			if f.Rule != a.Finding.Name || c.orders[i] > end {
 				continue
 			}
-			if a.Path != "" && f.Subject != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
+			if a.Path != "" && f.Subject != a.Path && f.Origin != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
 				continue
 			}
 			if rule == nil || rule.Firm {

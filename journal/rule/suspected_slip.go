@@ -29,7 +29,7 @@ func suspectedSlip(c *Context) {
 			otherwise = lookAtFastener
 		}
 		c.value(v, source.Error, fmt.Sprintf("`%s` is %s, far outside its limit (%s): %s would be inside", v.Path, shown(v), boundsWords(v.Limit), s.meant.Shown()),
-			fmt.Sprintf("%s? if so write `%s`; if not, %s", s.why, s.meant.Shown(), otherwise), limitNote(v.Limit)...)
+			fmt.Sprintf("%s? if so write `%s`; if not, %s", s.why, s.meant.Shown(), otherwise), boundNote(v.Limit, passed(v))...)
 		if f := &c.findings[len(c.findings)-1]; v.Entry != nil && len(v.Written.Repeats) == 0 {
 			f.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", s.meant.Shown()), v.Written.Span(0, len(v.Written.Text)), s.meant.Shown().String())}
 		}
@@ -67,10 +67,7 @@ func (c *Context) slipOf(v *model.Value) *slip {
 
 // farOff reports whether a figure stands more than three bands from the bound that it is past.
 func farOff(v *model.Value) bool {
-	bound := v.Limit.High
-	if v.Side < 0 {
-		bound = v.Limit.Low
-	}
+	bound := passed(v)
 	off := min(math.Abs(v.Quantity.LowSI()-bound.SI), math.Abs(v.Quantity.HighSI()-bound.SI))
 	return bound.Is && quantity.Compare(off, slipBands*v.Limit.Band(), max(v.Limit.Size, v.Quantity.SI(), -v.Quantity.SI())) > 0
 }

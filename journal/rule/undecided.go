@@ -25,7 +25,7 @@ func undecided(c *Context) {
 			c.value(v, source.Warning, fmt.Sprintf("the repeats at `%s` lie on both sides of a bound: %s; %s", v.Path, repeatsWords(v), boundsWords(v.Limit)), "measure again, or with a finer tool", limitNote(v.Limit)...)
 			continue
 		}
-		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, which straddles a bound: %s", v.Path, shown(v), boundsWords(v.Limit)), decidingWords(v), limitNote(v.Limit)...)
+		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, which straddles a bound: %s", v.Path, shown(v), boundsWords(v.Limit)), decidingWords(v), boundNote(v.Limit, straddled(v))...)
 	}
 }
 
@@ -51,15 +51,23 @@ func repeatsWords(v *model.Value) string {
 
 // decidingWords says which figure between the bracket's ends would decide it.
 func decidingWords(v *model.Value) string {
+	if b := straddled(v); b.Is {
+		return leafWords(v, b)
+	}
+	return "measure with a finer tool"
+}
+
+// straddled returns the first bound that lies between the ends of a bracket; none where none does.
+func straddled(v *model.Value) model.Bound {
 	l, q := v.Limit, v.Quantity
 	for _, b := range []model.Bound{l.Low, l.High, l.Worn[0], l.Worn[1]} {
 		above := !q.HasLow || quantity.Compare(b.SI, q.LowSI(), l.Size) > 0
 		below := !q.HasHigh || quantity.Compare(b.SI, q.HighSI(), l.Size) < 0
 		if b.Is && above && below {
-			return leafWords(v, b)
+			return b
 		}
 	}
-	return "measure with a finer tool"
+	return model.Bound{}
 }
 
 // leafWords says what to try to decide on which side of a bound a bracket lies: leaves that the builder owns, if the tool lists them.

@@ -9,13 +9,10 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// unknownHide reports names in `hide` that are neither a known word nor a tag of an entry. Until it is clear what they mean nothing may be
-// published.
+// unknownHide reports names in `hide` that are neither a known word nor a tag of an entry, whenever that is. Until it is clear what they mean
+// nothing may be published.
 func unknownHide(c *Context) {
-	var tags []string
-	for _, e := range c.Journal.Entries {
-		tags = append(tags, e.Tags...)
-	}
+	tags := c.Journal.Tags
 	for _, name := range c.Journal.Build.Fields.Table("site").Names("hide") {
 		if slices.Contains(parse.HideWords, name.Name) || slices.Contains(tags, name.Name) {
 			continue

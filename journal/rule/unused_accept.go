@@ -2,14 +2,18 @@ package rule
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
 // acceptUnused reports accepts that match no finding.
 func acceptUnused(c *Context) {
 	for _, a := range c.Journal.Accepts {
-		if a.Used || a.Firm || c.isUnclear(a.Path) {
+		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && c.isReadUnclear(a.Path) {
 			continue
 		}
 		message := fmt.Sprintf("nothing is found any more that this accepts: `%s`", a.Finding.Name)
@@ -40,6 +44,30 @@ func (c *Context) isUnclear(path string) bool {
 	}
 	return false
 }
+
+// toolRules are those whose findings rest on what a tool is, or on which one was used.
+var toolRules = []string{"calibration-expired", "coarse-tool", "near-bound", "outside-range", "tool-unclear"}
+
+// isReadUnclear reports whether something of what reads at a path, or of what a tool reads, can't be read: the tool, what it read, what that is
+// held to, or which tool an entry used.
+func (c *Context) isReadUnclear(path string) bool {
+	tool := c.Journal.Tool(path)
+	for _, t := range c.Journal.Tools {
+		if (t == tool || t.Reads(path) || t.Fields.IsBad("for")) && (t.Unread || len(t.Fields.Bad) > 0) {
+			return true
+		}
+	}
+	if tool != nil && slices.ContainsFunc(tool.For, func(of parse.Name) bool { return c.Journal.IsUnread(of.Name) }) ||
+		tool != nil && slices.ContainsFunc(c.Journal.Limits, func(l *model.Limit) bool { return l.Unread && tool.Reads(l.Path) }) {
+		return true
+	}
+	return slices.ContainsFunc(c.Journal.Entries, func(e *model.Entry) bool {
+		return c.Journal.AreToolsUnclear(e) && (tool != nil || slices.ContainsFunc(e.Values, func(v *model.Value) bool { return isBelow(v.Path, path) }))
+	})
+}
+
+// isBelow reports whether a path is the other, or deeper.
+func isBelow(path, top string) bool { return path == top || strings.HasPrefix(path, top+".") }
 
 func (c *Context) names() []string {
 	all := make([]string, len(c.rules))

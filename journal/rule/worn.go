@@ -13,11 +13,11 @@ func worn(c *Context) {
 		if v.Verdict != model.Worn {
 			continue
 		}
-		bound, service, beyond := v.Limit.High, v.Limit.Worn[1], "above"
+		bound, service, beyond := passed(v), v.Limit.Worn[1], "above"
 		if v.Side < 0 {
-			bound, service, beyond = v.Limit.Low, v.Limit.Worn[0], "below"
+			service, beyond = v.Limit.Worn[0], "below"
 		}
 		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s: %s standard (%s), inside service (%s)", v.Path, shown(v), beyond, v.Limit.Show(bound), v.Limit.Show(service)),
-			"it may run on; plan the part", limitNote(v.Limit)...)
+			"it may run on; plan the part", boundNote(v.Limit, bound)...)
 	}
 }

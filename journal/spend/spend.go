@@ -81,6 +81,16 @@ func Of(j *model.Journal, shows func(*model.Entry) bool) *Book {
 	return b
 }
 
+// LinesOf returns the lines of the entries that are meant.
+func LinesOf(lines []Line, means func(*model.Entry) bool) []Line {
+	return slices.DeleteFunc(slices.Clone(lines), func(l Line) bool { return !means(l.Entry) })
+}
+
+// HoursOf returns the hours of the entries that are meant.
+func HoursOf(hours []Hours, means func(*model.Entry) bool) []Hours {
+	return slices.DeleteFunc(slices.Clone(hours), func(h Hours) bool { return !means(h.Entry) })
+}
+
 // Total adds prices up, each currency for itself.
 func Total(lines []Line) Sum {
 	var sum Sum

@@ -9,7 +9,6 @@
 package chart
 
 import (
-	"embed"
 	"math"
 	"strings"
 
@@ -23,7 +22,6 @@ type Size uint8
 // The sizes. All but the strip are drawn Narrow where they are asked for less. Wide and Narrow stand beside each other in a page, and CSS shows the one that fits: text of 11 px and more down to 320 px.
 const (
 	Cell   Size = iota // of a table: 120 × 18 px; the strip alone
-	Text               // of a running line: 64 × 12 px; the strip alone
 	Wide               // 640 px, for screens from 40 rem and for paper
 	Narrow             // 320 px, for a phone
 )
@@ -33,33 +31,7 @@ func (s Size) isLarge() bool { return s == Wide || s == Narrow }
 
 // class is the class of a size's drawings.
 func (s Size) class() markup {
-	return [...]markup{"c-cell", "c-text", "c-wide", "c-narrow"}[s]
-}
-
-// Kind is one kind of chart.
-type Kind struct {
-	Name  string // of its page
-	Sizes []Size // that it is drawn in
-}
-
-// All lists the kinds of chart, sorted by name.
-var All = []Kind{
-	{"gain-steps", []Size{Wide, Narrow}},
-	{"history", []Size{Wide, Narrow}},
-	{"limit-strip", []Size{Cell, Text, Wide, Narrow}},
-	{"power-curves", []Size{Wide, Narrow}},
-}
-
-//go:embed *.md
-var pages embed.FS
-
-// Page returns the page of a kind, in Markdown: what to read off the chart. "" if there is none of that name.
-func Page(name string) string {
-	text, err := pages.ReadFile(strings.ReplaceAll(name, "-", "_") + ".md")
-	if err != nil {
-		return ""
-	}
-	return string(text)
+	return [...]markup{"c-cell", "c-wide", "c-narrow"}[s]
 }
 
 // Bound is one figure of a limit, in SI, if it is there.
@@ -205,7 +177,7 @@ func (l Limit) words(u *quantity.Unit) string {
 		parts = append(parts, "service "+l.between(l.ServiceLow, l.ServiceHigh, u))
 	}
 	if l.Nominal.Is {
-		parts = append(parts, "nominal "+figure(l.show(l.Nominal, u)))
+		parts = append(parts, "nominal "+l.show(l.Nominal, u).Printed())
 	}
 	return strings.Join(parts, ", ")
 }
@@ -216,22 +188,11 @@ func (l Limit) between(low, high Bound, u *quantity.Unit) string {
 	}
 	switch {
 	case !low.Is:
-		return "up to " + figure(l.show(high, u))
+		return "up to " + l.show(high, u).Printed()
 	case !high.Is:
-		return "from " + figure(l.show(low, u))
+		return "from " + l.show(low, u).Printed()
 	}
-	return l.show(low, u).Number + " to " + figure(l.show(high, u))
+	return l.show(low, u).Number + " to " + l.show(high, u).Printed()
 }
 
 func (l Limit) show(b Bound, u *quantity.Unit) quantity.Shown { return quantity.Show(b.SI, u, l.Step) }
-
-// thin is the space between a number and its unit: narrow, and no line breaks there.
-const thin = "\u202f"
-
-// figure is a figure as text.
-func figure(s quantity.Shown) string {
-	if s.IsCloseUp() {
-		return s.Number + s.Unit
-	}
-	return s.Number + thin + s.Unit
-}

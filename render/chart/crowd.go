@@ -37,7 +37,7 @@ func (h *history) uncrowded() []HistoryPoint {
 	}
 	from := math.Inf(-1) // where the column begins
 	for i, p := range h.Points {
-		if x := h.x.at(h.along(p.At)); x >= from+dotSize {
+		if x := h.x.at(p.At); x >= from+dotSize {
 			finish()
 			from = x
 		}

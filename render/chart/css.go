@@ -1,12 +1,9 @@
 package chart
 
-// Variables are the variables of a theme that the charts take their colours and their type from. Where a theme lacks one, a colour is
-// the text's.
-var Variables = []string{"--blue", "--faint", "--ink", "--ochre", "--paper", "--plain", "--quiet", "--rule", "--vermilion"}
-
-// CSS returns the rules for the classes that the charts name:
+// CSS returns the rules for the classes that the charts name. They take their colours and their type from the variables of a theme; a colour
+// that it lacks is the text's.
 //
-//   - chart, c-strip, c-history, c-gains, c-curves: a drawing and its kind; c-cell, c-text, c-wide, c-narrow: its size
+//   - chart, c-strip, c-history, c-gains, c-curves: a drawing and its kind; c-cell, c-wide, c-narrow: its size
 //   - c-band, c-service, c-bound, c-bound-service, c-nominal, c-rule: a limit; c-edge, c-edge-service, c-aim: its bounds and its nominal over time
 //   - c-reading with c-in, c-worn, c-undecided or c-out; c-found; c-stale: a reading; c-outline, c-stroke, c-bar, c-hollow: how it is drawn
 //   - c-arrow, c-trace, c-axis, c-grid, c-mark, c-flag, c-leader: arrows, the line between readings, axes, parts fitted, lines to labels
@@ -18,8 +15,7 @@ func CSS() string { return css }
 const css = `.chart { display: block; max-width: 100%; height: auto; font-family: var(--plain, sans-serif); font-variant-numeric: tabular-nums lining-nums; overflow: visible; }
 .chart path, .chart circle { fill: none; stroke: none; }
 .chart text { fill: var(--ink, currentColor); }
-.chart.c-cell, .chart.c-text { display: inline-block; max-width: none; }
-.chart.c-text { vertical-align: -0.1em; }
+.chart.c-cell { display: inline-block; max-width: none; }
 .chart.c-wide { width: 100%; max-width: 44rem; }
 .chart.c-narrow { display: none; width: 100%; max-width: 26rem; }
 .chart .c-rule, .chart .c-axis { stroke: var(--quiet, currentColor); stroke-width: 1; }

@@ -69,7 +69,7 @@ func read(t *testing.T, svg []byte) []element {
 	if roots != 1 || all[0].name != "svg" || all[1].name != "title" || all[1].text == "" {
 		t.Fatalf("want one svg that has its title first:\n%s", svg)
 	}
-	small := len(of(all[:1], "c-cell"))+len(of(all[:1], "c-text")) > 0
+	small := len(of(all[:1], "c-cell")) > 0
 	if role, label := all[0].attrs["role"], all[0].attrs["aria-label"]; small && role+label != "" || !small && (role != "img" || label != all[1].text) {
 		t.Errorf("a small drawing has neither role nor label, any other is an image that has its title as label:\n%s", svg)
 	}
@@ -129,9 +129,9 @@ func texts(all []element) []string {
 }
 
 func TestEveryExampleIsADrawing(t *testing.T) {
-	for _, kind := range All {
+	for _, kind := range kinds {
 		for _, x := range examples(t, kind) {
-			t.Run(kind.Name+" "+x.name, func(t *testing.T) {
+			t.Run(kind.name+" "+x.name, func(t *testing.T) {
 				all := read(t, x.svg)
 				if (x.size == Wide || x.size == Narrow) && len(texts(all)) == 0 {
 					t.Error("a large drawing has no words")
@@ -141,6 +141,9 @@ func TestEveryExampleIsADrawing(t *testing.T) {
 	}
 }
 
+// variables are the variables of a theme that the charts may use.
+var variables = []string{"--blue", "--faint", "--ink", "--ochre", "--paper", "--plain", "--quiet", "--rule", "--vermilion"}
+
 // TestClassesHaveRules holds the classes that drawings name against the rules, and the rules to the variables of a theme.
 func TestClassesHaveRules(t *testing.T) {
 	css := CSS()
@@ -149,13 +152,13 @@ func TestClassesHaveRules(t *testing.T) {
 	for _, m := range rule.FindAllStringSubmatch(css, -1) {
 		known[m[1]] = true
 	}
-	doc := regexp.MustCompile(`c-(strip|history|gains|curves|cell|text|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
-	for _, kind := range All {
+	doc := regexp.MustCompile(`c-(strip|history|gains|curves|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
+	for _, kind := range kinds {
 		for _, x := range examples(t, kind) {
 			for _, e := range read(t, x.svg) {
 				for _, class := range strings.Fields(e.class) {
 					if class != "chart" && !known[class] && !doc.MatchString(class) {
-						t.Errorf("%s: class %s has no rule", kind.Name, class)
+						t.Errorf("%s: class %s has no rule", kind.name, class)
 					}
 				}
 			}
@@ -169,8 +172,8 @@ func TestClassesHaveRules(t *testing.T) {
 		t.Errorf("%d of %d variables have no fallback", n-len(used), n)
 	}
 	slices.Sort(used)
-	if used = slices.Compact(used); !slices.Equal(used, Variables) {
-		t.Errorf("the rules use %v, want %v", used, Variables)
+	if used = slices.Compact(used); !slices.Equal(used, variables) {
+		t.Errorf("the rules use %v, want %v", used, variables)
 	}
 	for _, m := range regexp.MustCompile(`(?:fill|stroke): ([^;]+);`).FindAllStringSubmatch(css, -1) {
 		if m[1] != "none" && m[1] != "stroke" && !strings.HasPrefix(m[1], "var(--") {
@@ -212,12 +215,10 @@ func TestWildFiguresStillDraw(t *testing.T) {
 				limit := Limit{Low: Bound{i%3 > 0, a}, High: Bound{k%3 > 0, b}, ServiceLow: Bound{i%2 > 0, c}, ServiceHigh: Bound{k%2 > 0, d}, Nominal: Bound{k%5 > 2, c}, Step: d}
 				reading, found := Reading{Is: true, Low: c, High: c, Expanded: a}, Reading{Is: k%2 > 0, Low: b, High: a}
 				verdict := model.Verdict((i + k) % 5)
-				size := []Size{Cell, Text, Wide, Narrow}[(i+k)%4]
+				size := []Size{Cell, Wide, Narrow}[(i+k)%3]
 				try("strip", Strip(nil, StripData{wildText, NewGauge(limit, u), reading, found, verdict}, size))
 				points := []HistoryPoint{{a, reading, true, false, verdict}, {b, found, false, true, verdict}, {c, reading, false, false, model.In}}
-				data := HistoryData{About: wildText, Unit: u, Points: points, Limits: []LimitFrom{{a, limit}, {b, Limit{}}}, Fitted: []Fitted{{c, wildText}, {d, ""}}, Until: d}
-				try("history", History(nil, data, size))
-				data.Meter = u
+				data := HistoryData{About: wildText, Unit: u, Points: points, Limits: []LimitFrom{{a, limit}, {b, Limit{}}}, Fitted: []Fitted{{c, wildText}, {d, ""}}}
 				try("history", History(nil, data, size))
 				stages := []GainStage{{wildText, Figure{true, a, b}, ""}, {"", Figure{false, c, d}, wildText}, {"x", Figure{true, c, d}, ""}}
 				try("gains", GainSteps(nil, GainData{Unit: u, Baseline: Figure{true, d, a}, Stages: stages, Total: Figure{i%2 > 0, b, c}, Reason: wildText}, size))
@@ -268,7 +269,7 @@ func FuzzStrip(f *testing.F) {
 	f.Add(0.00006, 0.0001, 0.0, 0.0002, 0.00008, 0.00005, 0.00007, 0.00001, byte(31))
 	f.Fuzz(func(t *testing.T, low, high, serviceLow, serviceHigh, nominal, from, to, spread float64, is byte) {
 		limit := Limit{Bound{is&1 > 0, low}, Bound{is&2 > 0, high}, Bound{is&4 > 0, serviceLow}, Bound{is&8 > 0, serviceHigh}, Bound{is&16 > 0, nominal}, spread}
-		for _, size := range []Size{Cell, Text, Wide, Narrow} {
+		for _, size := range []Size{Cell, Wide, Narrow} {
 			read(t, Strip(nil, StripData{"x", NewGauge(limit, quantity.UnitShown("mm")), Reading{Is: true, Low: from, High: to, Expanded: spread}, Reading{Is: true, Low: to, High: to}, model.Verdict(is % 5)}, size))
 		}
 	})

@@ -75,13 +75,13 @@ func GainSteps(dst []byte, data GainData, size Size) []byte {
 		g.label("c-title", start, 0, 13+float64(i)*rowTall, line)
 	}
 	g.axis()
-	for i, row := range g.rows {
+	for i := range g.rows {
 		y := g.top + float64(i)*gainTall
 		next := y + gainTall + 20 // where the next bar begins
 		if i == len(g.rows)-1 && !g.Total.Is {
 			next = y + 20 + barTall
 		}
-		g.stage(row, y, next)
+		g.stage(i, y, next)
 	}
 	g.total(g.top + float64(len(g.rows))*gainTall)
 	g.shut()
@@ -186,26 +186,24 @@ func (f Figure) show(u *quantity.Unit) (value, spread quantity.Shown) {
 
 func plainFigure(f Figure, u *quantity.Unit) string {
 	value, _ := f.show(u)
-	return figure(value)
+	return value.Printed()
 }
 
 // signed is a gain as text: with its sign, and its uncertainty where it is known.
 func signed(f Figure, u *quantity.Unit) string {
 	value, spread := f.show(u)
-	if f.Value > 0 && strings.ContainsAny(value.Number, "123456789") {
-		value.Number = "+" + value.Number
-	}
+	value = value.Signed(f.Value)
 	if spread.Number != "" {
 		value.Number += " ± " + spread.Number
 	}
-	return figure(value)
+	return value.Printed()
 }
 
 // axis draws the line of the first pulls, and the scale below.
 func (g *gains) axis() {
 	foot := g.top + float64(len(g.rows)+1)*gainTall
 	zero := g.x.at(0)
-	g.line("c-axis", zero, g.top, zero, foot)
+	g.zeroLine(zero, foot)
 	g.line("c-axis", g.x.from, foot, g.x.to, foot)
 	about := 5
 	if g.size == Narrow {
@@ -232,11 +230,50 @@ func (g *gains) axis() {
 	g.label("c-unit", start, max(0, min(zero-widthOf(note)/2, g.width-widthOf(note))), foot+33, note)
 }
 
+// zeroLine draws the line of the first pulls, and leaves it out where it would run through a label.
+func (g *gains) zeroLine(zero, foot float64) {
+	from := g.top
+	for i := range len(g.rows) + 1 {
+		if zero < indent-2 || zero > indent+boldWidth(g.rowLabel(i))+2 {
+			continue
+		}
+		y := g.top + float64(i)*gainTall
+		if i > 0 {
+			g.line("c-axis", zero, from, zero, y+2)
+		}
+		from = y + 19
+	}
+	g.line("c-axis", zero, from, zero, foot)
+}
+
+// rowLabel is what stands above the bar of a row: of a stage, or in the last row of the sum, or why there is none.
+func (g *gains) rowLabel(i int) string {
+	text := "now"
+	switch {
+	case i < len(g.rows):
+		text = g.rows[i].Label
+	case !g.hasTotal():
+		text = "no total: not known"
+		if g.Reason != "" {
+			text = "no total: " + g.Reason
+		}
+	case g.Now.Is:
+		text += ", " + plainFigure(g.Now, g.Unit)
+	}
+	return cut(text, g.width-indent)
+}
+
+func (g *gains) hasTotal() bool {
+	_, _, ok := g.Total.in(g.Unit)
+	return ok
+}
+
 // stage draws one step: what it was above, the bar below, the figure beside it, and the line down to where the next begins. A gain is solid, a
 // loss is hatched, and one that lies inside its own uncertainty is a dashed outline.
-func (g *gains) stage(r gainRow, y, next float64) {
+func (g *gains) stage(i int, y, next float64) {
+	r := g.rows[i]
 	g.group(r.Label)
-	g.label("c-figure c-halo", start, indent, y+14, cut(r.Label, g.width-indent))
+	g.label("c-figure c-halo", start, indent, y+14, g.rowLabel(i))
 	top, base := y+20, y+20+barTall
 	from, to := g.x.at(r.from), g.x.at(r.to)
 	if r.isBroken {
@@ -282,19 +319,11 @@ func (g *gains) whisker(at, spread, y float64) {
 func (g *gains) total(y float64) {
 	value, spread, ok := g.Total.in(g.Unit)
 	if !ok {
-		reason := g.Reason
-		if reason == "" {
-			reason = "not known"
-		}
-		g.label("c-name c-halo", start, indent, y+14, cut("no total: "+reason, g.width-indent))
+		g.label("c-name c-halo", start, indent, y+14, g.rowLabel(len(g.rows)))
 		return
 	}
 	top, base := y+20, y+20+barTall
-	name := "now"
-	if g.Now.Is {
-		name += ", " + plainFigure(g.Now, g.Unit)
-	}
-	g.label("c-value c-say-now c-halo", start, indent, y+14, name)
+	g.label("c-value c-say-now c-halo", start, indent, y+14, g.rowLabel(len(g.rows)))
 	zero, to := g.x.at(0), g.x.at(value)
 	g.box("c-total", min(zero, to), top, max(zero, to), base)
 	g.whisker(value, spread, base+4)

@@ -10,17 +10,13 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// HistoryData is what spoke for one path over time, or over the meter. Places along the axis are days, as Day gives them, or where Meter is a unit
-// SI figures of the meter.
+// HistoryData is what spoke for one path over time. Places along the axis are days, as Day gives them.
 type HistoryData struct {
 	About  string         // the path
-	Title  string         // the answer, as the drawing's head line; made from the last reading if empty
 	Unit   *quantity.Unit // of the readings
-	Meter  *quantity.Unit // of the axis; nil for days
 	Points []HistoryPoint
 	Limits []LimitFrom // in the order of their places
 	Fitted []Fitted
-	Until  float64 // where the axis ends at the least, such as today; 0 for the last point
 }
 
 // HistoryPoint is one reading. Those at one place stand in the order in which they were taken.
@@ -108,7 +104,7 @@ func History(dst []byte, data HistoryData, size Size) []byte {
 
 // sort puts what can be drawn in order, and leaves out what can't; false if no reading is left.
 func (h *history) sort() bool {
-	out := func(at float64) bool { return !isDrawn(h.along(at)) || h.Meter == nil && !isDay(at) }
+	out := func(at float64) bool { return !isDay(at) }
 	hidden := func(p HistoryPoint) bool {
 		_, ok := p.Reading.drawnIn(h.Unit)
 		return !ok || out(p.At)
@@ -118,31 +114,20 @@ func (h *history) sort() bool {
 		h.Points = slices.DeleteFunc(slices.Clone(h.Points), hidden)
 		slices.SortStableFunc(h.Points, byPlace)
 	}
-	h.Limits = slices.DeleteFunc(slices.Clone(h.Limits), func(l LimitFrom) bool { return math.IsNaN(h.along(l.At)) })
+	h.Limits = slices.DeleteFunc(slices.Clone(h.Limits), func(l LimitFrom) bool { return math.IsNaN(l.At) })
 	h.Fitted = slices.DeleteFunc(slices.Clone(h.Fitted), func(f Fitted) bool { return out(f.At) })
 	slices.SortStableFunc(h.Limits, func(a, b LimitFrom) int { return cmp.Compare(a.At, b.At) })
 	slices.SortStableFunc(h.Fitted, func(a, b Fitted) int { return cmp.Compare(a.At, b.At) })
 	return len(h.Points) > 0
 }
 
-// along is a place in the unit of the axis.
-func (h *history) along(at float64) float64 {
-	if h.Meter != nil {
-		return h.Meter.FromSI(at)
-	}
-	return at
-}
-
 func (h *history) scaleAlong() {
-	places := make([]float64, 0, len(h.Points)+len(h.Fitted)+1)
+	places := make([]float64, 0, len(h.Points)+len(h.Fitted))
 	for _, p := range h.Points {
-		places = append(places, h.along(p.At))
+		places = append(places, p.At)
 	}
 	for _, f := range h.Fitted {
-		places = append(places, h.along(f.At))
-	}
-	if isDrawn(h.Until) && h.Until > 0 && (h.Meter != nil || isDay(h.Until)) {
-		places = append(places, h.along(h.Until))
+		places = append(places, f.At)
 	}
 	lo, hi, ok := span(places, 5)
 	if !ok {
@@ -159,7 +144,7 @@ func (h *history) scaleUp() bool {
 	figures := make([]float64, 0, 2*len(h.Points)+8)
 	step := 0.0
 	for _, l := range h.Limits {
-		if h.along(l.At) < h.x.hi {
+		if l.At < h.x.hi {
 			bounds = append(bounds, l.Limit.in(h.Unit).figures()...)
 			step = max(step, h.Unit.StepFromSI(l.Limit.Step, 1))
 		}
@@ -179,9 +164,6 @@ func (h *history) scaleUp() bool {
 
 // title says where the path stands.
 func (h *history) title() string {
-	if h.Title != "" {
-		return h.Title
-	}
 	text := ""
 	if h.About != "" {
 		text = h.About + ": "
@@ -204,7 +186,7 @@ func (h *history) describes() string {
 		if i > 0 {
 			b.WriteString("; ")
 		}
-		b.WriteString(h.placeText(p.At) + " ")
+		b.WriteString(dateText(p.At) + " ")
 		if p.Found {
 			b.WriteString("found ")
 		}
@@ -220,22 +202,15 @@ func (h *history) describes() string {
 	return b.String()
 }
 
-func (h *history) placeText(at float64) string {
-	if h.Meter == nil {
-		return dateText(at)
-	}
-	return figure(quantity.Show(at, h.Meter, h.Meter.StepSI(1, h.along(at))))
-}
-
 // limits draws each limit from where it came into force until the next did.
 func (h *history) limits() {
 	for i, l := range h.Limits {
 		from, to := h.x.lo, h.x.hi
-		if at := h.along(l.At); at > from {
-			from = at
+		if l.At > from {
+			from = l.At
 		}
 		if i+1 < len(h.Limits) {
-			to = min(to, h.along(h.Limits[i+1].At))
+			to = min(to, h.Limits[i+1].At)
 		}
 		if from < to {
 			h.band(l.Limit.in(h.Unit), h.x.at(from), h.x.at(to))
@@ -277,7 +252,7 @@ func (h *history) limitLabels() {
 		return
 	}
 	last := h.Limits[len(h.Limits)-1].Limit
-	if h.along(h.Limits[len(h.Limits)-1].At) >= h.x.hi {
+	if h.Limits[len(h.Limits)-1].At >= h.x.hi {
 		return
 	}
 	b := last.in(h.Unit)

@@ -18,10 +18,6 @@ func (h *history) axes() {
 		h.label("c-figure", end, h.left-7, y+4.5, tickLabel(v, step, h.Unit))
 	}
 	h.label("c-unit", end, h.left-7, h.top-9, unitText(h.Unit))
-	if h.Meter != nil {
-		h.meterTicks()
-		return
-	}
 	most := 8
 	if h.size == Narrow {
 		most = 4
@@ -36,20 +32,6 @@ func (h *history) axes() {
 	}
 }
 
-func (h *history) meterTicks() {
-	about := 6
-	if h.size == Narrow {
-		about = 3
-	}
-	at, step := h.x.ticks(about)
-	for _, v := range at {
-		x := h.x.at(v)
-		h.line("c-axis", x, h.bottom, x, h.bottom+4)
-		h.label("c-figure c-halo", middle, x, h.bottom+17, tickLabel(v, step, h.Meter))
-	}
-	h.label("c-unit", start, h.right+6, h.bottom+17, unitText(h.Meter))
-}
-
 // unitText is a unit as it stands on the end of an axis.
 func unitText(u *quantity.Unit) string {
 	return quantity.Show(u.SI(2), u, u.StepSI(1, 2)).Unit
@@ -58,7 +40,7 @@ func unitText(u *quantity.Unit) string {
 // placeMarks gathers what happened at one place into one mark, and finds rows for the labels.
 func (h *history) placeMarks() {
 	for _, f := range h.Fitted {
-		x := h.x.at(h.along(f.At))
+		x := h.x.at(f.At)
 		if n := len(h.marks); n > 0 && x-h.marks[n-1].x < 1 {
 			h.marks[n-1].label += ", " + f.Label
 			continue
@@ -96,7 +78,7 @@ func (h *history) isFlipped(m fittedMark) bool {
 // left to the title of the mark, and to the table.
 func (h *history) fittedMarks() {
 	for _, m := range h.marks {
-		h.group(h.placeText(m.at) + ": " + m.label)
+		h.group(dateText(m.at) + ": " + m.label)
 		foot := h.bottom
 		if m.row >= 0 {
 			foot += 46 + float64(m.row)*rowTall
@@ -135,7 +117,7 @@ func (h *history) trace() {
 		if i > 0 && h.Points[i-1].Stale != p.Stale {
 			finish()
 		}
-		joined = append(joined, h.x.at(h.along(p.At)), y)
+		joined = append(joined, h.x.at(p.At), y)
 	}
 	finish()
 }
@@ -210,7 +192,7 @@ func (h *history) placeLabel(p HistoryPoint, class markup, text string) {
 func (h *history) spot(p HistoryPoint) (x, y float64) {
 	d, _ := p.Reading.drawnIn(h.Unit)
 	y, _ = h.y.place(d.middle())
-	return h.x.at(h.along(p.At)), y
+	return h.x.at(p.At), y
 }
 
 // covered counts the points, and the labels before it, that a label would cover.
@@ -238,7 +220,7 @@ func (h *history) point(p HistoryPoint) {
 	case p.Found && p.Verdict == model.NoLimit:
 		class = "c-found"
 	}
-	x := h.x.at(h.along(p.At))
+	x := h.x.at(p.At)
 	if d.isBracket() {
 		h.bracket(d, x, class)
 		return

@@ -56,7 +56,6 @@ type stripShape struct {
 
 var stripShapes = [...]stripShape{
 	Cell:   {width: 120, height: 18, margin: 7, rule: 9, band: 6, half: 3.6, tall: 7, gap: 3},
-	Text:   {width: 64, height: 12, margin: 5, rule: 6, band: 4, half: 2.6, tall: 5, gap: 2.5},
 	Wide:   {width: 640, height: 92, margin: 16, rule: 54, band: 14, half: 7, tall: 13, gap: 5},
 	Narrow: {width: 320, height: 92, margin: 14, rule: 54, band: 12, half: 6.5, tall: 12, gap: 5},
 }

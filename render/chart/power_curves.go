@@ -11,7 +11,6 @@ import (
 
 // CurvesData are sessions of pulls laid over each other, in order of time.
 type CurvesData struct {
-	Title    string         // the answer; made from the peaks of the first baseline and of now if empty
 	Speed    *quantity.Unit // along
 	Power    *quantity.Unit
 	Torque   *quantity.Unit // nil: power alone
@@ -82,7 +81,7 @@ const (
 func Curves(dst []byte, data CurvesData, size Size) []byte {
 	c := curves{pen: pen{dst}, CurvesData: data, size: size, width: 640, left: 40, right: 640 - 190}
 	if size != Wide {
-		c.size, c.width, c.left, c.right = Narrow, 320, 36, 320-98
+		c.size, c.width, c.left, c.right = Narrow, 320, 36, 320-106
 	}
 	if data.Speed == nil || data.Power == nil {
 		return dst
@@ -215,9 +214,6 @@ func (one *curve) hasBand() bool { return one.repeats > 1 && one.role != Earlier
 
 // title says the peaks then and now.
 func (c *curves) title() string {
-	if c.Title != "" {
-		return c.Title
-	}
 	name := "power"
 	if c.Torque != nil {
 		name = "power and torque"
@@ -331,65 +327,4 @@ func (c *curves) axes(p *panel) {
 	if isLast {
 		c.label("c-unit", start, c.right+22, p.bottom+18, unitText(c.Speed))
 	}
-}
-
-// labels names each curve at its end, with its peak where there is room, and leads to a name that had to move. The current state and
-// the baseline are named before the others.
-func (c *curves) labels(p *panel, order []curve) {
-	list, isTall := c.named(p, order, 34), true
-	if room(list) > p.bottom-p.top+20 || p.bottom-p.top < 150 {
-		list, isTall = c.named(p, order, 16), false
-	}
-	for _, l := range spread(list, p.top-12, p.bottom) {
-		one := order[slices.IndexFunc(order, func(o curve) bool { return o.label == l.text && endOf(p, o) == l.want })]
-		last := one.mean[len(one.mean)-1]
-		x, y := c.x.at(last.Speed), p.y.at(last.Value)
-		near := l.at
-		if isTall {
-			near = l.at - 7
-		}
-		c.line("c-leader", x+2, y, c.right+8, near, c.right+16, near)
-		room := c.width - c.right - 20
-		class := markup("c-figure")
-		switch one.role {
-		case Current:
-			class, room = "c-value c-say-now", room/1.12
-		case Baseline:
-			class = "c-name"
-		}
-		text := l.text
-		if peak := c.peakText(p, one); peak != "" && isTall {
-			c.label(class, start, c.right+20, near+20, cut(peak, room))
-		} else if peak != "" && widthOf(text+" "+peak) <= room {
-			text += " " + peak
-		}
-		c.label(class, start, c.right+20, near+4.5, cut(text, room))
-	}
-}
-
-func endOf(p *panel, one curve) float64 { return p.y.at(one.mean[len(one.mean)-1].Value) }
-
-func (c *curves) named(p *panel, order []curve, tall float64) []beside {
-	var list []beside
-	for _, role := range []Role{Current, Baseline, Earlier} {
-		for i := len(order) - 1; i >= 0; i-- {
-			if one := order[i]; one.role == role {
-				list = append(list, beside{text: one.label, want: endOf(p, one), size: tall})
-			}
-		}
-	}
-	return list
-}
-
-// peakText is the peak as the page tells it, on a wide drawing with the speed at which the mean has it.
-func (c *curves) peakText(p *panel, one curve) string {
-	if !one.peak.Is {
-		return ""
-	}
-	text := plainFigure(one.peak, p.unit)
-	if c.size == Wide && p.bottom-p.top > 150 {
-		at := peak(one.mean).Speed
-		text += " at " + quantity.Show(c.Speed.SI(at), c.Speed, c.Speed.StepSI(10, at)).Number
-	}
-	return text
 }

@@ -83,7 +83,7 @@ func TestVerdictsDifferInShape(t *testing.T) {
 	seen := map[string]model.Verdict{}
 	for _, v := range []model.Verdict{model.In, model.Worn, model.Undecided, model.Out} {
 		var shape strings.Builder
-		for _, e := range of(read(t, Strip(nil, StripData{Gauge: NewGauge(lash(t), mm), Reading: reading(t, "0.09 mm", "mm"), Verdict: v}, Text)), "c-reading") {
+		for _, e := range of(read(t, Strip(nil, StripData{Gauge: NewGauge(lash(t), mm), Reading: reading(t, "0.09 mm", "mm"), Verdict: v}, Cell)), "c-reading") {
 			outline := slices.Contains(strings.Fields(e.class), "c-outline")
 			if outline {
 				shape.WriteString("outline ")
@@ -288,6 +288,70 @@ func TestStepsAddUp(t *testing.T) {
 	}
 	if got, want := all[0].attrs["aria-label"], "+4.00\u202fhp in 3 stages"; got != want {
 		t.Errorf("the title is %q, want %q", got, want)
+	}
+}
+
+// No line of the first pulls runs through words: of a loss first it stands in the midst of them, of gains alone to their left.
+func TestTheLineOfTheFirstPullsKeepsClearOfWords(t *testing.T) {
+	hp := quantity.UnitShown("hp")
+	for _, first := range []float64{-1.2, 1.2} {
+		data := GainData{Unit: hp, Baseline: Figure{true, hp.SI(24), 0}, Reason: "the two sessions are not corrected alike", Stages: []GainStage{
+			{"Open pipe, its baffle taken out and the rest of it cleaned", Figure{true, hp.SI(first), 0}, ""}, {"Cam", Figure{true, hp.SI(2), 0}, ""}, {"Main jets and the needles of both carburettors", Figure{}, "not corrected"},
+		}}
+		for _, size := range []Size{Wide, Narrow} {
+			all := read(t, GainSteps(nil, data, size))
+			drawn := 0.0
+			for _, line := range of(all, "c-axis") {
+				n := line.numbers
+				if len(n) != 4 || n[0] != n[2] {
+					continue
+				}
+				drawn += n[3] - n[1]
+				for _, e := range all {
+					if e.name != "text" || e.attrs["text-anchor"] != "" {
+						continue
+					}
+					x, y := e.numbers[0], e.numbers[1]
+					if n[0] >= x && n[0] <= x+widthOf(e.text)*0.8 && n[1] < y && n[3] > y-fontSize*0.7 {
+						t.Errorf("%v hp first, size %d: a line at %v from %v to %v runs through %q at %v, %v", first, size, n[0], n[1], n[3], e.text, x, y)
+					}
+				}
+			}
+			if drawn < 2*gainTall {
+				t.Errorf("%v hp first, size %d: only %v px of it are drawn", first, size, drawn)
+			}
+		}
+	}
+}
+
+// Of names that differ in their last words only, as those of one day do, none is cut to look like another.
+func TestNamesOfOneDayStayApart(t *testing.T) {
+	rpm, hp, nm := quantity.UnitShown("rpm"), quantity.UnitShown("hp"), quantity.UnitShown("N·m")
+	for _, endings := range [][]string{{"first that day", "second that day", "third that day"}, {"09:30", "09:30:05", "14:00"}, {"08:15, before", "08:15, after", "14:00"}} {
+		data := CurvesData{Speed: rpm, Power: hp, Torque: nm}
+		for k, ending := range endings {
+			run := []CurvePoint{{rpm.SI(5000), hp.SI(10 + float64(k))}, {rpm.SI(9000), hp.SI(20 + 2*float64(k))}}
+			data.Sessions = append(data.Sessions, Session{Label: "2026-03-08, " + ending, Power: [][]CurvePoint{run}, Torque: [][]CurvePoint{{{rpm.SI(5000), 12}, {rpm.SI(9000), 14 + float64(k)}}}, PeakPower: Figure{true, hp.SI(20 + 2*float64(k)), 0}})
+		}
+		data.Sessions[0].Role, data.Sessions[2].Role = Baseline, Current
+		for size, column := range map[Size]float64{Wide: 640 - 170, Narrow: 320 - 86} { // where the names stand
+			names := map[string]int{} // line below line, behind what leads to each
+			name := ""
+			for _, e := range read(t, Curves(nil, data, size)) {
+				switch {
+				case e.class == "c-leader":
+					names[name]++
+					name = ""
+				case e.name == "text" && e.numbers[0] == column && !strings.Contains(e.text, "hp"):
+					name += e.text + "|"
+				}
+			}
+			names[name]++
+			delete(names, "")
+			if len(names) != len(endings) {
+				t.Errorf("size %d: the names are %v, want %q apart", size, names, endings)
+			}
+		}
 	}
 }
 

@@ -93,20 +93,8 @@ func drawStrip(t *testing.T, x *example, s sheet) []byte {
 
 func day(d time.Time) float64 { return Day(d.Year(), int(d.Month()), d.Day()) }
 
-// place is a day, or a figure of the meter.
-func place(t *testing.T, on time.Time, at string) float64 {
-	t.Helper()
-	if at != "" {
-		return typed(t, at).SI()
-	}
-	return day(on)
-}
-
 func drawHistory(t *testing.T, x *example, s sheet) []byte {
-	data := HistoryData{About: s.About, Unit: unitNamed(t, s.Unit), Meter: unitNamed(t, s.Meter)}
-	if !s.Until.IsZero() {
-		data.Until = day(s.Until)
-	}
+	data := HistoryData{About: s.About, Unit: unitNamed(t, s.Unit)}
 	for _, l := range s.Limit {
 		from := math.Inf(-1)
 		if !l.From.IsZero() {
@@ -115,10 +103,10 @@ func drawHistory(t *testing.T, x *example, s sheet) []byte {
 		data.Limits = append(data.Limits, LimitFrom{from, l.limit(t)})
 	}
 	for _, f := range s.Fitted {
-		data.Fitted = append(data.Fitted, Fitted{place(t, f.On, f.At), f.Part})
+		data.Fitted = append(data.Fitted, Fitted{day(f.On), f.Part})
 	}
 	for _, r := range s.Read {
-		data.Points = append(data.Points, HistoryPoint{At: place(t, r.On, r.At), Reading: reading(t, r.Found+r.Set, s.Unit), Found: r.Found != "", Stale: r.Stale, Verdict: verdict(t, r.Verdict)})
+		data.Points = append(data.Points, HistoryPoint{At: day(r.On), Reading: reading(t, r.Found+r.Set, s.Unit), Found: r.Found != "", Stale: r.Stale, Verdict: verdict(t, r.Verdict)})
 	}
 	return History(nil, data, x.size)
 }

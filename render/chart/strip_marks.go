@@ -222,18 +222,19 @@ func verdictText(v model.Verdict) string {
 // readingText is a reading as the page writes it, or if that isn't known, as its figures are.
 func readingText(r Reading, u *quantity.Unit) string {
 	if s := r.shown(); s.Number != "" {
-		return figure(s)
+		return s.Printed()
 	}
 	low, high := quantity.Show(r.Low, u, 0), quantity.Show(r.High, u, 0)
 	switch {
 	case r.Low == r.High:
-		return figure(low)
+		return low.Printed()
 	case math.IsInf(r.Low, 0):
-		return ".." + figure(high)
+		return ".." + high.Printed()
 	case math.IsInf(r.High, 0):
-		return low.Number + ".." + thin + low.Unit
+		low.Number += ".."
+		return low.Printed()
 	}
-	return low.Number + ".." + figure(high)
+	return low.Number + ".." + high.Printed()
 }
 
 // says tells the strip to those who don't see it.

@@ -51,7 +51,7 @@ func TestNoSuchRecipe(t *testing.T) {
 		if _, err := Make("dot.gif", []byte(dot), r); err == nil {
 			t.Errorf("%+v makes pictures", r)
 		}
-		if _, err := Names("dot.gif", []byte(dot), r); err == nil {
+		if _, err := namesOf("dot.gif", []byte(dot), r); err == nil {
 			t.Errorf("%+v gives names", r)
 		}
 	}

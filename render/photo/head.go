@@ -43,7 +43,8 @@ type head struct {
 
 var errNoPicture = errors.New("it is no JPEG, PNG or GIF picture")
 
-func checkBytes(size int64) error {
+// CheckBytes returns why a file of so many bytes is refused, in words that go on from its name; nil where it isn't.
+func CheckBytes(size int64) error {
 	if size > MaxBytes {
 		return fmt.Errorf("it has %d bytes, more than %d MB", size, MaxBytes/1_000_000)
 	}
@@ -62,7 +63,7 @@ func checkPixels(config image.Config) error {
 
 // readHead reads the head of a file. Its errors are reasons to refuse the file.
 func readHead(content []byte) (head, error) {
-	if err := checkBytes(int64(len(content))); err != nil {
+	if err := CheckBytes(int64(len(content))); err != nil {
 		return head{}, err
 	}
 	h := head{orientation: 1}

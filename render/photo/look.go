@@ -19,7 +19,7 @@ func Look(f fs.File) error {
 	if err != nil {
 		return err
 	}
-	if err := checkBytes(info.Size()); err != nil {
+	if err := CheckBytes(info.Size()); err != nil {
 		return err
 	}
 	config, format, err := image.DecodeConfig(f)

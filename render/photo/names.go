@@ -15,10 +15,10 @@ import (
 	"unicode/utf8"
 )
 
-// Names returns the names that [Make] would give, without decoding the picture. A PNG may stay one or become a JPEG, which only its pixels
+// namesOf returns the names that [Make] would give, without decoding the picture. A PNG may stay one or become a JPEG, which only its pixels
 // tell: then there are two sets of names, and Make gives one of them. Each set is in the order of Make. The errors are those of Make that
 // the head of the file tells.
-func Names(name string, content []byte, r Recipe) ([][]string, error) {
+func namesOf(name string, content []byte, r Recipe) ([][]string, error) {
 	if err := r.check(); err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ func Names(name string, content []byte, r Recipe) ([][]string, error) {
 // Reuse returns what [Make] would, out of pictures made before: `kept` gives the content of a file by its name, as an earlier site has it.
 // It is false where one is missing or is not the picture that its name promises.
 func Reuse(kept func(name string) ([]byte, bool), name string, content []byte, r Recipe) ([]Made, bool) {
-	sets, err := Names(name, content, r)
+	sets, err := namesOf(name, content, r)
 	if err != nil {
 		return nil, false
 	}

@@ -58,7 +58,7 @@ func TestNames(t *testing.T) {
 		{"dot.gif", []byte(dot), 1},
 	}
 	for _, test := range tests {
-		sets, err := Names(test.name, test.content, Usual)
+		sets, err := namesOf(test.name, test.content, Usual)
 		if err != nil || len(sets) != test.sets {
 			t.Errorf("%s: %q (%v), want %d sets", test.name, sets, err, test.sets)
 		}

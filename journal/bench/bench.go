@@ -1,0 +1,322 @@
+// Package bench works out what an entry takes to the bench: what will be read and what that is held to, how each is set right, which tools it takes,
+// and what to mind.
+//
+// A linked journal and an entry go in, a [Card] comes out. The one invariant: a card is of the moment of its entry. What it holds a reading to is
+// what will judge it, and what it says was read last was read before; a plan's moment is now, as if it were carried out.
+package bench
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/caution"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+)
+
+// Card is what one entry takes to the bench.
+type Card struct {
+	Entry     *model.Entry
+	Readings  []Job    // figures to be read, by what holds them
+	Fasteners []Job    // to be pulled down
+	Marks     []Job    // what must be seen, in words
+	Drives    []string // sizes of spanners and keys, each once
+	Cautions  []caution.Caution
+}
+
+// Tools returns the tools of all jobs, each once.
+func (c *Card) Tools() []*model.Tool {
+	var tools []*model.Tool
+	for _, job := range slices.Concat(c.Marks, c.Fasteners, c.Readings) {
+		for _, tool := range job.Tools {
+			if !slices.Contains(tools, tool) {
+				tools = append(tools, tool)
+			}
+		}
+	}
+	return tools
+}
+
+// Job is what is read under one limit, or at one path without any.
+type Job struct {
+	Path   string       // of the limit; of the path itself where nothing limits it
+	Limit  *model.Limit // in force as the entry ends; nil for none
+	Before *model.Limit // in force when it is found, where that is another
+	Spots  []Spot
+	Tools  []*model.Tool      // that the entry names for it, else all that are for it, as far as their range holds what it aims for
+	Picked bool               // there are more tools for it than those
+	Short  bool               // there are tools for it, and the range of none holds that
+	Goes   *quantity.Quantity // the leaf that must go, and the leaf that must not go freely, for the gap to be within the limit
+	Stops  *quantity.Quantity
+	Turn   *Turn    // how it is set, for a valve's lash
+	Order  []string // in which the fasteners of a pattern are pulled, where the limit says it
+}
+
+// Spot is one position to be read.
+type Spot struct {
+	Path string
+	Name string       // what tells it from the others of its job; empty where it is alone
+	Last *model.Value // the newest reading there before the entry; nil for none
+}
+
+// Turn says how a valve's lash is set.
+type Turn struct {
+	Shim    bool
+	Quarter float64 // what a quarter turn of the screw moves the gap by, in m; 0 where that can't be worked out
+}
+
+// Of returns the card of an entry. Shows says which values are published: what was read last is taken from those.
+func Of(j *model.Journal, e *model.Entry, shows func(*model.Value) bool) *Card {
+	d := &dealer{Journal: j, entry: e, shows: shows, seen: map[string]bool{}}
+	c := &Card{Entry: e}
+	paths := Paths(e)
+	for _, path := range paths {
+		d.dealAll(path)
+	}
+	for _, job := range d.jobs {
+		d.finish(job)
+		switch {
+		case job.Limit != nil && len(job.Limit.Expect) > 0:
+			c.Marks = append(c.Marks, *job)
+		case job.Path == "torque" || strings.HasPrefix(job.Path, "torque."):
+			c.Fasteners = append(c.Fasteners, *job)
+		default:
+			c.Readings = append(c.Readings, *job)
+		}
+		if job.Limit != nil {
+			if drive := job.Limit.Key("drive").Text; drive != "" && !slices.Contains(c.Drives, drive) {
+				c.Drives = append(c.Drives, drive)
+			}
+		}
+	}
+	c.Cautions = caution.Of(e, paths)
+	return c
+}
+
+// dealer deals positions out to jobs.
+type dealer struct {
+	*model.Journal
+	entry *model.Entry
+	shows func(*model.Value) bool
+	seen  map[string]bool // positions
+	jobs  []*Job
+}
+
+// Paths returns the paths that an entry reads, expects, and that the parts which it fits ask for: in that order, which is that of the work.
+func Paths(e *model.Entry) []string {
+	var paths []string
+	add := func(path string) {
+		if !slices.Contains(paths, path) && !isSetting(path) {
+			paths = append(paths, path)
+		}
+	}
+	for _, list := range [][]parse.Reading{e.Found, e.Set} {
+		for i := range list {
+			add(list[i].Path)
+		}
+	}
+	for _, v := range e.Values { // of files of readings
+		if v.Origin == model.Found || v.Origin == model.Set {
+			add(v.Path)
+		}
+	}
+	for _, name := range e.Fields.Names("expects") {
+		add(name.Name)
+	}
+	for _, ref := range e.Fitted {
+		if ref.Part != nil {
+			for _, name := range ref.Part.Fields.Names("then") {
+				add(name.Name)
+			}
+		}
+	}
+	return paths
+}
+
+// isSetting tells what the wrench is set to from what is read.
+func isSetting(path string) bool { return strings.HasPrefix(path, "setting.") }
+
+// dealAll deals out the positions at and below a path that are published.
+func (d *dealer) dealAll(path string) {
+	told := false
+	for _, position := range d.Spots(path) {
+		if !d.isSecret(position) {
+			told = true
+			d.deal(position)
+		}
+	}
+	if !told {
+		d.deal(path)
+	}
+}
+
+// isSecret reports whether a position has its name from readings alone, none of which is published.
+func (d *dealer) isSecret(position string) bool {
+	read := false
+	for _, v := range d.History(position) {
+		if v.Path == position {
+			if d.shows(v) {
+				return false
+			}
+			read = true
+		}
+	}
+	last := position[strings.LastIndexByte(position, '.')+1:]
+	return read && !slices.Contains(d.Cylinders, last) && !slices.ContainsFunc(d.Limits, func(l *model.Limit) bool { return l.Path == position })
+}
+
+// deal puts a position to the others that its limit holds.
+func (d *dealer) deal(position string) {
+	if d.seen[position] {
+		return
+	}
+	d.seen[position] = true
+	limit := d.LimitAt(position, d.entry)
+	spot := Spot{Path: position, Last: d.last(position)}
+	path := position
+	switch above := parse.Above(position); {
+	case limit != nil && limit.Path != "torque": // fasteners that one figure holds for are still of different kinds
+		path = limit.Path
+	case limit == nil && strings.Contains(above, "."):
+		path = above
+	}
+	for _, job := range d.jobs {
+		if job.Path == path && job.Limit == limit {
+			job.Spots = append(job.Spots, spot)
+			return
+		}
+	}
+	d.jobs = append(d.jobs, &Job{Path: path, Limit: limit, Spots: []Spot{spot}})
+}
+
+// last returns the newest reading at a position before the entry.
+func (d *dealer) last(position string) *model.Value {
+	history := d.History(position)
+	for _, v := range slices.Backward(history) {
+		if v.Entry != nil && !d.entry.Plan && v.Entry.Index >= d.entry.Index || v.Origin != model.Found && v.Origin != model.Set || !d.shows(v) {
+			continue
+		}
+		return v
+	}
+	return nil
+}
+
+// finish works out the rest of a job once its positions are known.
+func (d *dealer) finish(job *Job) {
+	if len(job.Spots) == 1 {
+		job.Path = job.Spots[0].Path
+	} else {
+		for i := range job.Spots {
+			job.Spots[i].Name = strings.TrimPrefix(job.Spots[i].Path, job.Path+".")
+		}
+	}
+	if before := d.limitBefore(job.Spots[0].Path); before != job.Limit {
+		job.Before = before
+	}
+	d.tools(job)
+	d.leaves(job)
+	d.turn(job)
+	if job.Limit != nil {
+		job.Order = strings.Fields(strings.ReplaceAll(job.Limit.Key("order").Text, ",", " "))
+	}
+}
+
+// limitBefore is what holds a position as the entry begins.
+func (d *dealer) limitBefore(position string) *model.Limit {
+	if d.entry.Plan {
+		return d.LimitAt(position, nil)
+	}
+	if d.entry.Index == 0 {
+		return d.LimitAt(position, d.entry)
+	}
+	return d.LimitAt(position, d.Entries[d.entry.Index-1])
+}
+
+func (d *dealer) tools(job *Job) {
+	path := job.Spots[0].Path
+	all := d.entry.Tools(path)
+	if len(all) == 0 {
+		for _, tool := range d.Tools {
+			if tool.Reads(path) {
+				all = append(all, tool)
+			}
+		}
+	}
+	for _, tool := range all {
+		if job.Limit == nil || job.Limit.Nominal == nil || tool.Holds(*job.Limit.Nominal) {
+			job.Tools = append(job.Tools, tool)
+		}
+	}
+	job.Picked = len(job.Tools) < len(all)
+	if job.Short = len(job.Tools) == 0 && len(all) > 0; job.Short {
+		job.Tools, job.Picked = all, false
+	}
+}
+
+// leaves finds which of the builder's leaves prove that a gap is within its limit.
+func (d *dealer) leaves(job *Job) {
+	l := job.Limit
+	if l == nil || !l.Low.Is || !l.High.Is || l.Dimension != quantity.Length {
+		return
+	}
+	for _, tool := range job.Tools {
+		var si []float64
+		for _, leaf := range tool.Leaves {
+			si = append(si, leaf.SI())
+		}
+		goes, stops := calc.LeavesWithin(si, l.Low.SI, l.High.SI)
+		if goes >= 0 && stops >= 0 {
+			job.Goes, job.Stops = &tool.Leaves[goes], &tool.Leaves[stops]
+			return
+		}
+	}
+}
+
+// turn says how a valve's lash is set.
+func (d *dealer) turn(job *Job) {
+	side, ok := strings.CutPrefix(job.Spots[0].Path, "lash.")
+	if !ok || d.Build.Fields == nil {
+		return
+	}
+	side, _, _ = strings.Cut(side, ".")
+	adjuster := d.Build.Fields.Table("engine").Table("adjuster")
+	switch adjuster.Text("kind").Text {
+	case "shim":
+		job.Turn = &Turn{Shim: true}
+	case "screw":
+		job.Turn = &Turn{}
+		ratio, known := 1.0, true
+		switch adjuster.Text("at").Text {
+		case "cam":
+			ratio, known = d.figure("engine.rocker-ratio." + side)
+		case "":
+			known = false
+		}
+		pitch, there := d.figure("engine.adjuster.pitch")
+		if known && there {
+			job.Turn.Quarter, _ = calc.LashByTurn(pitch, ratio, 0.25) // what it refuses, a rule has told
+		}
+	}
+}
+
+// figure returns what is in force at a path as the entry ends, in SI.
+func (d *dealer) figure(path string) (float64, bool) {
+	v := d.Current(path)
+	if !d.entry.Plan {
+		v = d.At(path, d.entry)
+	}
+	if v == nil || v.Quantity.Unit == nil {
+		return 0, false
+	}
+	return v.Quantity.SI(), true
+}
+
+// Columns parts the spots of a job into rows of so many, the last as long as the others or shorter by the least.
+func Columns(spots []Spot, most int) [][]Spot {
+	rows := (len(spots) + most - 1) / most
+	each := (len(spots) + rows - 1) / cmp.Or(rows, 1)
+	return slices.Collect(slices.Chunk(spots, max(1, each)))
+}

@@ -1,0 +1,135 @@
+package render
+
+import (
+	"slices"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/spend"
+)
+
+// spendByStage writes what each stage of the build cost, from one session of pulls to the next, beside what it gave.
+func (p *page) spendByStage() {
+	var stages []*derive.Number
+	for _, n := range p.site.numbers {
+		if n.Stage != nil {
+			stages = append(stages, n)
+		}
+	}
+	if len(stages) == 0 || len(p.site.spend.Lines) == 0 {
+		return
+	}
+	sortStages(stages)
+	p.section("stages", "By stage")
+	p.table("By stage", "Until the pulls of", "Spent", "Gain", "For each unit of gain")
+	first, last := stages[0].Stage.From, stages[len(stages)-1].Stage.To
+	p.stageRow(func() { p.when(first.Entry); p.aside("before the first stage", func() {}) }, p.site.spentBetween(nil, first), nil)
+	from := first
+	for _, n := range stages {
+		p.stageRow(func() {
+			p.when(n.Stage.To.Entry)
+			if n.Stage.To.State == "before" {
+				p.aside("before its work", func() {})
+			}
+		}, p.site.spentBetween(from, n.Stage.To), n)
+		from = n.Stage.To
+	}
+	p.stageRow(func() { p.put("since") }, p.site.spentBetween(last, nil), nil)
+	p.endTable()
+	p.endSection()
+}
+
+// spentBetween returns what was spent between two sessions, nil for the beginning and for now. An entry spends after the pulls before its work.
+func (s *site) spentBetween(from, to *model.Pulls) []spend.Line {
+	return spend.LinesOf(s.spend.Lines, func(e *model.Entry) bool {
+		end := s.journal.EndOf(e)
+		return (from == nil || end > from.Order) && (to == nil || end <= to.Order)
+	})
+}
+
+// stageRow writes the row of a stage; n is its gain, nil for none.
+func (p *page) stageRow(until func(), lines []spend.Line, n *derive.Number) {
+	total := spend.Total(lines)
+	p.row(until, func() { p.sum(total) }, func() {
+		if n != nil {
+			p.numberLinkOrReason(n)
+		}
+	}, func() {
+		if n == nil || n.Reason != "" || n.Unit.FromSI(n.Estimate.Value) <= 0 || !(n.Estimate.Value > n.Estimate.Expanded()) {
+			return
+		}
+		for i, q := range total {
+			if i > 0 {
+				p.put(" and ")
+			}
+			each := q
+			each.Value /= n.Unit.FromSI(n.Estimate.Value)
+			each.Step = max(each.Step, quantity.TwoFigures(each.Value))
+			p.figure(each.Shown())
+			p.put(" a ")
+			p.text(n.Unit.Symbol)
+		}
+	})
+}
+
+// numberLinkOrReason writes a number, linked to where it stands, or why it can't be had.
+func (p *page) numberLinkOrReason(n *derive.Number) {
+	if n.Reason != "" {
+		p.numberWords(n)
+		return
+	}
+	p.numberLink(n)
+}
+
+// spendToGoals writes what had been spent by when each goal was reached; so far, where it is not.
+func (p *page) spendToGoals() {
+	s := p.site
+	for _, goal := range s.journal.Goals {
+		if !s.ShowsGoal(goal) || len(s.spend.Lines)+len(s.spend.Hours) == 0 {
+			continue
+		}
+		reached := s.reachedAt(goal)
+		until := func(e *model.Entry) bool { return reached == nil || e.Index <= reached.Index }
+		p.term("To "+goal.Path, func() {
+			p.sum(spend.Total(spend.LinesOf(s.spend.Lines, until)))
+			if hours := spend.Worked(spend.HoursOf(s.spend.Hours, until)); hours.Unit != nil {
+				if len(s.spend.Lines) > 0 {
+					p.put(" and ")
+				}
+				p.figure(hours.Shown())
+			}
+			if reached == nil {
+				p.put(" so far; it is not reached")
+				return
+			}
+			p.put(", reached ")
+			p.when(reached)
+		})
+	}
+}
+
+// reachedAt returns the entry whose published value first reached a goal, from the side on which the build began; nil for none.
+func (s *site) reachedAt(goal model.Goal) *model.Entry {
+	first := s.firstOf(goal.Path)
+	if !isFigureIn(first, goal.Quantity.Unit) || goal.Quantity.Kind == quantity.Interval {
+		return nil
+	}
+	rows := s.histories[goal.Path]
+	below := first.Quantity.SI() < goal.Quantity.SI()
+	for i := len(rows) - 1; i >= 0; i-- {
+		v := rows[i]
+		if !v.Counts || v.Entry == nil || !isFigureIn(v, goal.Quantity.Unit) {
+			continue
+		}
+		if c := quantity.Compare(v.Quantity.SI(), goal.Quantity.SI(), 0); c == 0 || below == (c > 0) {
+			return v.Entry
+		}
+	}
+	return nil
+}
+
+// sortStages puts gains of stages in order of time.
+func sortStages(stages []*derive.Number) {
+	slices.SortFunc(stages, func(a, b *derive.Number) int { return a.Stage.To.Order - b.Stage.To.Order })
+}
