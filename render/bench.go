@@ -85,7 +85,7 @@ func (p *page) cardTemperature(c *bench.Card) {
 	var wanted []*bench.Job
 	for _, job := range slices.Concat(c.Marks, c.Fasteners, c.Readings) {
 		if job.Limit != nil && job.Limit.When != nil && !slices.ContainsFunc(wanted, func(other *bench.Job) bool { return *other.Limit.When == *job.Limit.When }) {
-			wanted = append(wanted, &job)
+			wanted = append(wanted, job)
 		}
 	}
 	p.term("Engine at", func() {
@@ -134,22 +134,21 @@ func (p *page) cardLast(spot bench.Spot) {
 }
 
 // cardFasteners writes what is pulled down: to what, in which steps and order, with what.
-func (p *page) cardFasteners(jobs []bench.Job) {
+func (p *page) cardFasteners(jobs []*bench.Job) {
 	if len(jobs) == 0 {
 		return
 	}
 	p.section("fasteners", "To be pulled down")
 	p.table("To be pulled down", "Fastener", "To", "Thread", "Spanner", "Last", "Found", "Set")
-	for i := range jobs {
-		job := &jobs[i]
+	for _, job := range jobs {
 		for _, spot := range job.Spots {
 			p.cardRow(func() { p.cardName(job, spot.Path) }, func() { p.cardTorque(job) }, func() { p.cardThread(job.Limit) },
 				func() { p.limitKey(job.Limit, "drive") }, func() { p.cardLast(spot) })
 		}
 	}
 	p.endTable()
-	for i := range jobs {
-		p.cardPattern(&jobs[i])
+	for _, job := range jobs {
+		p.cardPattern(job)
 	}
 	p.endSection()
 }
@@ -182,7 +181,7 @@ func (p *page) cardTool(job *bench.Job) {
 
 // cardLimit writes the last or only figure of a limit in both units, and what there is to know of it.
 func (p *page) cardLimit(job *bench.Job) {
-	p.inBoth(standardOf(job.Limit))
+	p.put(p.site.limitedBoth[job.Limit])
 	if job.Limit.Basis == "assumed" {
 		p.put(` <strong class="assumed">assumed</strong>`)
 	}
@@ -248,16 +247,15 @@ func (p *page) cardReadings(c *bench.Card) {
 		return
 	}
 	p.section("readings", "To be seen and read")
-	for i := range jobs {
-		if len(jobs[i].Spots) > 1 {
-			p.cardGroup(&jobs[i])
+	for _, job := range jobs {
+		if len(job.Spots) > 1 {
+			p.cardGroup(job)
 		}
 	}
-	jobs = slices.DeleteFunc(slices.Clone(jobs), func(job bench.Job) bool { return len(job.Spots) > 1 })
+	jobs = slices.DeleteFunc(jobs, func(job *bench.Job) bool { return len(job.Spots) > 1 })
 	if len(jobs) > 0 {
 		p.table("To be seen and read", "Where", "Limit", "Last", "Found", "Left")
-		for i := range jobs {
-			job := &jobs[i]
+		for _, job := range jobs {
 			p.cardRow(func() { p.cardName(job, job.Path) }, func() { p.cardHeld(job) }, func() { p.cardLast(job.Spots[0]) })
 		}
 		p.endTable()

@@ -14,12 +14,16 @@ func (p *page) limit(l *model.Limit) { p.put(p.site.limited[l]) }
 
 // writeLimits writes what each limit holds a value to, and what its strips have in common, once for all pages.
 func (s *site) writeLimits() {
+	s.limitedBoth = make(map[*model.Limit]literal, len(s.journal.Limits))
 	s.limited = make(map[*model.Limit]literal, len(s.journal.Limits))
 	s.gauges = make(map[*model.Limit]*chart.Gauge, len(s.journal.Limits))
 	for _, l := range s.journal.Limits {
 		p := &page{site: s}
 		p.writeLimit(l)
 		s.limited[l] = literal(p.bytes)
+		p = &page{site: s}
+		p.inBoth(standardOf(l))
+		s.limitedBoth[l] = literal(p.bytes)
 		s.gauges[l] = chart.NewGauge(chart.LimitOf(l), l.Unit)
 	}
 }

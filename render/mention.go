@@ -52,22 +52,27 @@ func (s *site) gatherMentions() {
 		for _, name := range part.Fields.Names("clashes") {
 			s.mentioned(partThing(name.Name), at, part.Title, "clashes with it")
 		}
-		for _, other := range s.journal.Parts {
-			if other != part && gives(other, part) {
-				s.mentioned(partThing(other.Name), at, part.Title, "needs what it gives")
+		for _, need := range part.Fields.Names("needs") {
+			for _, other := range s.givers[need.Name] {
+				if other != part {
+					s.mentioned(partThing(other.Name), at, part.Title, "needs what it gives")
+				}
 			}
 		}
 	}
 }
 
-// gives reports whether a part gives something that another needs.
-func gives(part, to *model.Part) bool {
-	for _, need := range to.Fields.Names("needs") {
-		if part.Gives(need.Name) {
-			return true
+// gatherGivers finds the parts that are, or give, what others may need, by its name.
+func (s *site) gatherGivers() {
+	s.givers = map[string][]*model.Part{}
+	for _, part := range s.journal.Parts {
+		s.givers[part.Name] = append(s.givers[part.Name], part)
+		for _, name := range part.Fields.Names("gives") {
+			if name.Name != part.Name {
+				s.givers[name.Name] = append(s.givers[name.Name], part)
+			}
 		}
 	}
-	return false
 }
 
 func (s *site) mentionedBy(e *model.Entry) {

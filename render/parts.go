@@ -206,19 +206,17 @@ func (p *page) partName(name parse.Name) {
 // givers writes the parts that give what another needs.
 func (p *page) givers(need string) {
 	first := true
-	for _, part := range p.site.journal.Parts {
-		for _, name := range part.Fields.Names("gives") {
-			if name.Name != need {
-				continue
-			}
-			if first {
-				p.put(" (given by ")
-			} else {
-				p.put(", ")
-			}
-			first = false
-			p.to(p.site.partPlace(part), part.Title)
+	for _, part := range p.site.givers[need] {
+		if part.Name == need {
+			continue
 		}
+		if first {
+			p.put(" (given by ")
+		} else {
+			p.put(", ")
+		}
+		first = false
+		p.to(p.site.partPlace(part), part.Title)
 	}
 	if !first {
 		p.put(")")

@@ -42,10 +42,15 @@ func (s *site) planPage(p *page) {
 			heads = append(heads, "Price")
 		}
 		p.table("Planned parts", append(heads, "Needs, and isn’t there", "To be read once it is in", "Promises")...)
-		for _, part := range parts {
+		for _, part := range parts[:min(perPage, len(parts))] {
 			p.plannedPart(part)
 		}
 		p.endTable()
+		if more := len(parts) - perPage; more > 0 {
+			p.put("<p>And ")
+			p.to(partsCrumb.at, counted(more, "more planned part"))
+			p.put(".</p>\n")
+		}
 		p.put("<dl class=\"facts\">\n")
 		if len(s.spend.ToCome) > 0 {
 			p.term("Cost to come", func() { p.sum(spend.Total(s.spend.ToCome)) })
@@ -113,13 +118,16 @@ func (p *page) plannedPart(part *model.Part) {
 	p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
 }
 
+// deepestNeed is how many needs of needs are told one in the other.
+const deepestNeed = 4
+
 // lacking writes what a part needs and no fitted one gives; who would give it, and what that lacks in its turn. Parts on the way there are not gone
 // through again.
 func (p *page) lacking(need parse.Name, way []*model.Part) {
 	p.partName(need)
 	open := literal(" (")
-	for _, giver := range p.site.journal.Parts {
-		if !giver.Gives(need.Name) || slices.Contains(way, giver) {
+	for _, giver := range p.site.givers[need.Name] {
+		if slices.Contains(way, giver) {
 			continue
 		}
 		p.put(open)
@@ -130,6 +138,9 @@ func (p *page) lacking(need parse.Name, way []*model.Part) {
 		}
 		p.put(standingOf(giver))
 		words := literal(", and needs ")
+		if len(way) == deepestNeed {
+			continue
+		}
 		for _, deeper := range giver.Fields.Names("needs") {
 			if p.site.isGiven(deeper.Name) {
 				continue
@@ -215,9 +226,7 @@ func (s *site) inPlaceOf(part *model.Part) *model.Part {
 
 // isGiven reports whether a fitted part is, or gives, what another needs.
 func (s *site) isGiven(need string) bool {
-	return slices.ContainsFunc(s.journal.Fitted, func(part *model.Part) bool {
-		return part.Gives(need)
-	})
+	return slices.ContainsFunc(s.givers[need], (*model.Part).IsFitted)
 }
 
 // massOf returns the mass of a part; false where it is not told, or told as an interval. A part may be nil.

@@ -34,16 +34,18 @@ type site struct {
 
 	others map[*quantity.Unit]*quantity.Unit // the unit that figures in one are shown in beside
 
-	tagged    map[string][]*model.Entry
-	displaced map[fit]*model.Part
-	standing  map[string]*model.Value     // that no entry told, by origin and path
-	histories map[string][]*model.Value   // what spoke for each path, the newest first
-	rowPages  map[*model.Value]string     // the page on which their rows stand, of those that no entry told
-	uses      map[string][]*derive.Number // by path of an input
-	mentions  map[thing][]mention
-	limited   map[*model.Limit]literal      // what each limit holds a value to, as markup
-	labels    []label                       // of the entries, by index
-	gauges    map[*model.Limit]*chart.Gauge // of the limits
+	tagged      map[string][]*model.Entry
+	displaced   map[fit]*model.Part
+	standing    map[string]*model.Value     // that no entry told, by origin and path
+	histories   map[string][]*model.Value   // what spoke for each path, the newest first
+	rowPages    map[*model.Value]string     // the page on which their rows stand, of those that no entry told
+	uses        map[string][]*derive.Number // by path of an input
+	mentions    map[thing][]mention
+	givers      map[string][]*model.Part      // by what they are and give
+	limited     map[*model.Limit]literal      // what each limit holds a value to, as markup
+	labels      []label                       // of the entries, by index
+	limitedBoth map[*model.Limit]literal      // the same without what wears, always in two units, for cards
+	gauges      map[*model.Limit]*chart.Gauge // of the limits
 
 	leftOff []LeftOff // as it is found
 
@@ -92,6 +94,7 @@ func newSite(result *journal.Result) *site {
 	s.gatherHistories()
 	s.findRows()
 	s.gatherUses()
+	s.gatherGivers()
 	s.gatherMentions()
 	s.hasPower = len(s.sessions(nil)) > 0
 	parts, entries := s.planned()
@@ -254,7 +257,7 @@ func (s *site) overviewSheets() []sheet {
 	if s.hasUpkeep() {
 		sheets = append(sheets, s.upkeepSheets()...)
 	}
-	return sheets
+	return append(sheets, s.dataSheets()...)
 }
 
 // eachEntry are the pages of single entries. As of all things that can be mentioned, a long list of what mentions one goes on on more of them.

@@ -8,6 +8,7 @@ package bench
 import (
 	"cmp"
 	"slices"
+	"sort"
 	"strings"
 
 	"example.org/locknut/journal/calc"
@@ -20,9 +21,9 @@ import (
 // Card is what one entry takes to the bench.
 type Card struct {
 	Entry     *model.Entry
-	Readings  []Job    // figures to be read, by what holds them
-	Fasteners []Job    // to be pulled down
-	Marks     []Job    // what must be seen, in words
+	Readings  []*Job   // figures to be read, by what holds them
+	Fasteners []*Job   // to be pulled down
+	Marks     []*Job   // what must be seen, in words
 	Drives    []string // sizes of spanners and keys, each once
 	Cautions  []caution.Caution
 }
@@ -30,10 +31,12 @@ type Card struct {
 // Tools returns the tools of all jobs, each once.
 func (c *Card) Tools() []*model.Tool {
 	var tools []*model.Tool
-	for _, job := range slices.Concat(c.Marks, c.Fasteners, c.Readings) {
-		for _, tool := range job.Tools {
-			if !slices.Contains(tools, tool) {
-				tools = append(tools, tool)
+	for _, jobs := range [][]*Job{c.Marks, c.Fasteners, c.Readings} {
+		for _, job := range jobs {
+			for _, tool := range job.Tools {
+				if !slices.Contains(tools, tool) {
+					tools = append(tools, tool)
+				}
 			}
 		}
 	}
@@ -80,11 +83,11 @@ func Of(j *model.Journal, e *model.Entry, shows func(*model.Value) bool) *Card {
 		d.finish(job)
 		switch {
 		case job.Limit != nil && len(job.Limit.Expect) > 0:
-			c.Marks = append(c.Marks, *job)
+			c.Marks = append(c.Marks, job)
 		case job.Path == "torque" || strings.HasPrefix(job.Path, "torque."):
-			c.Fasteners = append(c.Fasteners, *job)
+			c.Fasteners = append(c.Fasteners, job)
 		default:
-			c.Readings = append(c.Readings, *job)
+			c.Readings = append(c.Readings, job)
 		}
 		if job.Limit != nil {
 			if drive := job.Limit.Key("drive").Text; drive != "" && !slices.Contains(c.Drives, drive) {
@@ -194,12 +197,14 @@ func (d *dealer) deal(position string) {
 
 // last returns the newest reading at a position before the entry.
 func (d *dealer) last(position string) *model.Value {
-	history := d.History(position)
+	history := d.History(position) // in order of time
+	if !d.entry.Plan {
+		history = history[:sort.Search(len(history), func(i int) bool { e := history[i].Entry; return e != nil && e.Index >= d.entry.Index })]
+	}
 	for _, v := range slices.Backward(history) {
-		if v.Entry != nil && !d.entry.Plan && v.Entry.Index >= d.entry.Index || v.Origin != model.Found && v.Origin != model.Set || !d.shows(v) {
-			continue
+		if (v.Origin == model.Found || v.Origin == model.Set) && d.shows(v) {
+			return v
 		}
-		return v
 	}
 	return nil
 }

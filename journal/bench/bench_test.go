@@ -77,7 +77,7 @@ func compile(t *testing.T) *model.Journal {
 func all(*model.Value) bool { return true }
 
 // tell writes a job as the tests want it.
-func tell(job bench.Job) string {
+func tell(job *bench.Job) string {
 	text := job.Path
 	if job.Limit != nil {
 		text += " " + job.Limit.BoundsText() + strings.Join(job.Limit.Expect, "/")
@@ -94,7 +94,7 @@ func tell(job bench.Job) string {
 	return text
 }
 
-func told(jobs []bench.Job) []string {
+func told(jobs []*bench.Job) []string {
 	var list []string
 	for _, job := range jobs {
 		list = append(list, tell(job))

@@ -113,16 +113,21 @@ func (w work) isIn(e *model.Entry, paths []string) bool {
 	case w.warm && e.EngineTemp != nil && e.EngineTemp.HighSI() > warm:
 		return true
 	}
-	if slices.ContainsFunc(paths, func(path string) bool {
-		return slices.ContainsFunc(w.paths, func(above string) bool {
-			return path == above || strings.HasPrefix(path, above+".") || strings.HasPrefix(path, above+"-")
-		})
-	}) {
-		return true
+	for _, path := range paths {
+		for _, above := range w.paths {
+			if below, ok := strings.CutPrefix(path, above); ok && (below == "" || below[0] == '.' || below[0] == '-') {
+				return true
+			}
+		}
 	}
-	return slices.ContainsFunc(slices.Concat(e.Fitted, e.Removed), func(ref model.Ref) bool {
-		return ref.Part != nil && slices.ContainsFunc(w.slots, func(word string) bool { return begins(ref.Part.Slot, word) })
-	})
+	for _, refs := range [][]model.Ref{e.Fitted, e.Removed} {
+		for _, ref := range refs {
+			if ref.Part != nil && slices.ContainsFunc(w.slots, func(word string) bool { return begins(ref.Part.Slot, word) }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // begins reports whether one of the words of a slot begins with a word: `main-jets` with `jet`.

@@ -27,10 +27,11 @@ func clearance(m *Moment) {
 	}
 }
 
-// valueAbove returns the value in force at a path, or at the nearest above it down from a top: a reading there speaks for all below.
+// valueAbove returns the value in force at a path, or at the nearest above it down from a top: a reading there speaks for all below. One of
+// another place below, where nothing else was read, does not.
 func (m *Moment) valueAbove(path, top string) *model.Value {
-	for ; len(path) >= len(top); path = parse.Above(path) {
-		if v := m.value(path); v != nil {
+	for at := path; len(at) >= len(top); at = parse.Above(at) {
+		if v := m.value(at); v != nil && (at == path || strings.HasPrefix(path, v.Path+".")) {
 			return v
 		}
 	}

@@ -53,18 +53,49 @@ func Entry(result *journal.Result, title string, day parse.Date) File {
 	d.plans()
 	d.line("```")
 	d.line("")
-	d.line("# " + strings.Join(strings.Fields(title), " "))
+	d.line("# " + heading(title))
 	d.line("")
 	return File{"entries/" + day.String() + "-" + slug(title) + ".md", d.text.String()}
 }
 
-// slug folds a title to what stands well in a file's name.
+// heading writes a title so that Markdown prints it as it was given: on one line, without control characters and what
+// else no page may hold, what has a meaning there escaped.
+func heading(title string) string {
+	title = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && !unicode.IsSpace(r) || unicode.Is(unicode.Noncharacter_Code_Point, r) {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(title, " "))
+	title = strings.Join(strings.Fields(title), " ")
+	var b strings.Builder
+	for i, r := range title {
+		address := r == ':' && strings.HasPrefix(title[i:], "://") || r == '.' && i >= 3 && strings.EqualFold(title[i-3:i], "www")
+		if address || strings.ContainsRune("\\`*_[]<>&~#@", r) {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// mostSlug is how long, in bytes, a title may be in a file's name: a name may have 255 on most disks.
+const mostSlug = 120
+
+// slug folds a title to what stands well in a file's name: the words that there is room for, or the beginning of the first.
 func slug(title string) string {
-	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	words := strings.FieldsFunc(strings.ToLower(strings.ToValidUTF8(title, " ")), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	if len(words) == 0 {
 		return "entry"
 	}
-	return strings.Join(words, "-")
+	text := strings.ToValidUTF8(words[0][:min(len(words[0]), mostSlug)], "")
+	for _, word := range words[1:] {
+		if len(text)+1+len(word) > mostSlug {
+			break
+		}
+		text += "-" + word
+	}
+	return text
 }
 
 // draft is an entry while it is written.

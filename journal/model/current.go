@@ -132,7 +132,11 @@ func (j *Journal) missingSince(position string, order int) []string {
 	}
 	var missing []string
 	for _, s := range sizes {
-		missing = append(missing, j.sizeMissing(s, order)...)
+		for _, of := range j.spotsOf(s) {
+			if !j.readSince(of, order) && !slices.Contains(missing, of) {
+				missing = append(missing, of)
+			}
+		}
 	}
 	return missing
 }
@@ -152,20 +156,16 @@ func (j *Journal) sizesAt(position string, fitted []*Part) []size {
 	return nil
 }
 
-// sizeMissing returns the positions of a size that nothing has read since a moment. A reading higher up, down from its limit's path, speaks for it.
-func (j *Journal) sizeMissing(s size, order int) []string {
+// spotsOf returns the positions of a size: those at and below its path; where there is none, the one above it, down from its limit's path, that
+// speaks for it.
+func (j *Journal) spotsOf(s size) []string {
 	for path := s.path; len(path) >= len(s.top); path = parse.Above(path) {
-		if !slices.ContainsFunc(j.Positions.Below(path), func(position string) bool { return !j.readSince(position, order) }) {
-			return nil
+		below := j.Positions.Below(path)
+		if path == s.path && below[0] != path || j.Positions.has(path) {
+			return below
 		}
 	}
-	var missing []string
-	for _, position := range j.Spots(s.path) {
-		if !j.readSince(position, order) {
-			missing = append(missing, position)
-		}
-	}
-	return missing
+	return j.Spots(s.path)
 }
 
 // isReadAfter reports whether a reading that counts stands after v at a position.

@@ -134,7 +134,7 @@ func (l *linker) fit(part *Part, e *Entry, order int) {
 			for _, position := range j.Positions.Below(path.Name) {
 				l.happen(position, happening{order: order, kind: goesStale, part: part})
 				for _, s := range j.sizesAt(position, j.Fitted) { // what it is worked out from: nothing new is worked out from the old
-					for _, of := range j.Positions.Below(s.path) {
+					for _, of := range j.spotsOf(s) {
 						l.happen(of, happening{order: order, kind: goesStale, part: part})
 					}
 				}

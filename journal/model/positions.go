@@ -85,6 +85,12 @@ func (p *Positions) Below(path string) []string {
 	return p.leaves[start:end:end]
 }
 
+// has reports whether a path is a position itself.
+func (p *Positions) has(path string) bool {
+	_, ok := slices.BinarySearchFunc(p.leaves, path, comparePaths)
+	return ok
+}
+
 // isAtOrBelow reports whether a path is the other, or deeper.
 func isAtOrBelow(path, top string) bool {
 	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')

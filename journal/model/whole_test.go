@@ -1,7 +1,6 @@
 package model_test
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -14,7 +13,6 @@ import (
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
-	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -48,59 +46,6 @@ func compiled(t *testing.T, files fstest.MapFS, asOf string) *journal.Result {
 		t.Fatal(err)
 	}
 	return r
-}
-
-// results gives what a journal comes to: values, findings, numbers, what is fitted and asked for.
-func results(r *journal.Result) string {
-	var b strings.Builder
-	b.WriteString(account(r.Journal) + findings(r))
-	for _, n := range r.Numbers {
-		value, u := quantity.ShowEstimate(n.Estimate, n.Unit)
-		fmt.Fprintln(&b, n.ID(), value, "±", u, n.Words, n.Reason)
-	}
-	for _, p := range r.Journal.Fitted {
-		fmt.Fprintln(&b, p.Name, "is in")
-	}
-	for _, q := range r.Journal.Requests {
-		fmt.Fprintln(&b, q.Path, "is asked for:", q.Missing)
-	}
-	return b.String()
-}
-
-// withoutForwardLinks leaves out that a link to an entry which has been cut off leads nowhere: as of a day, it leads to one that will be.
-func withoutForwardLinks(results string) string {
-	var kept strings.Builder
-	for line := range strings.Lines(results) {
-		if !strings.Contains(line, "broken-link/") || !strings.Contains(line, "/entry:") {
-			kept.WriteString(line)
-		}
-	}
-	return kept.String()
-}
-
-// As of an entry, or of its day, a journal is what it would be if everything later had not been written yet.
-func TestAsOfIsTheJournalCutOffThere(t *testing.T) {
-	files := example(t)
-	entries := compiled(t, files, "").Journal.Entries
-	for i, e := range entries {
-		if e.Plan {
-			break
-		}
-		t.Run(e.Path, func(t *testing.T) {
-			cut := fstest.MapFS{}
-			for name, f := range files {
-				cut[name] = f
-			}
-			for _, later := range entries[i+1:] {
-				if !later.Plan {
-					delete(cut, "entries/"+later.Path+".md")
-				}
-			}
-			want := withoutForwardLinks(results(compiled(t, cut, "")))
-			differ(t, "results as of the entry", e.Path, results(compiled(t, files, e.Path)), want)
-			differ(t, "results as of the day", e.Path, results(compiled(t, files, e.Date.String())), want)
-		})
-	}
 }
 
 func TestAsOf(t *testing.T) {

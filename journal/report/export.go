@@ -1,12 +1,13 @@
 package report
 
 import (
-	"bytes"
 	"encoding/csv"
-	"fmt"
+	"encoding/json"
 	"io"
+	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"example.org/locknut/journal"
 	"example.org/locknut/journal/derive"
@@ -20,44 +21,99 @@ type ExportOptions struct {
 	Public bool // leave out what the journal hides, as its site does
 }
 
-// exported is one value as it is exported. What does not apply is nil: null in JSON, an empty cell in CSV.
+// exported is one value as it is exported. What does not apply is null in JSON and an empty cell in CSV: an empty text, a figure that is NaN, line 0.
 type exported struct {
-	ID          string   `json:"id"`
-	Path        string   `json:"path"`
-	Origin      string   `json:"origin"`
-	Entry       *string  `json:"entry"`
-	Date        *string  `json:"date"`
-	Meter       *float64 `json:"meter"`       // in the unit of the machine's meter; where the entry has none, the last one before
-	Written     *string  `json:"written"`     // as the builder wrote it; repeats parted by "; "
-	Value       *float64 `json:"value"`       // of repeats the mean, of a closed interval the middle
-	Unit        *string  `json:"unit"`        // of value, low, high, uncertainty, nominal and deviation; "" for a plain number
-	SI          *float64 `json:"si"`          // the value in SI; before a dead centre is negative
-	SIUnit      *string  `json:"si_unit"`     //
-	Low         *float64 `json:"low"`         // ends of an interval; an open one is null
-	High        *float64 `json:"high"`        //
-	Uncertainty *float64 `json:"uncertainty"` // expanded, k = 2
-	Nominal     *float64 `json:"nominal"`     // of the limit
-	Deviation   *float64 `json:"deviation"`   // from nominal
-	Limit       *string  `json:"limit"`       // path of the limit that judges it; `part:NAME/PATH` for a part's
-	Verdict     *string  `json:"verdict"`     // null where none was given: planned, or not read as its limit asks
-	Current     bool     `json:"current"`     // it is in force now
-	File        *string  `json:"file"`        //
-	Line        *int     `json:"line"`        //
-	Column      *int     `json:"column"`      //
-	Method      *string  `json:"method"`      // how it was come by: the tool of a reading, the page of a worked-out number
-	Inputs      []string `json:"inputs"`      // ids of what it was worked out from
+	id, path, origin, entry, date string
+	meter                         float64 // in the unit of the machine's meter; where the entry has none, the last one before
+	written                       string  // as the builder wrote it; repeats parted by "; "
+	value                         float64 // of repeats the mean, of a closed interval the middle
+	unit                          string  // of value, low, high, uncertainty, nominal and deviation; empty for a plain number
+	hasUnit                       bool    // it is a figure
+	si                            float64 // the value in SI; before a dead centre is negative
+	siUnit                        string
+	low, high                     float64 // ends of an interval; an open one is none
+	uncertainty                   float64 // expanded, k = 2
+	nominal, deviation            float64 // of the limit, and from it
+	limit                         string  // path of the limit that judges it; `part:NAME/PATH` for a part's
+	verdict                       string  // none where none was given: planned, or not read as its limit asks
+	current                       bool    // it is in force now
+	file                          string
+	line, column                  int
+	method                        string   // how it was come by: the tool of a reading, the page of a worked-out number
+	inputs                        []string // ids of what it was worked out from
 }
 
-// ExportJSON writes every value of a journal as one object of JSON, a value a line: those of the sheet and the entries in order of time,
-// those of plans, then the numbers worked out from them, as of now. A number that can't be had is no value and is left out.
-func ExportJSON(w io.Writer, result *journal.Result, opts ExportOptions) error {
-	var out bytes.Buffer
-	fmt.Fprintf(&out, "{\"schema\":%d,\"values\":", Schema)
-	if err := writeList(&out, export(result, opts)); err != nil {
-		return err
+// Export is what is exported of a journal, a value at a time: those of the sheet and the entries in order of time, those of plans, then the numbers
+// worked out from them, as of now. A number that can't be had is no value and is left out. It may be used from several goroutines at once.
+type Export struct {
+	*Publication
+
+	values  []*model.Value
+	numbers []*derive.Number
+}
+
+// newExport finds out what is exported.
+func newExport(result *journal.Result, opts ExportOptions) *Export {
+	if opts.Public {
+		return Publish(result).Export(result.Numbers)
 	}
-	out.WriteString("}\n")
-	_, err := w.Write(out.Bytes())
+	return publication(result, nil).Export(result.Numbers)
+}
+
+// Export is what is exported of what is published, and of those numbers.
+func (p *Publication) Export(numbers []*derive.Number) *Export {
+	x := &Export{Publication: p}
+	take := func(v *model.Value) {
+		if x.ShowsValue(v) {
+			x.values = append(x.values, v)
+		}
+	}
+	for _, v := range x.journal.Values {
+		take(v)
+	}
+	for _, e := range x.journal.Entries {
+		if e.Plan {
+			for _, v := range e.Values {
+				take(v)
+			}
+		}
+	}
+	for _, n := range numbers {
+		if n.Reason == "" && n.Unit != nil && x.ShowsNumber(n) {
+			x.numbers = append(x.numbers, n)
+		}
+	}
+	return x
+}
+
+// Len returns how many values there are.
+func (x *Export) Len() int { return len(x.values) + len(x.numbers) }
+
+// AppendJSON appends the values from one, counted from 0, to before another as one object of JSON, a value a line. Next names the file that goes on; it
+// is empty where none does.
+func (x *Export) AppendJSON(dst []byte, from, to int, next string) []byte {
+	dst = strconv.AppendInt(append(dst, `{"schema":`...), Schema, 10)
+	if next != "" {
+		dst = appendJSONText(append(dst, `,"next":`...), next)
+	}
+	dst = append(dst, `,"values":[`...)
+	for i := from; i < to; i++ {
+		if i > from {
+			dst = append(dst, ',')
+		}
+		row := x.row(i)
+		dst = row.appendJSON(append(dst, '\n'))
+	}
+	if to > from {
+		dst = append(dst, '\n')
+	}
+	return append(dst, "]}\n"...)
+}
+
+// ExportJSON writes every value of a journal as one object of JSON, a value a line; see [Export].
+func ExportJSON(w io.Writer, result *journal.Result, opts ExportOptions) error {
+	x := newExport(result, opts)
+	_, err := w.Write(x.AppendJSON(nil, 0, x.Len(), ""))
 	return err
 }
 
@@ -69,52 +125,130 @@ var columns = []string{
 // ExportCSV writes what [ExportJSON] does as CSV by RFC 4180, but with plain line ends: a value a row, below a row of heads. Inputs are
 // parted by "; ". No cell can act as a formula in a spreadsheet.
 func ExportCSV(w io.Writer, result *journal.Result, opts ExportOptions) error {
-	var out bytes.Buffer
-	c := csv.NewWriter(&out)
-	c.Write(columns) // into memory: the error comes with Flush
-	for _, v := range export(result, opts) {
-		row := v.cells()
-		for i := range row {
-			row[i] = inert(row[i])
+	x := newExport(result, opts)
+	c := csv.NewWriter(w)
+	c.Write(columns) // what fails comes with Flush
+	for i := range x.Len() {
+		row := x.row(i)
+		cells := row.cells()
+		for k := range cells {
+			cells[k] = inert(cells[k])
 		}
-		c.Write(row)
+		c.Write(cells)
 	}
 	c.Flush()
-	if err := c.Error(); err != nil {
-		return err
+	return c.Error()
+}
+
+// appendJSON appends the value as an object whose keys are the columns.
+func (v *exported) appendJSON(dst []byte) []byte {
+	text := func(key, text string) {
+		dst = append(append(dst, key...), ':')
+		if text == "" {
+			dst = append(dst, "null"...)
+			return
+		}
+		dst = appendJSONText(dst, text)
 	}
-	_, err := w.Write(out.Bytes())
-	return err
+	number := func(key string, x float64) {
+		dst = append(append(dst, key...), ':')
+		dst = appendFigure(dst, x, "null")
+	}
+	whole := func(key string, n int) {
+		dst = append(append(dst, key...), ':')
+		if n == 0 {
+			dst = append(dst, "null"...)
+			return
+		}
+		dst = strconv.AppendInt(dst, int64(n), 10)
+	}
+	text(`{"id"`, v.id)
+	text(`,"path"`, v.path)
+	text(`,"origin"`, v.origin)
+	text(`,"entry"`, v.entry)
+	text(`,"date"`, v.date)
+	number(`,"meter"`, v.meter)
+	text(`,"written"`, v.written)
+	number(`,"value"`, v.value)
+	if v.hasUnit && v.unit == "" {
+		dst = append(dst, `,"unit":""`...)
+	} else {
+		text(`,"unit"`, v.unit)
+	}
+	number(`,"si"`, v.si)
+	text(`,"si_unit"`, v.siUnit)
+	number(`,"low"`, v.low)
+	number(`,"high"`, v.high)
+	number(`,"uncertainty"`, v.uncertainty)
+	number(`,"nominal"`, v.nominal)
+	number(`,"deviation"`, v.deviation)
+	text(`,"limit"`, v.limit)
+	text(`,"verdict"`, v.verdict)
+	dst = strconv.AppendBool(append(dst, `,"current":`...), v.current)
+	text(`,"file"`, v.file)
+	whole(`,"line"`, v.line)
+	whole(`,"column"`, v.column)
+	text(`,"method"`, v.method)
+	dst = append(dst, `,"inputs":[`...)
+	for i, input := range v.inputs {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = appendJSONText(dst, input)
+	}
+	return append(dst, "]}"...)
+}
+
+// appendJSONText appends a text as a string of JSON, in which nothing looks like markup. Nearly all need no escapes.
+func appendJSONText(dst []byte, text string) []byte {
+	if !isPlainJSON(text) {
+		quoted, err := json.Marshal(text)
+		if err != nil {
+			panic(err) // a text can always be encoded
+		}
+		return append(dst, quoted...)
+	}
+	return append(append(append(dst, '"'), text...), '"')
+}
+
+// isPlainJSON reports whether a text is a string of JSON as it stands.
+func isPlainJSON(text string) bool {
+	ascii := true
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c < ' ', c == '"', c == '\\', c == '<', c == '>', c == '&':
+			return false
+		case c >= utf8.RuneSelf:
+			ascii = false
+		}
+	}
+	return ascii || utf8.ValidString(text) && !strings.ContainsAny(text, "\u2028\u2029")
+}
+
+// appendFigure appends a number to twelve figures, which takes the binary rounding off (0.02, not 0.020000000000000004); what stands for none where it is
+// no number.
+func appendFigure(dst []byte, x float64, none string) []byte {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return append(dst, none...)
+	}
+	return strconv.AppendFloat(dst, x, 'g', 12, 64)
 }
 
 func (v *exported) cells() []string {
 	return []string{
-		v.ID, v.Path, v.Origin, textCell(v.Entry), textCell(v.Date), figureCell(v.Meter), textCell(v.Written), figureCell(v.Value), textCell(v.Unit),
-		figureCell(v.SI), textCell(v.SIUnit), figureCell(v.Low), figureCell(v.High), figureCell(v.Uncertainty), figureCell(v.Nominal),
-		figureCell(v.Deviation), textCell(v.Limit), textCell(v.Verdict), strconv.FormatBool(v.Current), textCell(v.File), wholeCell(v.Line),
-		wholeCell(v.Column), textCell(v.Method), strings.Join(v.Inputs, "; "),
+		v.id, v.path, v.origin, v.entry, v.date, figureCell(v.meter), v.written, figureCell(v.value), v.unit, figureCell(v.si), v.siUnit, figureCell(v.low),
+		figureCell(v.high), figureCell(v.uncertainty), figureCell(v.nominal), figureCell(v.deviation), v.limit, v.verdict, strconv.FormatBool(v.current),
+		v.file, wholeCell(v.line), wholeCell(v.column), v.method, strings.Join(v.inputs, "; "),
 	}
 }
 
-func textCell(text *string) string {
-	if text == nil {
-		return ""
-	}
-	return *text
-}
+func figureCell(x float64) string { return string(appendFigure(nil, x, "")) }
 
-func figureCell(x *float64) string {
-	if x == nil {
+func wholeCell(n int) string {
+	if n == 0 {
 		return ""
 	}
-	return strconv.FormatFloat(*x, 'g', -1, 64)
-}
-
-func wholeCell(n *int) string {
-	if n == nil {
-		return ""
-	}
-	return strconv.Itoa(*n)
+	return strconv.Itoa(n)
 }
 
 // inert puts an apostrophe before a cell that a spreadsheet would take for a formula. Plain numbers stay as they are.
@@ -128,74 +262,59 @@ func inert(cell string) string {
 	return "'" + cell
 }
 
-// exporting gathers the values of a journal.
-type exporting struct {
-	*Publication
-
-	values []exported
+// row is one of the values, counted from 0.
+func (x *Export) row(i int) exported {
+	if i < len(x.values) {
+		return x.value(x.values[i])
+	}
+	return x.number(x.numbers[i-len(x.values)])
 }
 
-func export(result *journal.Result, opts ExportOptions) []exported {
-	x := &exporting{Publication: publication(result, nil)}
-	if opts.Public {
-		x.Publication = Publish(result)
-	}
-	for _, v := range x.journal.Values {
-		x.value(v)
-	}
-	for _, e := range x.journal.Entries {
-		if !e.Plan {
-			continue
-		}
-		for _, v := range e.Values {
-			x.value(v)
-		}
-	}
-	for _, n := range result.Numbers {
-		x.number(n)
-	}
-	return x.values
+// blank is a row in which nothing applies yet.
+func blank(id, path string, origin model.Origin) exported {
+	none := math.NaN()
+	return exported{id: id, path: path, origin: string(origin), meter: none, value: none, si: none, low: none, high: none, uncertainty: none, nominal: none, deviation: none}
 }
 
-func (x *exporting) value(v *model.Value) {
-	if !x.ShowsValue(v) {
-		return
-	}
-	row := exported{ID: v.ID(), Path: v.Path, Origin: string(v.Origin), Written: orNull(written(v)), Current: v.Current, Inputs: []string{}}
+func (x *Export) value(v *model.Value) exported {
+	row := blank(v.ID(), v.Path, v.Origin)
+	row.written, row.current = written(v), v.Current
 	x.place(&row, v.Entry, v.At())
 	if v.Tool != nil && !x.Hides("tools") {
-		row.Method = &v.Tool.Name
+		row.method = v.Tool.Name
 	}
 	if v.Setting() != nil {
-		row.Inputs = append(row.Inputs, v.Setting().ID())
+		row.inputs = []string{v.Setting().ID()}
 	}
 	if v.Words == "" && v.Quantity.Unit != nil {
 		row.figures(v)
 	}
 	if v.Unjudged == model.Judged && !(v.Entry != nil && v.Entry.Plan) {
-		row.Verdict = orNull(v.Verdict.String())
+		row.verdict = v.Verdict.String()
 	}
-	row.Limit = limitOf(v.Limit)
-	x.values = append(x.values, row)
+	row.limit = limitOf(v.Limit)
+	return row
 }
 
-func (x *exporting) place(row *exported, e *model.Entry, at source.Range) {
+func (x *Export) place(row *exported, e *model.Entry, at source.Range) {
 	if !x.Hides("places") {
-		place := placeJSON(at)
-		row.File, row.Line, row.Column = place.File, place.Line, place.Column
+		if !at.IsZero() {
+			row.file = at.File.Name
+			if !at.IsWhole() {
+				row.line, row.column, _, _ = at.Position()
+			}
+		}
 	}
 	if e == nil {
 		return
 	}
-	row.Entry = &e.Path
-	date := e.Date.String()
-	if e.Date.Time != "" {
-		date += "T" + e.Date.Time
+	row.entry = e.Path
+	if row.date = e.Date.String(); e.Date.Time != "" {
+		row.date += "T" + e.Date.Time
 	}
-	row.Date = orNull(date)
 	if meter := x.MeterThen(e); meter != nil {
 		shown, _ := meter.In(x.journal.Meter)
-		row.Meter = figure(shown.Value)
+		row.meter = shown.Value
 	}
 }
 
@@ -214,72 +333,68 @@ func written(v *model.Value) string {
 // figures puts in what a value measures. Figures counted from a dead centre count to the side that was written, which the unit then names.
 func (row *exported) figures(v *model.Value) {
 	q := v.Quantity
-	unit, sign := q.Unit.Symbol, 1.0
+	sign := 1.0
+	row.unit, row.hasUnit, row.siUnit = q.Unit.Symbol, true, siSymbol(q.Unit)
 	if q.Event != quantity.NoEvent {
-		unit += " " + q.Event.String()
+		row.unit += " " + q.Event.String()
 		if q.Event == quantity.BTDC || q.Event == quantity.BBDC {
 			sign = -1
 		}
 	}
-	row.Unit, row.SIUnit = &unit, orNull(siSymbol(q.Unit))
-	if q.Kind != quantity.Interval || q.HasLow && q.HasHigh {
-		row.Value, row.SI = figure(sign*q.Value), figure(q.SI())
+	closed := q.Kind != quantity.Interval || q.HasLow && q.HasHigh
+	if closed {
+		row.value, row.si = sign*q.Value, q.SI()
 	}
 	if q.Kind == quantity.Interval {
-		low, high := end(q.HasLow, sign*q.Low), end(q.HasHigh, sign*q.High)
+		row.low, row.high = end(q.HasLow, sign*q.Low), end(q.HasHigh, sign*q.High)
 		if sign < 0 {
-			low, high = high, low
+			row.low, row.high = row.high, row.low
 		}
-		row.Low, row.High = low, high
 	}
 	if expanded := v.Estimate.Expanded(); expanded > 0 {
-		row.Uncertainty = figure(q.Unit.StepFromSI(expanded, q.Value))
+		row.uncertainty = q.Unit.StepFromSI(expanded, q.Value)
 	}
-	if v.Deviates && row.Value != nil {
+	if v.Deviates && closed {
 		nominal := q.Unit.FromSI(v.Limit.Nominal.SI())
-		row.Nominal, row.Deviation = figure(sign*nominal), figure(sign*(q.Value-nominal))
+		row.nominal, row.deviation = sign*nominal, sign*(q.Value-nominal)
 	}
 }
 
-func end(there bool, x float64) *float64 {
+// end is an end of an interval; NaN for one that it lacks.
+func end(there bool, x float64) float64 {
 	if !there {
-		return nil
+		return math.NaN()
 	}
-	return figure(x)
+	return x
 }
 
-func limitOf(l *model.Limit) *string {
-	if l == nil {
-		return nil
+func limitOf(l *model.Limit) string {
+	switch {
+	case l == nil:
+		return ""
+	case l.Part != nil:
+		return "part:" + l.Part.Name + "/" + l.Path
 	}
-	path := l.Path
-	if l.Part != nil {
-		path = "part:" + l.Part.Name + "/" + path
-	}
-	return &path
+	return l.Path
 }
 
-func (x *exporting) number(n *derive.Number) {
-	if n.Reason != "" || n.Unit == nil || !x.ShowsNumber(n) {
-		return
-	}
+func (x *Export) number(n *derive.Number) exported {
 	value := n.Unit.FromSI(n.Estimate.Value)
-	row := exported{
-		ID: n.ID(), Path: n.Path, Origin: string(model.FromWorked), Value: figure(value), Unit: &n.Unit.Symbol, SI: figure(n.Estimate.Value),
-		SIUnit: orNull(siSymbol(n.Unit)), Limit: limitOf(n.Limit), Verdict: orNull(n.Verdict.String()), Current: true, Method: orNull(n.Family.Name), Inputs: []string{},
-	}
+	row := blank(n.ID(), n.Path, model.FromWorked)
+	row.value, row.unit, row.hasUnit, row.si, row.siUnit = value, n.Unit.Symbol, true, n.Estimate.Value, siSymbol(n.Unit)
+	row.limit, row.verdict, row.current, row.method = limitOf(n.Limit), n.Verdict.String(), true, n.Family.Name
 	x.place(&row, n.Entry, source.Range{})
 	if expanded := n.Estimate.Expanded(); expanded > 0 {
-		row.Uncertainty = figure(n.Unit.StepFromSI(expanded, value))
+		row.uncertainty = n.Unit.StepFromSI(expanded, value)
 	}
 	if n.Deviates {
-		nominal := n.Unit.FromSI(n.Limit.Nominal.SI())
-		row.Nominal, row.Deviation = figure(nominal), figure(value-nominal)
+		row.nominal = n.Unit.FromSI(n.Limit.Nominal.SI())
+		row.deviation = value - row.nominal
 	}
 	for _, in := range n.Inputs {
-		row.Inputs = append(row.Inputs, inputID(in))
+		row.inputs = append(row.inputs, inputID(in))
 	}
-	x.values = append(x.values, row)
+	return row
 }
 
 func inputID(in derive.Input) string {

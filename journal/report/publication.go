@@ -310,7 +310,7 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 }
 
 // tellingRules are those whose findings, about one entry or one sheet, tell of figures in others.
-var tellingRules = []string{"coarse-tool", "due", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
+var tellingRules = []string{"before-bought", "coarse-tool", "due", "far-off-date", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {

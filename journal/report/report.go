@@ -5,11 +5,6 @@
 // same bytes, and no text of the builder's reaches a terminal or a spreadsheet as anything but text.
 package report
 
-import (
-	"math"
-	"strconv"
-)
-
 // Schema is the version of the JSON that this package writes. It rises when a field goes or changes its meaning, not when one is added.
 const Schema = 1
 
@@ -39,17 +34,4 @@ func orNull(text string) *string {
 		return nil
 	}
 	return &text
-}
-
-// figure returns a number to twelve figures, which takes the binary rounding off (0.02, not 0.020000000000000004), and nil for what is no
-// number.
-func figure(x float64) *float64 {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return nil
-	}
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 12, 64), 64)
-	if err != nil {
-		return nil
-	}
-	return &rounded
 }

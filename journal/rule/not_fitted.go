@@ -13,6 +13,9 @@ func notFitted(c *Context) {
 		f := source.Finding{At: change.Ref.At, Subject: change.Ref.Name.Name, Origin: "removed", Entry: change.Entry.Path}
 		switch change.Kind {
 		case model.RemovesUnlisted:
+			if c.isBeforeBought(change) {
+				continue // has a finding of its own
+			}
 			f.Severity = source.Note
 			f.Message = fmt.Sprintf("`%s` was never fitted: it counts as having come with the machine", change.Ref.Typed)
 			f.Do = "list it under `fitted` in build.toml"
