@@ -38,7 +38,7 @@ func (s *site) benchPage(p *page, e *model.Entry) {
 	p.begin(head{title: "Bench card: " + e.Title, about: "A sheet for the bench: " + e.Title + ".", crumbs: []crumb{entriesCrumb, {s.entryPlace(e), e.Title}}, plate: s.plateStill()})
 	p.put("<div class=\"bench\">\n")
 	p.cardFacts(c)
-	p.cardCautions(c)
+	p.cardCautions(e)
 	p.cardFasteners(c.Fasteners)
 	p.cardReadings(c)
 	p.cardPulls(e)

@@ -4,19 +4,20 @@ import (
 	"example.org/locknut/journal/bench"
 	"example.org/locknut/journal/caution"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 )
 
 var cautionsCrumb = crumb{place{page: "cautions.html"}, "Cautions"}
 
 // cardCautions writes what to mind at the work of a card.
-func (p *page) cardCautions(c *bench.Card) {
+func (p *page) cardCautions(e *model.Entry) {
 	p.section("cautions", "Mind")
 	p.put("<ul class=\"cautions\">\n")
-	for _, caution := range c.Cautions {
+	for c := range p.site.cautions[e.Index].Each {
 		p.put("<li><strong>")
-		p.to(place{cautionsCrumb.at.page, caution.Name}, caution.Title)
+		p.to(place{cautionsCrumb.at.page, c.Name}, c.Title)
 		p.put(".</strong> ")
-		p.text(caution.Text)
+		p.text(c.Text)
 		p.put("</li>\n")
 	}
 	p.put("</ul>\n<p>")
@@ -31,18 +32,23 @@ func (p *page) mind(e *model.Entry) {
 	if s.benchPlace(e).page != "" {
 		p.term("On paper", func() { p.to(s.benchPlace(e), "bench card") })
 	}
-	list := caution.Of(e, bench.Paths(e))
-	if len(list) == 0 {
+	if s.cautions[e.Index] == 0 {
 		return
 	}
 	p.term("Mind", func() {
-		for i, c := range list {
-			if i > 0 {
-				p.put("; ")
-			}
+		between := literal("")
+		for c := range s.cautions[e.Index].Each {
+			p.put(between)
+			between = "; "
 			p.to(place{cautionsCrumb.at.page, c.Name}, c.Title)
 		}
 	})
+}
+
+// gatherCautions finds what the work of each published entry calls for.
+func (s *site) gatherCautions() {
+	s.cautions = make([]caution.Set, len(s.journal.Entries))
+	parallel.Each(len(s.Entries), func(i int) { s.cautions[s.Entries[i].Index] = caution.Of(s.Entries[i], bench.Paths(s.Entries[i])) })
 }
 
 // cautionsPage is all cautions, each with who says so.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/locknut/journal"
+	"example.org/locknut/journal/caution"
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
@@ -30,7 +31,8 @@ type site struct {
 	entryPages                                                        []string          // names of pages, by index of the entry; empty for one that is not published
 	pathPages, partPages, toolPages, tagPages, rulePages, familyPages map[string]string // names of pages
 
-	benchPages []string // names of pages of cards, by index of the entry; empty for one without
+	benchPages []string      // names of pages of cards, by index of the entry; empty for one without
+	cautions   []caution.Set // for the work of each entry, by index
 
 	others map[*quantity.Unit]*quantity.Unit // the unit that figures in one are shown in beside
 
@@ -100,6 +102,7 @@ func newSite(result *journal.Result) *site {
 	parts, entries := s.planned()
 	s.hasPlan = len(parts)+len(entries) > 0
 	s.gatherTaken()
+	s.gatherCautions()
 	s.findSteps()
 	s.gatherUpkeep()
 	s.running = upkeep.RunningOf(s.journal, s.ShowsEntry)

@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/calc"
-	"example.org/locknut/journal/caution"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -25,7 +24,6 @@ type Card struct {
 	Fasteners []*Job   // to be pulled down
 	Marks     []*Job   // what must be seen, in words
 	Drives    []string // sizes of spanners and keys, each once
-	Cautions  []caution.Caution
 }
 
 // Tools returns the tools of all jobs, each once.
@@ -95,7 +93,6 @@ func Of(j *model.Journal, e *model.Entry, shows func(*model.Value) bool) *Card {
 			}
 		}
 	}
-	c.Cautions = caution.Of(e, paths)
 	return c
 }
 

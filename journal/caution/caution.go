@@ -95,15 +95,27 @@ type work struct {
 // warm is from where an engine is taken to be warm, in kelvin: too hot to hold a hand on, at some 45 °C. Common practice, no source.
 const warm = 273.15 + 45
 
+// Set is some of the cautions.
+type Set uint32
+
 // Of returns the cautions that the work of an entry calls for, by what it reads and does. Paths are all that it reads or will.
-func Of(e *model.Entry, paths []string) []Caution {
-	var list []Caution
-	for _, c := range All {
-		if c.work.isIn(e, paths) {
-			list = append(list, c)
+func Of(e *model.Entry, paths []string) Set {
+	var set Set
+	for i := range All {
+		if All[i].work.isIn(e, paths) {
+			set |= 1 << i
 		}
 	}
-	return list
+	return set
+}
+
+// Each goes through the cautions of a set, in the order of [All].
+func (s Set) Each(yield func(*Caution) bool) {
+	for i := range All {
+		if s&(1<<i) != 0 && !yield(&All[i]) {
+			return
+		}
+	}
 }
 
 func (w work) isIn(e *model.Entry, paths []string) bool {

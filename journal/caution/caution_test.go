@@ -26,9 +26,9 @@ func entry(t *testing.T, head string) *model.Entry {
 	return result.Journal.Entries[0]
 }
 
-func names(list []caution.Caution) []string {
+func names(set caution.Set) []string {
 	var names []string
-	for _, c := range list {
+	for c := range set.Each {
 		names = append(names, c.Name)
 	}
 	return names

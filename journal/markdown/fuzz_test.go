@@ -9,9 +9,13 @@ import (
 	"testing"
 
 	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/renderer"
+	"github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
 
 	"example.org/locknut/journal/source"
 )
@@ -89,6 +93,7 @@ func FuzzRender(f *testing.F) {
 		if searched, not := convert(t, engine, body), convert(t, plain, body); !mayHoldAddress([]byte(body)) && searched != not {
 			t.Fatalf("%q: with a search for addresses %q, without %q", body, searched, not)
 		}
+		checkTexts(t, body)
 	})
 }
 
@@ -103,6 +108,29 @@ func convert(t *testing.T, with goldmark.Markdown, body string) string {
 		t.Fatal(err)
 	}
 	return html.String()
+}
+
+// checkTexts holds each text of a body, as it is written here, against goldmark's own writer.
+func checkTexts(t *testing.T, body string) {
+	t.Helper()
+	root, _ := parse([]byte(body))
+	theirs := renderer.NewRenderer(renderer.WithNodeRenderers(util.Prioritized(html.NewRenderer(), 1)))
+	if err := ast.Walk(root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if n.Kind() != ast.KindText || !entering {
+			return ast.WalkContinue, nil
+		}
+		var want bytes.Buffer
+		if err := theirs.Render(&want, []byte(body), n); err != nil {
+			return ast.WalkStop, err
+		}
+		ours := &page{}
+		if _, err := writeText(ours, []byte(body), n, true); err != nil || string(ours.bytes) != want.String() {
+			t.Fatalf("%q: a text is written %q, by goldmark %q (%v)", body, ours.bytes, want.String(), err)
+		}
+		return ast.WalkContinue, nil
+	}); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // TestAddressesAreSearchedForWhereTheyMayBe holds the sign by which a body is searched against what goldmark finds when it searches all of them.

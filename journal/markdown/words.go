@@ -92,10 +92,7 @@ func clean(text string) string {
 
 func isClean(text string) bool {
 	for i := 0; i < len(text); {
-		if c := text[i]; c < utf8.RuneSelf {
-			if c < ' ' && c != '\n' && c != '\t' || c == 0x7f {
-				return false
-			}
+		if plainByte[text[i]] {
 			i++
 			continue
 		}
@@ -107,6 +104,14 @@ func isClean(text string) bool {
 	}
 	return true
 }
+
+// plainByte tells the bytes of ASCII that are text.
+var plainByte = func() (plain [256]bool) {
+	for b := range utf8.RuneSelf {
+		plain[b] = !notText(rune(b))
+	}
+	return plain
+}()
 
 func notText(r rune) bool {
 	return r < ' ' && r != '\n' && r != '\t' || 0x7f <= r && r <= 0x9f || 0xfdd0 <= r && r <= 0xfdef || r&0xfffe == 0xfffe

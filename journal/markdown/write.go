@@ -132,6 +132,7 @@ type htmlWriter struct{}
 func (htmlWriter) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindHeading, writeHeading)
 	reg.Register(ast.KindParagraph, writeParagraph)
+	reg.Register(ast.KindText, writeText)
 	reg.Register(ast.KindFencedCodeBlock, writeFencedCode)
 	reg.Register(ast.KindCodeBlock, writeCode)
 	reg.Register(ast.KindHTMLBlock, writeHTMLBlock)
@@ -173,6 +174,43 @@ func writeParagraph(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.
 	}
 	return ast.WalkContinue, nil
 }
+
+// writeText writes a text as goldmark's own writer does. Nearly all texts stand for themselves, and are not looked through for references and
+// back-slashes.
+func writeText(w util.BufWriter, src []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	p, text := w.(*page), n.(*ast.Text)
+	switch value := text.Segment.Value(src); {
+	case standsForItself(value):
+		p.bytes = append(p.bytes, value...)
+	case text.IsRaw():
+		html.DefaultWriter.RawWrite(p, value)
+	default:
+		html.DefaultWriter.Write(p, value)
+	}
+	switch {
+	case text.IsRaw():
+	case text.HardLineBreak():
+		p.WriteString("<br>\n")
+	case text.SoftLineBreak():
+		p.WriteByte('\n')
+	}
+	return ast.WalkContinue, nil
+}
+
+func standsForItself(text []byte) bool {
+	for _, c := range text {
+		if special[c] {
+			return false
+		}
+	}
+	return true
+}
+
+// special tells the bytes that goldmark's writer looks at.
+var special = [256]bool{0: true, '"': true, '&': true, '<': true, '>': true, '\\': true}
 
 func writeFencedCode(w util.BufWriter, src []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {

@@ -67,9 +67,15 @@ func clamp(x, n int) int { return max(0, min(x, n)) }
 // byte order mark none.
 func (f *File) Position(offset int) (line, column int) {
 	offset = clamp(offset, len(f.Text))
-	starts := f.lineStarts()
-	line = sort.SearchInts(starts, offset+1)
-	start := starts[line-1]
+	start := 0
+	if offset < near {
+		line = 1 + strings.Count(f.Text[:offset], "\n")
+		start = strings.LastIndexByte(f.Text[:offset], '\n') + 1
+	} else {
+		starts := f.lineStarts()
+		line = sort.SearchInts(starts, offset+1)
+		start = starts[line-1]
+	}
 	if start == 0 && strings.HasPrefix(f.Text, BOM) {
 		start = min(len(BOM), offset)
 	}
@@ -93,6 +99,9 @@ func (f *File) Line(n int) (text string, start int) {
 	}
 	return text, start
 }
+
+// near is so near to the beginning of a file that counting lines is quicker than keeping them: most heads end before it, and a journal has very many.
+const near = 2048
 
 func (f *File) lineStarts() []int {
 	f.once.Do(func() {
