@@ -2,6 +2,7 @@ package render
 
 import (
 	"strconv"
+	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -197,7 +198,16 @@ func (p *page) plate(fields []plateField) {
 	p.put("</header>\n")
 }
 
+// navigation writes the way to the site's main pages. That of pages which are none of them is the same in each folder, and is written once.
 func (p *page) navigation() {
+	if folder := strings.IndexByte(p.name, '/') >= 0; folder && p.root == "" {
+		p.put(p.site.wayAbove)
+		return
+	}
+	p.writeNavigation()
+}
+
+func (p *page) writeNavigation() {
 	p.put("<nav class=\"site\" aria-label=\"Site\">\n<ul>\n")
 	crumbs := []crumb{entriesCrumb, warningsCrumb, limitsCrumb, partsCrumb, numbersCrumb}
 	if p.site.hasPower {

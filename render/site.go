@@ -53,6 +53,8 @@ type site struct {
 
 	themeFiles map[string]string // names on the site of the files of the journal's own theme, by their names in the journal
 
+	wayAbove literal // the navigation of a page in a folder
+
 	hasPower bool                           // a session on a dyno is published
 	hasPlan  bool                           // anything is planned
 	hasSteps bool                           // a step is open
@@ -108,6 +110,9 @@ func newSite(result *journal.Result) *site {
 	s.running = upkeep.RunningOf(s.journal, s.ShowsEntry)
 	s.trends = upkeep.Trends(s.journal, s.ShowsEntry, s.ShowsValue)
 	s.gatherSpend()
+	p := newPage(s, "folder/page.html", nil)
+	p.writeNavigation()
+	s.wayAbove = literal(p.bytes)
 	return s
 }
 

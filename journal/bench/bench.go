@@ -215,8 +215,10 @@ func (d *dealer) finish(job *Job) {
 			job.Spots[i].Name = strings.TrimPrefix(job.Spots[i].Path, job.Path+".")
 		}
 	}
-	if before := d.limitBefore(job.Spots[0].Path); before != job.Limit {
-		job.Before = before
+	if len(d.entry.Fitted)+len(d.entry.Removed) > 0 {
+		if before := d.limitBefore(job.Spots[0].Path); before != job.Limit {
+			job.Before = before
+		}
 	}
 	d.tools(job)
 	d.leaves(job)

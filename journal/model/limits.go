@@ -212,6 +212,9 @@ func only(fields *parse.Fields, names []string) *parse.Fields {
 
 // deepest returns the deepest limit of the tree at or above a path.
 func (t *limitTree) deepest(path string) *Limit {
+	if len(t.byPath) == 0 {
+		return nil
+	}
 	for ; path != ""; path = parse.Above(path) {
 		if limit := t.byPath[path]; limit != nil && limit.governs() {
 			return limit
