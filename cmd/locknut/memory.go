@@ -12,8 +12,8 @@ import (
 // again as is in use, if that is more. By the runtime's usual measure, twice what is in use, a journal is collected a dozen times while it is
 // read, and a large one takes more memory in the end.
 const (
-	heapAlways   = 28 << 20
-	heapPerFile  = 32 << 10
+	heapAlways   = 26 << 20
+	heapPerFile  = 31 << 10
 	growthAlways = 44 // per cent
 )
 

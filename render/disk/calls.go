@@ -68,6 +68,14 @@ func (s system) flush(name string) error {
 	return flush(name)
 }
 
+// link gives a file a second name. Not every disk can; then the file is written.
+func (s system) link(from, to string) error {
+	if err := s.may("link", from); err != nil {
+		return err
+	}
+	return os.Link(from, to)
+}
+
 func (s system) rename(from, to string) error {
 	if err := s.may("rename", from); err != nil {
 		return err

@@ -2,15 +2,18 @@
 //
 // What makes the pages goes in; a folder that holds all of them, or the old one untouched, comes out. The one invariant: whatever call fails,
 // and wherever the program ends, the target is at every moment a whole site, old or new, or it is not there and the next run brings it back;
-// and no folder that this program did not write is ever replaced. The pages themselves are left to the system to put onto the disk: after a
+// and no folder that this program did not write is ever replaced. A page that is as it was is not written again but named in both folders, as long as
+// there are both; no file is ever changed in place. The pages themselves are left to the system to put onto the disk: after a
 // power cut the mark, which is put there first, shows which of them never got there, and the next run writes all of them again.
 package disk
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -400,5 +403,33 @@ func (s *stage) Put(name string, content []byte) error {
 		s.made[folder] = true
 		s.mu.Unlock()
 	}
-	return s.writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)
+	staged := filepath.Join(s.folder, filepath.FromSlash(name))
+	if s.isUnchanged(name, content) && s.link(filepath.Join(s.old, filepath.FromSlash(name)), staged) == nil {
+		return nil
+	}
+	return s.writeFile(staged, content)
+}
+
+// readRooms are what old pages are read into to be compared.
+var readRooms = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// isUnchanged reports whether the site that is to be replaced holds a page, byte for byte. Such a page is not written again: it stays the file that it
+// was, with its time, so that who copies the site elsewhere copies what has changed.
+func (s *stage) isUnchanged(name string, content []byte) bool {
+	if s.kept[name] == "" {
+		return false
+	}
+	f, err := os.Open(filepath.Join(s.old, filepath.FromSlash(name)))
+	if err != nil {
+		return false
+	}
+	defer f.Close() // it was only read
+	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() || info.Size() != int64(len(content)) {
+		return false
+	}
+	room := readRooms.Get().(*bytes.Buffer)
+	defer readRooms.Put(room)
+	room.Reset()
+	_, err = room.ReadFrom(io.LimitReader(f, int64(len(content))+1))
+	return err == nil && bytes.Equal(room.Bytes(), content)
 }

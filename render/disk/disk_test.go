@@ -39,8 +39,8 @@ func pages(all map[string]string) func(render.Sink) error {
 }
 
 var (
-	oldSite = map[string]string{"index.html": "old home", "entries/a.html": "old entry", "gone.html": "was here"}
-	newSite = map[string]string{"index.html": "new home", "entries/a.html": "new entry", "entries/b.html": "another", "paths/x.html": "a path"}
+	oldSite = map[string]string{"index.html": "old home", "entries/a.html": "old entry", "gone.html": "was here", "same.html": "as ever"}
+	newSite = map[string]string{"index.html": "new home", "entries/a.html": "new entry", "entries/b.html": "another", "paths/x.html": "a path", "same.html": "as ever"}
 )
 
 // filesBelow reads a folder whole; a folder that isn't there holds nothing.
@@ -112,7 +112,7 @@ func mustWrite(t *testing.T, site, dir string, all map[string]string) Summary {
 
 func TestASiteIsWrittenAndReplaced(t *testing.T) {
 	dir, site := journalIn(t)
-	if got := mustWrite(t, site, dir, oldSite); got.Pages != 3 || got.Bytes != int64(len("old homeold entrywas here")) || got.Left != "" {
+	if got := mustWrite(t, site, dir, oldSite); got.Pages != 4 || got.Bytes != int64(len("old homeold entrywas hereas ever")) || got.Left != "" {
 		t.Errorf("summary of the first run: %+v", got)
 	}
 	if !isWhole(t, site, oldSite) {

@@ -1,6 +1,7 @@
 package disk
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"testing"
@@ -38,6 +39,45 @@ func TestWhatIsKeptOfTheOldSite(t *testing.T) {
 	}
 	if _, there := kept("index.html"); there {
 		t.Error("a file that was changed since passes for what was written")
+	}
+}
+
+// A page that is as it was stays the file that it was; one that was changed by hand, even to the same length, is written again; and where a file can
+// have one name alone all are written.
+func TestAnUnchangedPageStaysTheFileThatItWas(t *testing.T) {
+	dir, site := journalIn(t)
+	mustWrite(t, site, dir, oldSite)
+	stat := func(name string) os.FileInfo {
+		t.Helper()
+		info, err := os.Stat(filepath.Join(site, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return info
+	}
+	same := stat("same.html")
+	if err := os.WriteFile(filepath.Join(site, "index.html"), []byte("OLD HOME"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	mustWrite(t, site, dir, oldSite)
+	if !isWhole(t, site, oldSite) {
+		t.Fatalf("after the second run: %v", filesBelow(t, site))
+	}
+	if !os.SameFile(same, stat("same.html")) || !stat("same.html").ModTime().Equal(same.ModTime()) {
+		t.Error("an unchanged page is another file")
+	}
+	same = stat("same.html")
+	noLinks := system{ahead: func(call, name string) error {
+		if call == "link" {
+			return errors.ErrUnsupported
+		}
+		return nil
+	}}
+	if _, err := noLinks.site(site, dir, pages(newSite)); err != nil {
+		t.Fatal(err)
+	}
+	if !isWhole(t, site, newSite) || os.SameFile(same, stat("same.html")) {
+		t.Errorf("without links: %v", filesBelow(t, site))
 	}
 }
 
