@@ -1,6 +1,8 @@
 package render
 
 import (
+	"slices"
+
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -28,7 +30,59 @@ func (s *site) partsSheets() []sheet {
 			}
 		}
 	}
-	return s.listSheets(partsRun, partsCrumb, "Every part of the build: fitted now, taken out, and planned.", rows, "<p>No parts are listed.</p>\n")
+	return s.listSheets(partsRun, partsCrumb, "Every part of the build: fitted now, taken out, and planned.", append(rows, s.placeRows()...), "<p>No parts are listed.</p>\n")
+}
+
+// placeRows list what was in each place in turn: what was in on any day can be told from them. Places in which nothing was ever changed are left out.
+func (s *site) placeRows() []listRow {
+	type turn struct {
+		part *model.Part
+		stay model.Stay
+	}
+	turns := map[string][]turn{}
+	moved := map[string]bool{}
+	for _, part := range s.journal.Parts {
+		for _, stay := range part.Stays {
+			if part.Slot != "" {
+				turns[part.Slot] = append(turns[part.Slot], turn{part, stay})
+				moved[part.Slot] = moved[part.Slot] || stay.From != nil || stay.To != nil
+			}
+		}
+	}
+	var rows []listRow
+	title := "Place by place, over time"
+	for _, slot := range sorted(turns) {
+		if !moved[slot] {
+			continue
+		}
+		list := turns[slot]
+		slices.SortStableFunc(list, func(a, b turn) int { return startOf(a.stay) - startOf(b.stay) })
+		rows = append(rows, listRow{"places", title, title, []string{"Place", "What was in it"}, func(p *page) {
+			p.row(func() { p.text(slot) }, func() {
+				for i, t := range list {
+					if i > 0 {
+						p.put("; ")
+					}
+					p.to(s.partPlace(t.part), t.part.Title)
+					p.put(" from ")
+					p.when(t.stay.From)
+					if t.stay.To != nil {
+						p.put(" to ")
+						p.when(t.stay.To)
+					}
+				}
+			})
+		}})
+	}
+	return rows
+}
+
+// startOf is where in the order of entries a part went in; before all of them for what the machine came with.
+func startOf(stay model.Stay) int {
+	if stay.From == nil {
+		return -1
+	}
+	return stay.From.Index
 }
 
 func (p *page) partRow(part *model.Part) {

@@ -82,6 +82,7 @@ func (s *site) toolPage(p *page, tool *model.Tool) {
 	p.upkeepTerm(func(item *upkeep.Item) bool { return item.Tool == tool })
 	p.textTerm("Note", tool.Fields.Text("note").Text)
 	p.put("</dl>\n")
+	p.toolRatios(tool)
 	p.toolReadings(tool, 0)
 	p.mentionList(toolThing(tool.Name))
 	p.end()
@@ -113,6 +114,48 @@ func (s *site) gatherTaken() {
 			s.taken[v.Tool] = append(s.taken[v.Tool], v)
 		}
 	}
+}
+
+// toolRatios writes how fine a tool is beside the limits that it reads for now.
+func (p *page) toolRatios(tool *model.Tool) {
+	var limits []*model.Limit
+	for _, v := range p.site.taken[tool] {
+		if _, ok := ratioOf(tool, v.Limit); ok && v.Current && p.site.ShowsLimit(v.Limit) && !slices.Contains(limits, v.Limit) {
+			limits = append(limits, v.Limit)
+		}
+	}
+	if len(limits) == 0 {
+		return
+	}
+	p.section("fineness", "How fine it is beside its limits")
+	p.table("How fine it is beside its limits", "Limit", "Width of the limit over that of the uncertainty", "Rules of thumb")
+	for _, l := range limits {
+		ratio, _ := ratioOf(tool, l)
+		p.row(func() { p.pathTo(p.site.limitPlace(l), l.Path); p.aside("", func() { p.limit(l) }) }, func() { p.figure(model.ShowRatio(ratio)) }, func() { p.put(ruleOfThumb(ratio)) })
+	}
+	p.endTable()
+	p.endSection()
+}
+
+func ratioOf(tool *model.Tool, l *model.Limit) (float64, bool) {
+	if l == nil {
+		return 0, false
+	}
+	return tool.Ratio(l)
+}
+
+// ruleOfThumb says which of the two usual ratios a tool keeps: ten to one is the older gauge maker's, common practice, no source; four to one that of
+// ANSI/NCSL Z540.3, from memory.
+func ruleOfThumb(ratio float64) literal {
+	switch {
+	case quantity.Compare(ratio, 10, 0) >= 0:
+		return "10:1 and 4:1 are kept"
+	case quantity.Compare(ratio, 4, 0) >= 0:
+		return "4:1 is kept, 10:1 is not"
+	case ratio >= 1:
+		return "neither 10:1 nor 4:1 is kept"
+	}
+	return "it can’t tell in from out"
 }
 
 // toolReadings writes one page, counted from 0, of what a tool has read.
