@@ -22,12 +22,19 @@ func (p *page) goals() {
 	p.section("goals", "Goals")
 	p.table("Goals", "What", "Goal", "At first", "Now", "To go")
 	for _, goal := range goals {
-		now := s.inForce(goal.Path)
-		first := s.firstOf(goal.Path)
+		now, first := s.inForce(goal.Path), s.firstOf(goal.Path)
 		if first == now {
 			first = nil
 		}
-		p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalValue(first) }, func() { p.goalValue(now) }, func() { p.toGo(goal.Quantity, first, now) })
+		n := s.current[goal.Path]
+		if now != nil || n == nil || n.Reason != "" {
+			p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalValue(first) }, func() { p.goalValue(now) },
+				func() { p.toGo(goal.Quantity, first, now) })
+			continue
+		}
+		worked := &model.Value{Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value), Step: quantity.TwoFigures(n.Unit.FromSI(n.Estimate.Value)) / 10}}
+		p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalValue(nil) }, func() { p.numberLink(n) },
+			func() { p.toGo(goal.Quantity, nil, worked) })
 	}
 	p.endTable()
 	p.endSection()

@@ -24,3 +24,15 @@ func TestGoals(t *testing.T) {
 		}
 	}
 }
+
+// By hand: π/4 · 5.3² cm² · 5.64 cm · 2 is 248.86 cm³, so that 11.14 are missing to 260.
+func TestAGoalAtAWorkedOutNumber(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml": "[goals]\nengine.displacement = \"260.00 cm3\"\n[engine]\ncylinders = 2\nbore = \"53.0 mm\"\nstroke = \"56.4 mm\"\n",
+	}))
+	checkSite(t, m)
+	got := strings.ReplaceAll(words(m, "index.html"), thinSpace, " ")
+	if want := "engine .displacement 260.00 cm³ – 248.9 cm³ +11.1"; !strings.Contains(got, want) {
+		t.Errorf("it doesn't say %q:\n%s", want, got)
+	}
+}

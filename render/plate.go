@@ -7,6 +7,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/upkeep"
 )
 
 // plateField is one figure of a data plate.
@@ -20,15 +21,30 @@ type plateField struct {
 func (s *site) plateNow() []plateField {
 	fields := append(s.plateNumbers(s.numbers), s.plateMeter(s.lastDated())...)
 	fields = append(fields, s.platePower(s.journal.Current("power.peak"), find(s.numbers, "gain.total"))...)
-	return append(fields, plateField{label: "open findings", counts: true, write: func(p *page) {
-		link := p.open(warningsCrumb.at)
+	fields = append(fields, plateCount("open findings", len(s.found.in[source.Open]), warningsCrumb.at))
+	due := 0
+	for i := range s.upkeep {
+		if s.upkeep[i].State >= upkeep.Due {
+			due++
+		}
+	}
+	if due > 0 {
+		fields = append(fields, plateCount("due", due, upkeepCrumb.at))
+	}
+	return fields
+}
+
+// plateCount is a number of things, linked to where they stand.
+func plateCount(label string, n int, at place) plateField {
+	return plateField{label: label, counts: true, write: func(p *page) {
+		link := p.open(at)
 		p.put(`<span class="figure">`)
-		p.text(strconv.Itoa(len(s.found.in[source.Open])))
+		p.text(strconv.Itoa(n))
 		p.put("</span>")
 		if link {
 			p.put("</a>")
 		}
-	}})
+	}}
 }
 
 // plateAsLeft is the state of the engine as an entry left it, with the day of that.

@@ -212,7 +212,10 @@ func (p *page) leftNumbers(e *model.Entry) {
 		p.put("</th><td>")
 		p.numberWords(n)
 		p.put("</td><td>")
-		skipped := max(0, len(n.Inputs)-mostInputs)
+		skipped := 0
+		if len(n.Inputs) > 0 && n.Inputs[0].Number != nil { // of a formula's own inputs none is left out
+			skipped = max(0, len(n.Inputs)-mostInputs)
+		}
 		before := skipped + n.Earlier
 		if before > 0 {
 			p.text(counted(before, "earlier figure") + "; ")

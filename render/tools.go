@@ -128,7 +128,7 @@ func (p *page) toolRatios(tool *model.Tool) {
 		return
 	}
 	p.section("fineness", "How fine it is beside its limits")
-	p.table("How fine it is beside its limits", "Limit", "Width of the limit over that of the uncertainty", "Rules of thumb")
+	p.table("How fine it is beside its limits", "Limit", "Limit to uncertainty", "Rules of thumb")
 	for _, l := range limits {
 		ratio, _ := ratioOf(tool, l)
 		p.row(func() { p.pathTo(p.site.limitPlace(l), l.Path); p.aside("", func() { p.limit(l) }) }, func() { p.figure(model.ShowRatio(ratio)) }, func() { p.put(ruleOfThumb(ratio)) })
