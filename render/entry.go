@@ -95,6 +95,16 @@ func (p *page) entryFacts(e *model.Entry) {
 	if len(e.With) > 0 && !s.Hides("tools") {
 		p.term("With", func() { p.toolRefs(e.With) })
 	}
+	if reads := e.Fields.Names("expects"); e.Plan && len(reads) > 0 {
+		p.term("Will read", func() {
+			for i, name := range reads {
+				if i > 0 {
+					p.put(", ")
+				}
+				p.path(name.Name)
+			}
+		})
+	}
 	if len(e.Tags) > 0 {
 		p.term("Tags", func() {
 			for i, tag := range e.Tags {

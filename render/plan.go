@@ -11,10 +11,10 @@ import (
 
 var planCrumb = crumb{place{page: "plan.html"}, "Plan"}
 
-// planned returns the parts that nobody has bought or fitted, and the published entries without a day.
+// planned returns the parts that were never fitted, bought or not, and the published entries without a day.
 func (s *site) planned() (parts []*model.Part, entries []*model.Entry) {
 	for _, part := range s.journal.Parts {
-		if part.IsPlanned() {
+		if len(part.Stays) == 0 {
 			parts = append(parts, part)
 		}
 	}
@@ -90,7 +90,11 @@ func (p *page) plannedPart(part *model.Part) {
 	}
 	if !s.Hides("spend") {
 		cells = append(cells, func() {
-			if part.Price != nil {
+			switch {
+			case part.Bought != nil:
+				p.put("bought ")
+				p.when(part.Bought)
+			case part.Price != nil:
 				p.figure(part.Price.Shown())
 			}
 		})

@@ -173,9 +173,20 @@ func (p *page) spendToCome() {
 		return
 	}
 	p.section("to-come", "To come, by the plan")
-	p.table("To come, by the plan", "Part", "Price")
+	p.table("To come, by the plan", "For", "Price")
 	for _, l := range lines {
-		p.row(func() { p.to(p.site.partPlace(l.Part), l.Part.Title) }, func() { p.sum(spend.Sum{l.Price}) })
+		p.row(func() {
+			p.text(l.For)
+			if l.Part != nil {
+				if l.For != "" {
+					p.put(", ")
+				}
+				p.to(p.site.partPlace(l.Part), l.Part.Title)
+			}
+			if l.Entry != nil {
+				p.aside("", func() { p.toEntry(p.site.entryPlace(l.Entry), l.Entry) })
+			}
+		}, func() { p.sum(spend.Sum{l.Price}) })
 	}
 	p.endTable()
 	p.endSection()

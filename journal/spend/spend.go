@@ -14,7 +14,7 @@ import (
 
 // Line is one price. Something sold has a negative one.
 type Line struct {
-	Entry *model.Entry // that spent it; nil for what a plan will cost
+	Entry *model.Entry // that spent it, or plans to; nil for a planned part's own price
 	Part  *model.Part  // that it is for; nil for none
 	For   string       // what else it is for; empty for a part's own price
 	Price quantity.Quantity
@@ -26,7 +26,7 @@ type Sum []quantity.Quantity
 // Book is what a build cost.
 type Book struct {
 	Lines  []Line  // spent, in order of time
-	ToCome []Line  // what planned parts will cost, by part
+	ToCome []Line  // what planned parts will cost, by part, then what plans will spend beside
 	Hours  []Hours // in order of time
 }
 
@@ -76,6 +76,13 @@ func Of(j *model.Journal, shows func(*model.Entry) bool) *Book {
 	for _, p := range j.Parts {
 		if p.IsPlanned() && p.Price != nil {
 			b.ToCome = append(b.ToCome, Line{Part: p, Price: *p.Price})
+		}
+	}
+	for _, e := range j.Entries {
+		if e.Plan && shows(e) {
+			for _, s := range e.Spent {
+				b.ToCome = append(b.ToCome, Line{Entry: e, Part: s.Part.Part, For: s.For, Price: s.Price})
+			}
 		}
 	}
 	return b
