@@ -8,6 +8,7 @@ import (
 	"example.org/locknut/journal/bench"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/upkeep"
 )
 
 // mostColumns is how many positions stand beside one another on a card: as many boxes as a hand can write in fit on the width of a sheet.
@@ -68,11 +69,23 @@ func (p *page) cardFacts(c *bench.Card) {
 					p.put(", ")
 				}
 				p.to(p.site.toolPlace(tool), tool.Title)
+				p.expired(tool, e)
 			}
 		})
 	}
 	p.textTerm("Spanners and keys", strings.Join(c.Drives, ", "))
 	p.put("</dl>\n")
+}
+
+// expired says that the calibration of a tool has run out by the day of an entry, of a plan by now.
+func (p *page) expired(tool *model.Tool, e *model.Entry) {
+	day := e.Date
+	if e.Plan {
+		day = p.site.journal.Today
+	}
+	if _, until := upkeep.CalibrationAt(tool, day); !until.IsZero() && !day.IsZero() && until.CompareDay(day) < 0 {
+		p.aside("calibration ran out ", func() { p.text(until.String()) })
+	}
 }
 
 // cardRefs writes the parts that are moved.
@@ -401,15 +414,20 @@ var (
 
 // counterpart is the unit that figures in one are shown in beside on a card; nil for none.
 func (s *site) counterpart(u *quantity.Unit) *quantity.Unit {
-	if u == nil || s.others[u] != nil {
-		return s.others[u]
+	if u == nil {
+		return nil
+	}
+	inch := slices.Contains(isInch, u.Symbol)
+	other := s.others[u]
+	if other != nil && slices.Contains(isInch, other.Symbol) != inch {
+		return other
 	}
 	symbol := customary[u.Dimension]
-	if slices.Contains(isInch, u.Symbol) {
+	if inch {
 		symbol = metric[u.Dimension]
 	}
 	if symbol == "" {
-		return nil
+		return other
 	}
 	return quantity.UnitOf(symbol, u.Dimension)
 }
@@ -420,19 +438,11 @@ func (p *page) inBoth(figures []quantity.Quantity) {
 		if i > 0 {
 			p.put(", ")
 		}
-		p.figures([]quantity.Quantity{q}, nil)
+		p.bounds(q, q.Unit)
 		if u := p.site.counterpart(q.Unit); u != nil {
 			p.put(` <span class="other">(`)
-			p.figures([]quantity.Quantity{spanOf(q)}, u)
+			p.bounds(q, u)
 			p.put(")</span>")
 		}
 	}
-}
-
-// spanOf is a figure with a tolerance as the span from its least to its greatest: that is what leaves in another unit are picked by.
-func spanOf(q quantity.Quantity) quantity.Quantity {
-	if !q.HasSpread || q.Unit.Reciprocal {
-		return q
-	}
-	return quantity.Quantity{Kind: quantity.Interval, Unit: q.Unit, Low: q.Value - q.Spread, High: q.Value + q.Spread, Value: q.Value, HasLow: true, HasHigh: true, Step: q.Step}
 }

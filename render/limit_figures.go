@@ -23,6 +23,9 @@ func (s *site) writeLimits() {
 		s.limited[l] = literal(p.bytes)
 		p = &page{site: s}
 		p.inBoth(standardOf(l))
+		if q, ok := interval(l, l.Worn[0], l.Worn[1]); ok {
+			p.aside("service ", func() { p.bounds(q, q.Unit) })
+		}
 		s.limitedBoth[l] = literal(p.bytes)
 		s.gauges[l] = chart.NewGauge(chart.LimitOf(l), l.Unit)
 	}
@@ -66,8 +69,12 @@ func (p *page) figures(list []quantity.Quantity, u *quantity.Unit) {
 	}
 }
 
-// bounds writes a figure of a limit in a unit; an interval in words where it has one end alone, for those who don't write journals.
+// bounds writes a figure of a limit in a unit; an interval in words where it has one end alone, for those who don't write journals. In another unit a
+// tolerance is a span, which is what leaves are picked by, and no end of it lies outside.
 func (p *page) bounds(q quantity.Quantity, u *quantity.Unit) {
+	if u != q.Unit {
+		q = q.Within(u)
+	}
 	if q.Kind == quantity.Interval && q.HasLow != q.HasHigh {
 		if q.HasHigh != (q.Unit.Reciprocal != u.Reciprocal) {
 			p.put("up to ")
@@ -76,11 +83,7 @@ func (p *page) bounds(q quantity.Quantity, u *quantity.Unit) {
 		}
 		q.Kind = quantity.Figure
 	}
-	if u == q.Unit {
-		p.figure(q.Shown())
-	} else {
-		p.figure(q.ShownIn(u))
-	}
+	p.figure(q.Shown())
 }
 
 // standardOf returns the figures of a limit: its nominal with an even tolerance, else the nominal and the bounds, as far as they go.

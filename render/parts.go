@@ -149,6 +149,7 @@ func (s *site) partPage(p *page, part *model.Part) {
 	if part.Price != nil && !s.Hides("spend") {
 		p.term("Price", func() { p.figure(part.Price.Shown()) })
 	}
+	p.moneyOf(part)
 	for _, key := range [][2]string{{"mass", "Mass"}, {"meter", "Had run before"}, {"every", "Due every"}} {
 		p.keyTerm(key[1], part.Fields.Get(key[0]))
 	}

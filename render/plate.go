@@ -19,7 +19,11 @@ type plateField struct {
 
 // plateNow is the state of the engine now: for the first page and the lists.
 func (s *site) plateNow() []plateField {
-	fields := append(s.plateNumbers(s.numbers), s.plateMeter(s.lastDated())...)
+	fields := s.plateNumbers(s.numbers)
+	if e := s.lastDated(); e != nil && !e.Date.IsZero() {
+		fields = append(fields, plateField{label: "as of", counts: true, write: func(p *page) { p.day(e) }})
+	}
+	fields = append(fields, s.plateMeter(s.lastDated())...)
 	fields = append(fields, s.platePower(s.journal.Current("power.peak"), find(s.numbers, "gain.total"))...)
 	fields = append(fields, plateCount("open findings", len(s.found.in[source.Open]), warningsCrumb.at))
 	due := 0

@@ -191,3 +191,23 @@ func (p *page) spendToCome() {
 	p.endTable()
 	p.endSection()
 }
+
+// moneyOf writes what was spent on a part beside its own price, and what it was sold for.
+func (p *page) moneyOf(part *model.Part) {
+	lines := slices.DeleteFunc(slices.Clone(p.site.spend.Lines), func(l spend.Line) bool { return l.Part != part || l.For == "" })
+	if len(lines) == 0 {
+		return
+	}
+	p.term("Besides", func() {
+		for i, l := range lines {
+			if i > 0 {
+				p.put("; ")
+			}
+			p.text(l.For)
+			p.put(" ")
+			p.figure(l.Price.Shown())
+			p.put(", ")
+			p.when(l.Entry)
+		}
+	})
+}

@@ -40,12 +40,21 @@ func (p *page) spendByStage() {
 	p.endSection()
 }
 
-// spentBetween returns what was spent between two sessions, nil for the beginning and for now. An entry spends after the pulls before its work.
+// spentBetween returns what was spent between two sessions, nil for the beginning and for now.
 func (s *site) spentBetween(from, to *model.Pulls) []spend.Line {
 	return spend.LinesOf(s.spend.Lines, func(e *model.Entry) bool {
 		end := s.journal.EndOf(e)
-		return (from == nil || end > from.Order) && (to == nil || end <= to.Order)
+		return (from == nil || end > s.cutOf(from)) && (to == nil || end <= s.cutOf(to))
 	})
+}
+
+// cutOf is the moment at which a session parts what was spent: pulls before the work of an entry, if it has others after that, before what the entry spends;
+// all others after.
+func (s *site) cutOf(p *model.Pulls) int {
+	if p.State == "before" && slices.ContainsFunc(p.Entry.Pulls, func(other *model.Pulls) bool { return other.State == "after" }) {
+		return p.Order
+	}
+	return s.journal.EndOf(p.Entry)
 }
 
 // stageRow writes the row of a stage; n is its gain, nil for none.
@@ -59,10 +68,13 @@ func (p *page) stageRow(until func(), lines []spend.Line, n *derive.Number) {
 		if n == nil || n.Reason != "" || n.Unit.FromSI(n.Estimate.Value) <= 0 || !(n.Estimate.Value > n.Estimate.Expanded()) {
 			return
 		}
-		for i, q := range total {
-			if i > 0 {
-				p.put(" and ")
+		between := literal("")
+		for _, q := range total {
+			if q.Value <= 0 { // more was sold than bought
+				continue
 			}
+			p.put(between)
+			between = " and "
 			each := q
 			each.Value /= n.Unit.FromSI(n.Estimate.Value)
 			each.Step = max(each.Step, quantity.TwoFigures(each.Value))
@@ -86,7 +98,7 @@ func (p *page) numberLinkOrReason(n *derive.Number) {
 func (p *page) spendToGoals() {
 	s := p.site
 	for _, goal := range s.journal.Goals {
-		if !s.ShowsGoal(goal) || len(s.spend.Lines)+len(s.spend.Hours) == 0 {
+		if !s.ShowsGoal(goal) || len(s.spend.Lines)+len(s.spend.Hours) == 0 || !isFigureIn(s.inForce(goal.Path), goal.Quantity.Unit) {
 			continue
 		}
 		reached := s.reachedAt(goal)

@@ -108,7 +108,7 @@ func TestFiguresOfAnEntry(t *testing.T) {
 		{"2026-03-01-one/found/lash.intake.left", "lash .intake .left found 0.13~mm ✕ out , above 0.08 ± 0.02~mm +0.05~mm 250% of the tolerance Quill gauge"},
 		{"2026-03-01-one/set/lash.intake.left", "set 0.08~mm ✓ in 0.08 ± 0.02~mm 0.00~mm Quill gauge"},
 		{"2026-03-01-one/set/oil.temp", "oil .temp set 84~°C ✓ in 80 ± 5~°C +4~°C 80% of the tolerance"},
-		{"2026-03-01-one/set/torque.drain-plug", "torque .drain-plug set 22~N·m ( 16.2~lbf·ft ) ✓ in 18..26~N·m ( 13.3..19.2~lbf·ft )"},
+		{"2026-03-01-one/set/torque.drain-plug", "torque .drain-plug set 22~N·m ( 16.2~lbf·ft ) ✓ in 18..26~N·m ( 13.3..19.1~lbf·ft )"},
 		{"2026-03-01-one/set/chain.slack", "chain .slack set 45~mm ◐ worn , above 30~mm , 30..40~mm ; service up to 50~mm +15~mm 150% of the tolerance"},
 		{"2026-03-01-one/part:cam/cam.intake.opens", "cam .intake .opens brought by Hill cam 16~° BTDC – no limit"},
 	} {

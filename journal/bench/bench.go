@@ -26,9 +26,14 @@ type Card struct {
 	Drives    []string // sizes of spanners and keys, each once
 }
 
-// Tools returns the tools of all jobs, each once.
+// Tools returns the tools that the entry names, then those of all jobs, each once.
 func (c *Card) Tools() []*model.Tool {
 	var tools []*model.Tool
+	for _, ref := range c.Entry.With {
+		if ref.Tool != nil && !slices.Contains(tools, ref.Tool) {
+			tools = append(tools, ref.Tool)
+		}
+	}
 	for _, jobs := range [][]*Job{c.Marks, c.Fasteners, c.Readings} {
 		for _, job := range jobs {
 			for _, tool := range job.Tools {
@@ -175,6 +180,11 @@ func (d *dealer) deal(position string) {
 	}
 	d.seen[position] = true
 	limit := d.LimitAt(position, d.entry)
+	if limit != nil {
+		for _, measured := range limit.Of() { // a clearance is worked out from two sizes: those are read
+			d.dealAll(measured)
+		}
+	}
 	spot := Spot{Path: position, Last: d.last(position)}
 	path := position
 	switch above := parse.Above(position); {

@@ -42,14 +42,15 @@ func Journal(day parse.Date) []File {
 }
 
 // Entry returns the file of a new entry: its head has the last meter, blanks for what fitted parts ask for and what is due or soon will be, each with
-// its limit, and what planned parts will ask. The name is the day with the title folded to letters, digits and dashes.
+// its limit, for readings that stand out of theirs, and as comments what else is due and what plans will ask. The name is the day with the title folded to letters, digits and dashes.
 func Entry(result *journal.Result, title string, day parse.Date) File {
 	d := &draft{Result: result, asked: map[string]bool{}}
 	d.line("```toml")
 	d.meter()
 	d.tools()
-	d.requests()
+	asked := d.apart(d.requests) // first, so that nothing is asked for twice
 	d.due()
+	d.text.WriteString(asked)
 	d.plans()
 	d.line("```")
 	d.line("")
@@ -112,6 +113,17 @@ func (d *draft) line(format string, values ...any) {
 	d.text.WriteString(format + "\n")
 }
 
+// apart returns what would be written, to be written later.
+func (d *draft) apart(write func()) string {
+	before := d.text.String()
+	d.text.Reset()
+	write()
+	text := d.text.String()
+	d.text.Reset()
+	d.text.WriteString(before)
+	return text
+}
+
 // meter writes the last meter, to be overwritten.
 func (d *draft) meter() {
 	for _, e := range slices.Backward(d.Result.Journal.Entries) {
@@ -147,9 +159,14 @@ func (d *draft) requests() {
 	}
 }
 
-// due writes blanks for the readings that are due, and that soon will be.
+// due writes blanks for the readings that are due, that soon will be, and that stand out of their limits; what else is due as comments.
 func (d *draft) due() {
 	d.line("")
+	for _, item := range d.Result.Upkeep {
+		if item.State >= upkeep.Soon && item.Path == "" {
+			d.line("# %s: %s", item.State, strings.Join(strings.Fields(item.Title), " "))
+		}
+	}
 	d.line("[found]")
 	for _, item := range d.Result.Upkeep {
 		if item.State < upkeep.Soon || item.Path == "" {
@@ -157,6 +174,11 @@ func (d *draft) due() {
 		}
 		for path := range strings.SplitSeq(item.Path, ", ") {
 			d.blanks(d.Result.Journal.Positions.Below(path), item.State.String())
+		}
+	}
+	for _, position := range d.Result.Journal.Positions.All() {
+		if v := d.Result.Journal.Current(position); v != nil && v.IsReading() && (v.Verdict == model.Out || v.Verdict == model.Undecided) {
+			d.blanks([]string{position}, "it stands "+v.Verdict.String())
 		}
 	}
 }
@@ -169,7 +191,7 @@ func (d *draft) blanks(positions []string, why string) {
 		}
 		d.asked[position] = true
 		note := why
-		if limit := d.limitWords(position); limit != "" {
+		if limit := limitWords(d.Result.Journal.LimitAt(position, nil)); limit != "" {
 			note += "; " + limit
 		}
 		d.line("%s = \"\"  # %s", key(position), note)
@@ -187,18 +209,20 @@ func key(path string) string {
 	return strings.Join(segments, ".")
 }
 
-// limitWords says what a position is held to.
-func (d *draft) limitWords(position string) string {
-	limits := d.Result.Journal.Governing(position)
-	if len(limits) == 0 {
-		return ""
-	}
-	l, text := limits[0], ""
+// limitWords says what a limit holds a value to, the steps of a torque first; nothing for none.
+func limitWords(l *model.Limit) string {
+	text := ""
 	switch {
+	case l == nil:
+		return ""
 	case len(l.Expect) > 0:
 		return "limit: " + strings.Join(l.Expect, " or ")
 	case l.IsFigures():
-		text = "limit: " + l.BoundsText()
+		text = "limit: "
+		for _, step := range l.Steps {
+			text += step.Shown().String() + " then "
+		}
+		text += l.BoundsText()
 	case l.Nominal != nil:
 		text = "nominal: " + l.Nominal.Shown().String()
 	default:
@@ -222,32 +246,66 @@ func ends(q quantity.Quantity) string {
 	return words + q.Shown().String()
 }
 
-// plans writes what the planned parts will ask for, as comments.
+// plans writes what the plans, and the planned parts that are in none, will ask for, as comments.
 func (d *draft) plans() {
-	var parts []*model.Part
-	for _, p := range d.Result.Journal.Parts {
-		if p.IsPlanned() {
-			parts = append(parts, p)
+	j := d.Result.Journal
+	inPlan := map[*model.Part]bool{}
+	for _, e := range j.Entries {
+		if !e.Plan {
+			continue
+		}
+		d.line("")
+		d.line("# Planned: %s", strings.Join(strings.Fields(e.Title), " "))
+		for _, ref := range e.Fitted {
+			if ref.Part != nil {
+				inPlan[ref.Part] = true
+				d.part(ref.Part)
+			}
+		}
+		for _, path := range e.Fields.Names("expects") {
+			d.reads("read", path.Name, func(position string) *model.Limit { return j.LimitAt(position, e) })
 		}
 	}
-	if len(parts) == 0 {
-		return
-	}
-	d.line("")
-	d.line("# Planned. To fit one, take it up into `fitted`, above the first table:")
-	for _, p := range parts {
-		d.line("# fitted = [%q]", p.Name)
-		for _, path := range p.Fields.Names("then") {
-			d.line("#   then read %s%s", path.Name, d.planned(path.Name))
+	first := true
+	for _, p := range j.Parts {
+		if !p.IsPlanned() || inPlan[p] {
+			continue
 		}
+		if first {
+			d.line("")
+			d.line("# Planned parts. To fit one, take it up into `fitted`, above the first table:")
+		}
+		first = false
+		d.part(p)
 	}
 }
 
-func (d *draft) planned(path string) string {
-	if limit := d.limitWords(path); limit != "" {
-		return ": " + limit
+// part writes what a planned part asks for.
+func (d *draft) part(p *model.Part) {
+	d.line("# fitted = [%q]", p.Name)
+	for _, path := range p.Fields.Names("then") {
+		d.reads("then read", path.Name, func(position string) *model.Limit { return d.Result.Journal.LimitWith(position, p) })
 	}
-	return ""
+}
+
+// reads writes that a path is to be read, by each limit that will hold there.
+func (d *draft) reads(words, path string, limitAt func(position string) *model.Limit) {
+	var told []*model.Limit
+	for _, position := range d.Result.Journal.Positions.Below(path) {
+		l := limitAt(position)
+		if limitWords(l) == "" || slices.Contains(told, l) {
+			continue
+		}
+		told = append(told, l)
+		at := position
+		if l.Path != position && strings.HasPrefix(position, l.Path+".") && len(l.Path) >= len(path) {
+			at = l.Path
+		}
+		d.line("#   %s %s: %s", words, at, limitWords(l))
+	}
+	if len(told) == 0 {
+		d.line("#   %s %s", words, path)
+	}
 }
 
 // Reading returns the text of an entry with one reading and, if it is known, the engine's temperature.

@@ -169,10 +169,10 @@ func TestBlanksClaimNothing(t *testing.T) {
 func TestWhatAnEntryAsksFor(t *testing.T) {
 	f := draft.Entry(compile(t, shed()), "Lash again", day)
 	head, body, _ := strings.Cut(strings.TrimPrefix(f.Text, "```toml\n"), "```\n")
-	set, found, _ := strings.Cut(head, "[found]\n")
-	set, comments := cutTable(set, "[set]\n")
+	found, set, _ := strings.Cut(head, "[set]\n")
+	found, comments := cutTable(found, "[found]\n")
 	want := map[string][]string{
-		"above the tables": {"# meter = 18300  # the last one, of 2026-05-01", `# with = ["feeler", "jug"]`},
+		"above the tables": {"# meter = 18300  # the last one, of 2026-05-01", `# with = ["feeler", "jug"]`, "# overdue: chain", "# overdue: jug"},
 		"set": {
 			`lash.intake.left = ""  # since cam-hill went in; limit: 0.06 to 0.10 mm, engine at up to 35 °C`,
 			`lash.intake.right = ""  # since cam-hill went in; limit: 0.06 to 0.10 mm, engine at up to 35 °C`,
@@ -183,16 +183,16 @@ func TestWhatAnEntryAsksFor(t *testing.T) {
 			`bore.right = ""  # since cam-hill went in`,
 			`piston = ""  # since cam-hill went in`,
 			`torque.cam-cover = ""  # an entry expects it`,
+			"# Planned parts. To fit one, take it up into `fitted`, above the first table:",
+			`# fitted = ["sprocket-43"]`,
+			`#   then read chain.slack: limit: 20 to 30 mm`,
+			`#   then read torque.sprocket`,
+			`# fitted = ["tyre-soft"]`,
 		},
 		"found": {
 			`oil.change = ""  # overdue; limit: 1.3 to 1.5 L`,
 			`"kühler".level = ""  # overdue; nominal: 30 mm`,
 			`chain.slack = ""  # overdue; limit: 20 to 30 mm`,
-			"# Planned. To fit one, take it up into `fitted`, above the first table:",
-			`# fitted = ["sprocket-43"]`,
-			`#   then read chain.slack: limit: 20 to 30 mm`,
-			`#   then read torque.sprocket`,
-			`# fitted = ["tyre-soft"]`,
 		},
 	}
 	for name, text := range map[string]string{"above the tables": comments, "set": set, "found": found} {
@@ -383,6 +383,26 @@ func TestAReadingIsReadBack(t *testing.T) {
 		}
 		if v == nil || v.Path != c.path || v.Written.Text != c.value || (v.Temp != nil) != (c.temp != "") || len(worst(r.Findings)) > 0 {
 			t.Errorf("%+v is read as %+v, with %v, from\n%s", c, v, r.Findings, files["entries/2026-06-01.md"].Data)
+		}
+	}
+}
+
+// A plan tells what it fits and reads, by the limits that will hold then; a reading that stands out has a blank.
+func TestAnEntryTellsThePlans(t *testing.T) {
+	files := fstest.MapFS{
+		"build.toml":              {Data: []byte("fitted = [\"cam-std\"]\n")},
+		"limits.toml":             {Data: []byte("[lash]\nintake = \"0.08 ± 0.02 mm\"\nexhaust = \"0.12 ± 0.02 mm\"\n[torque.head-bolt]\nnominal = \"20 N·m then 35 N·m\"\ntolerance = \"2 N·m\"\n")},
+		"parts.toml":              {Data: []byte("[cam-std]\nslot = \"camshaft\"\n[cam-hill]\nslot = \"camshaft\"\nthen = [\"lash\"]\n[cam-hill.limits.lash]\nintake = \"0.10 ± 0.02 mm\"\nexhaust = \"0.15 ± 0.02 mm\"\n")},
+		"entries/2026-03-01-a.md": {Data: []byte("```toml\n[found]\nlash.intake = \"0.20 mm\"\n```\n")},
+		"entries/cam.md":          {Data: []byte("```toml\ntitle = \"The hill cam\"\nfitted = [\"cam-hill\"]\nexpects = [\"torque.head-bolt\"]\n```\n")},
+	}
+	text := draft.Entry(compile(t, files), "Cam", day).Text
+	for _, want := range []string{
+		"lash.intake = \"\"  # it stands out; limit: 0.06 to 0.10 mm\n", "# Planned: The hill cam\n# fitted = [\"cam-hill\"]\n",
+		"#   then read lash.exhaust: limit: 0.13 to 0.17 mm\n#   then read lash.intake: limit: 0.08 to 0.12 mm\n#   read torque.head-bolt: limit: 20 N·m then 33 to 37 N·m\n",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("it doesn't say %q:\n%s", want, text)
 		}
 	}
 }

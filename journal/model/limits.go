@@ -248,6 +248,11 @@ func (j *Journal) LimitAt(position string, e *Entry) *Limit {
 	return j.limitAt(position, fitted)
 }
 
+// LimitWith returns the limit that would be in force at a position if a part went in now; nil if there would be none.
+func (j *Journal) LimitWith(position string, part *Part) *Limit {
+	return j.limitAt(position, fittedAfter(j.Fitted, []*Part{part}, nil))
+}
+
 // Governing returns the limits in force now at a path: one for all its positions, or several.
 func (j *Journal) Governing(path string) []*Limit {
 	return j.governing(path, j.Fitted)

@@ -123,20 +123,26 @@ func (l *linker) plan(e *Entry) {
 		}
 	}
 	slices.SortStableFunc(e.Values, func(a, b *Value) int { return int(a.pathAt[0] - b.pathAt[0]) })
-	e.FittedThen = fittedAfter(l.journal.Fitted, e)
+	e.FittedThen = fittedAfter(l.journal.Fitted, partsOf(e.Fitted), partsOf(e.Removed))
 }
 
-// fittedAfter returns what would be in if a plan were carried out now.
-func fittedAfter(fitted []*Part, e *Entry) []*Part {
-	after := slices.Clone(fitted)
-	for _, ref := range e.Removed {
-		after = slices.DeleteFunc(after, func(p *Part) bool { return p == ref.Part })
-	}
-	for _, ref := range e.Fitted {
+// partsOf returns the parts that there are of those that an entry names.
+func partsOf(refs []Ref) []*Part {
+	var parts []*Part
+	for _, ref := range refs {
 		if ref.Part != nil {
-			after = slices.DeleteFunc(after, func(p *Part) bool { return p == ref.Part || p.Slot != "" && p.Slot == ref.Part.Slot })
-			after = append(after, ref.Part)
+			parts = append(parts, ref.Part)
 		}
+	}
+	return parts
+}
+
+// fittedAfter returns what would be in if some parts went in now and others came out.
+func fittedAfter(fitted, in, out []*Part) []*Part {
+	after := slices.DeleteFunc(slices.Clone(fitted), func(p *Part) bool { return slices.Contains(out, p) })
+	for _, part := range in {
+		after = slices.DeleteFunc(after, func(p *Part) bool { return p == part || p.Slot != "" && p.Slot == part.Slot })
+		after = append(after, part)
 	}
 	return slices.Clip(after)
 }

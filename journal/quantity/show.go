@@ -252,3 +252,47 @@ func plain(x, step float64) string {
 	}
 	return strings.Replace(n, "−", "-", 1)
 }
+
+// mostEaten is how much of the width of an interval may be lost by rounding its ends inwards, and mostMoved how much of a lone end; where it is more, they
+// get a digit more.
+const (
+	mostEaten = 0.05
+	mostMoved = 0.01
+)
+
+// Within returns the interval of q, or of a figure from its spread, in another unit, its ends rounded inwards to where [Quantity.ShownIn] rounds: a figure
+// that lies within what is shown lies within q. What is no interval is only converted, and so is one of crank events or of a reciprocal unit.
+func (q Quantity) Within(u *Unit) Quantity {
+	if q.Kind == Figure && q.HasSpread && q.Unit != nil && !q.Unit.Reciprocal {
+		q = Quantity{Kind: Interval, Unit: q.Unit, Value: q.Value, Low: q.Value - q.Spread, High: q.Value + q.Spread, HasLow: true, HasHigh: true, Step: q.Step, Event: q.Event}
+	}
+	c, ok := q.In(u)
+	if !ok || c.Kind != Interval || c.Event != NoEvent || q.Unit.Reciprocal || u.Reciprocal || !(c.digitStep() > 0) {
+		return c
+	}
+	place := placeOf(c.digitStep())
+	low, high := upTo(c.Low, place), downTo(c.High, place)
+	moved := low - c.Low + c.High - high // an end that isn't there is nought, and stays
+	if room := mostEaten * (c.High - c.Low); c.HasLow && c.HasHigh && moved > room || c.HasLow != c.HasHigh && moved > mostMoved*math.Abs(c.High+c.Low) {
+		place--
+		low, high = upTo(c.Low, place), downTo(c.High, place)
+	}
+	if c.HasLow && c.HasHigh && low > high {
+		return c // a point, or nearly
+	}
+	c.Low, c.High, c.Step, c.converted, c.below = low, high, powerOfTen(place), false, 0
+	if c.Value = c.Low; c.HasHigh && !c.HasLow {
+		c.Value = c.High
+	}
+	return c
+}
+
+func upTo(x float64, place int) float64 {
+	step := powerOfTen(place)
+	return math.Ceil(x/step-1e-9) * step
+}
+
+func downTo(x float64, place int) float64 {
+	step := powerOfTen(place)
+	return math.Floor(x/step+1e-9) * step
+}

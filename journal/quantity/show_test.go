@@ -180,3 +180,30 @@ func TestSigned(t *testing.T) {
 		}
 	}
 }
+
+// By hand: 4 and 6 thou are 0.1016 and 0.1524 mm, 22 and 26 lbf·ft 29.828 and 35.251 N·m (the pound and the foot by definition), 0.08 and 0.12 mm 0.00315
+// and 0.00472 in.
+func TestWhatIsShownWithinLiesWithin(t *testing.T) {
+	for _, c := range []struct{ text, unit, want string }{
+		{"5 ± 1 thou", "mm", "0.102..0.152 mm"},
+		{"22..26 lbf·ft", "N·m", "29.9..35.2 N·m"},
+		{"24 ± 2 lbf·ft", "N·m", "29.9..35.2 N·m"},
+		{"0.10 ± 0.02 mm", "in", "0.0032..0.0047 in"},
+		{"..6 thou", "mm", "..0.152 mm"},
+		{"4.. thou", "mm", "0.102.. mm"},
+		{"180..220 kPa", "psi", "26.11..31.90 psi"},
+		{"0.10 mm", "in", "0.0039 in"},
+	} {
+		w, slip := Parse(c.text)
+		if slip != nil {
+			t.Fatal(slip)
+		}
+		q, slip := w.Resolve(Want{})
+		if slip != nil {
+			t.Fatal(slip)
+		}
+		if got := q.Within(UnitOf(c.unit, q.Unit.Dimension)).Shown().String(); got != c.want {
+			t.Errorf("%s: %s, want %s", c.text, got, c.want)
+		}
+	}
+}
