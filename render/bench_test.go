@@ -51,3 +51,45 @@ func TestHiddenToolsAreOnNoCard(t *testing.T) {
 		}
 	}
 }
+
+// A card tells nothing that only hidden entries hold: no size that it works with, no path, no sum of money.
+func TestHiddenThingsAreOnNoCard(t *testing.T) {
+	files := map[string]string{
+		"build.toml":              "[engine]\nadjuster = { kind = \"screw\", at = \"valve\" }\n",
+		"limits.toml":             "[lash]\nintake = \"0.10 ± 0.02 mm\"\n[cost.all]\nnominal = \"432.10 GBP\"\ntolerance = \"55 GBP\"\n",
+		"entries/2026-03-01-a.md": "```toml\ntags = [\"private\"]\nexpects = [\"torque.sekret-a\"]\n[set]\nengine.adjuster.pitch = \"0.77 mm\"\nlash.intake.left.sekret-f = \"0.11 mm\"\ntorque.sekret-b = \"3 quux\"\n```\n",
+		"entries/2026-03-02-b.md": "```toml\nexpects = [\"torque\"]\n[found]\nlash.intake = \"0.09 mm\"\ncost.all = \"400 GBP\"\n```\n",
+		"entries/plan.md":         "```toml\nexpects = [\"lash.intake\", \"torque\", \"cost.all\"]\n```\n",
+	}
+	secrets := []string{"0.193", "sekret", "GBP"}
+	shown := everything(rendered(t, inMemory(files)))
+	files["build.toml"] += "[site]\nhide = [\"private\", \"spend\"]\n"
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	all := everything(m)
+	for _, secret := range secrets {
+		if !strings.Contains(shown, secret) {
+			t.Errorf("%q is nowhere even when nothing is hidden: the test proves nothing", secret)
+		}
+		if i := strings.Index(all, secret); i >= 0 {
+			t.Errorf("%q got out: …%s…", secret, all[max(0, i-200):min(len(all), i+60)])
+		}
+	}
+}
+
+// Where a limit can't be read the card says so; the temperature stands with all that asks for it.
+func TestCardsSayWhatIsMissing(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":      "",
+		"limits.toml":     "[lash]\nwhen = { engine-temp = \"..35 °C\" }\nintake = \"0.10 ± 0.02 mm\"\n[compression]\nwhen = { engine-temp = \"60.. °C\" }\nlow = \"900 kPa\"\n[torque.head]\nwhen = { engine-temp = \"..35 °C\" }\nnominal = \"20\"\n",
+		"tools.toml":      "[small]\ntitle = \"Small wrench\"\nfor = [\"torque.stud\"]\nrange = \"2..12 N·m\"\n",
+		"entries/plan.md": "```toml\nexpects = [\"lash\", \"torque.head\", \"torque.stud\", \"compression\"]\n```\n",
+	}))
+	checkSite(t, m)
+	got := strings.ReplaceAll(words(m, "bench/plan.html"), "\u202f", " ")
+	for _, want := range []string{"; for torque, lash up to 35 °C ; for compression from 60 °C", "torque .head can’t be read: see the warnings"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("it doesn't say %q:\n%s", want, got)
+		}
+	}
+}

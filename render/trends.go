@@ -16,6 +16,10 @@ func (s *site) trendRows() []listRow {
 		title := "If it goes on like this"
 		rows = append(rows, listRow{section: "trends", title: title, label: title, heads: []string{"Where", "Drifts by", "Leaves its limit at", "In"}, write: func(p *page) {
 			p.row(func() { p.path(t.Path) }, func() { p.drift(t) }, func() { p.leaves(t) }, func() {
+				if t.Left < 0 {
+					p.put("past already: read it again")
+					return
+				}
 				left, _ := quantity.ShowEstimate(quantity.Estimate{Value: t.Left, Dimension: t.At.Dimension, Shares: t.At.Shares}, s.journal.Meter)
 				p.figure(left)
 			})

@@ -6,7 +6,6 @@
 package bench
 
 import (
-	"cmp"
 	"slices"
 	"sort"
 	"strings"
@@ -74,16 +73,28 @@ type Turn struct {
 	Quarter float64 // what a quarter turn of the screw moves the gap by, in m; 0 where that can't be worked out
 }
 
-// Of returns the card of an entry. Shows says which values are published: what was read last is taken from those.
-func Of(j *model.Journal, e *model.Entry, shows func(*model.Value) bool) *Card {
-	d := &dealer{Journal: j, entry: e, shows: shows, seen: map[string]bool{}}
+// View says what is published: a card holds nothing else.
+type View struct {
+	Value func(*model.Value) bool
+	Limit func(*model.Limit) bool
+	Path  func(string) bool
+}
+
+// Of returns the card of an entry.
+func Of(j *model.Journal, e *model.Entry, view View) *Card {
+	d := &dealer{Journal: j, entry: e, view: view, seen: map[string]bool{}}
 	c := &Card{Entry: e}
-	paths := Paths(e)
-	for _, path := range paths {
+	for _, path := range Paths(e) {
 		d.dealAll(path)
 	}
 	for _, job := range d.jobs {
-		d.finish(job)
+		if len(job.Spots) == 1 {
+			job.Path = job.Spots[0].Path
+		} else {
+			for i := range job.Spots {
+				job.Spots[i].Name = strings.TrimPrefix(job.Spots[i].Path, job.Path+".")
+			}
+		}
 		switch {
 		case job.Limit != nil && len(job.Limit.Expect) > 0:
 			c.Marks = append(c.Marks, job)
@@ -105,7 +116,7 @@ func Of(j *model.Journal, e *model.Entry, shows func(*model.Value) bool) *Card {
 type dealer struct {
 	*model.Journal
 	entry *model.Entry
-	shows func(*model.Value) bool
+	view  View
 	seen  map[string]bool // positions
 	jobs  []*Job
 }
@@ -144,89 +155,57 @@ func Paths(e *model.Entry) []string {
 // isSetting tells what the wrench is set to from what is read.
 func isSetting(path string) bool { return strings.HasPrefix(path, "setting.") }
 
-// dealAll deals out the positions at and below a path that are published.
+// dealAll deals out the positions at and below a path that are published; the path itself where none is.
 func (d *dealer) dealAll(path string) {
 	told := false
 	for _, position := range d.Spots(path) {
-		if !d.isSecret(position) {
+		if d.view.Path(position) {
 			told = true
 			d.deal(position)
 		}
 	}
-	if !told {
+	if !told && d.view.Path(path) {
 		d.deal(path)
 	}
 }
 
-// isSecret reports whether a position has its name from readings alone, none of which is published.
-func (d *dealer) isSecret(position string) bool {
-	read := false
-	for _, v := range d.History(position) {
-		if v.Path == position {
-			if d.shows(v) {
-				return false
-			}
-			read = true
-		}
-	}
-	last := position[strings.LastIndexByte(position, '.')+1:]
-	return read && !slices.Contains(d.Cylinders, last) && !slices.ContainsFunc(d.Limits, func(l *model.Limit) bool { return l.Path == position })
-}
-
-// deal puts a position to the others that its limit holds.
+// deal puts a position to those that are held, read and set alike.
 func (d *dealer) deal(position string) {
 	if d.seen[position] {
 		return
 	}
 	d.seen[position] = true
-	limit := d.LimitAt(position, d.entry)
-	if limit != nil {
-		for _, measured := range limit.Of() { // a clearance is worked out from two sizes: those are read
+	job := d.jobAt(position)
+	if job.Limit != nil {
+		if !d.view.Limit(job.Limit) {
+			return
+		}
+		for _, measured := range job.Limit.Of() { // a clearance is worked out from two sizes: those are read
 			d.dealAll(measured)
 		}
 	}
-	spot := Spot{Path: position, Last: d.last(position)}
-	path := position
-	switch above := parse.Above(position); {
-	case limit != nil && limit.Path != "torque": // fasteners that one figure holds for are still of different kinds
-		path = limit.Path
-	case limit == nil && strings.Contains(above, "."):
-		path = above
-	}
-	for _, job := range d.jobs {
-		if job.Path == path && job.Limit == limit {
-			job.Spots = append(job.Spots, spot)
+	for _, other := range d.jobs {
+		if other.isLike(job) {
+			other.Spots = append(other.Spots, job.Spots...)
 			return
 		}
 	}
-	d.jobs = append(d.jobs, &Job{Path: path, Limit: limit, Spots: []Spot{spot}})
+	d.jobs = append(d.jobs, job)
 }
 
-// last returns the newest reading at a position before the entry.
-func (d *dealer) last(position string) *model.Value {
-	history := d.History(position) // in order of time
-	if !d.entry.Plan {
-		history = history[:sort.Search(len(history), func(i int) bool { e := history[i].Entry; return e != nil && e.Index >= d.entry.Index })]
-	}
-	for _, v := range slices.Backward(history) {
-		if (v.Origin == model.Found || v.Origin == model.Set) && d.shows(v) {
-			return v
-		}
-	}
-	return nil
-}
-
-// finish works out the rest of a job once its positions are known.
-func (d *dealer) finish(job *Job) {
-	if len(job.Spots) == 1 {
-		job.Path = job.Spots[0].Path
-	} else {
-		for i := range job.Spots {
-			job.Spots[i].Name = strings.TrimPrefix(job.Spots[i].Path, job.Path+".")
-		}
+// jobAt is the job of one position.
+func (d *dealer) jobAt(position string) *Job {
+	job := &Job{Path: position, Limit: d.LimitAt(position, d.entry), Spots: []Spot{{Path: position, Last: d.last(position)}}}
+	switch above := parse.Above(position); {
+	case job.Limit != nil && job.Limit.Path == "lash": // the two sides are set apart
+		job.Path = sideOf(position)
+	case job.Limit != nil && job.Limit.Path != "torque": // fasteners that one figure holds for are still of different kinds
+		job.Path = job.Limit.Path
+	case job.Limit == nil && strings.Contains(above, "."):
+		job.Path = above
 	}
 	if len(d.entry.Fitted)+len(d.entry.Removed) > 0 {
-		if before := d.limitBefore(job.Spots[0].Path); before != job.Limit {
+		if before := d.LimitBefore(position, d.entry); before != job.Limit && (before == nil || d.view.Limit(before)) {
 			job.Before = before
 		}
 	}
@@ -236,19 +215,43 @@ func (d *dealer) finish(job *Job) {
 	if job.Limit != nil {
 		job.Order = strings.Fields(strings.ReplaceAll(job.Limit.Key("order").Text, ",", " "))
 	}
+	return job
 }
 
-// limitBefore is what holds a position as the entry begins.
-func (d *dealer) limitBefore(position string) *model.Limit {
-	if d.entry.Plan {
-		return d.LimitAt(position, nil)
-	}
-	if d.entry.Index == 0 {
-		return d.LimitAt(position, d.entry)
-	}
-	return d.LimitAt(position, d.Entries[d.entry.Index-1])
+// sideOf returns the first two words of a path: `lash.intake`.
+func sideOf(path string) string {
+	words := strings.SplitN(path, ".", 3)
+	return strings.Join(words[:min(2, len(words))], ".")
 }
 
+// isLike reports whether two jobs differ in their positions alone.
+func (j *Job) isLike(other *Job) bool {
+	alike := j.Turn == nil && other.Turn == nil || j.Turn != nil && other.Turn != nil && *j.Turn == *other.Turn
+	return alike && j.Path == other.Path && j.Limit == other.Limit && j.Before == other.Before && j.Short == other.Short && slices.Equal(j.Tools, other.Tools)
+}
+
+// last returns the newest reading at a position before the entry.
+func (d *dealer) last(position string) *model.Value {
+	var newest *model.Value
+	for _, deeper := range d.Positions.Below(position) {
+		history := d.History(deeper) // in order of time
+		if !d.entry.Plan {
+			history = history[:sort.Search(len(history), func(i int) bool { e := history[i].Entry; return e != nil && e.Index >= d.entry.Index })]
+		}
+		for _, v := range slices.Backward(history) {
+			if v.IsReading() && d.view.Value(v) && len(v.Path) <= len(position) {
+				if newest == nil || v.Index > newest.Index {
+					newest = v
+				}
+				break
+			}
+		}
+	}
+	return newest
+}
+
+// tools finds what the job is read or pulled with: what the entry names for it, else all there is, as far as it reaches all that is aimed for; where none
+// does, what reaches some of it, as a step may be pulled with one wrench and the last with another.
 func (d *dealer) tools(job *Job) {
 	path := job.Spots[0].Path
 	all := d.entry.Tools(path)
@@ -259,15 +262,48 @@ func (d *dealer) tools(job *Job) {
 			}
 		}
 	}
-	for _, tool := range all {
-		if job.Limit == nil || job.Limit.Nominal == nil || tool.Holds(*job.Limit.Nominal) {
-			job.Tools = append(job.Tools, tool)
+	aims := aimsOf(job.Limit)
+	reaches := func(tool *model.Tool) int {
+		n := 0
+		for _, aim := range aims {
+			if tool.Holds(aim) {
+				n++
+			}
+		}
+		return n
+	}
+	for _, least := range []int{len(aims), 1} {
+		for _, tool := range all {
+			if len(job.Tools) < len(all) && reaches(tool) >= least && !slices.Contains(job.Tools, tool) {
+				job.Tools = append(job.Tools, tool)
+			}
+		}
+		if len(job.Tools) > 0 {
+			break
 		}
 	}
 	job.Picked = len(job.Tools) < len(all)
-	if job.Short = len(job.Tools) == 0 && len(all) > 0; job.Short {
+	job.Short = len(all) > 0 && slices.ContainsFunc(aims, func(aim quantity.Quantity) bool {
+		return !slices.ContainsFunc(all, func(tool *model.Tool) bool { return tool.Holds(aim) })
+	})
+	if len(job.Tools) == 0 {
 		job.Tools, job.Picked = all, false
 	}
+}
+
+// aimsOf are the figures that a limit has one aim for: its steps, and its nominal, or the middle of its bounds.
+func aimsOf(l *model.Limit) []quantity.Quantity {
+	if l == nil || l.Unit == nil {
+		return nil
+	}
+	aims := slices.Clone(l.Steps)
+	switch {
+	case l.Nominal != nil:
+		aims = append(aims, *l.Nominal)
+	case l.Low.Is && l.High.Is:
+		aims = append(aims, quantity.Quantity{Kind: quantity.Figure, Unit: l.Unit, Value: l.Unit.FromSI((l.Low.SI + l.High.SI) / 2)})
+	}
+	return aims
 }
 
 // leaves finds which of the builder's leaves prove that a gap is within its limit.
@@ -311,7 +347,7 @@ func (d *dealer) turn(job *Job) {
 		}
 		pitch, there := d.figure("engine.adjuster.pitch")
 		if known && there {
-			job.Turn.Quarter, _ = calc.LashByTurn(pitch, ratio, 0.25) // what it refuses, a rule has told
+			job.Turn.Quarter, _ = calc.LashByTurn(pitch, ratio, 0.25) // what it refuses stays 0
 		}
 	}
 }
@@ -322,15 +358,8 @@ func (d *dealer) figure(path string) (float64, bool) {
 	if !d.entry.Plan {
 		v = d.At(path, d.entry)
 	}
-	if v == nil || v.Quantity.Unit == nil {
+	if v == nil || v.Quantity.Unit == nil || !d.view.Value(v) {
 		return 0, false
 	}
 	return v.Quantity.SI(), true
-}
-
-// Columns parts the spots of a job into rows of so many, the last as long as the others or shorter by the least.
-func Columns(spots []Spot, most int) [][]Spot {
-	rows := (len(spots) + most - 1) / most
-	each := (len(spots) + rows - 1) / cmp.Or(rows, 1)
-	return slices.Collect(slices.Chunk(spots, max(1, each)))
 }

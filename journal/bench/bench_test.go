@@ -74,7 +74,8 @@ func compile(t *testing.T) *model.Journal {
 	return result.Journal
 }
 
-func all(*model.Value) bool { return true }
+// all publishes everything.
+var all = bench.View{Value: func(*model.Value) bool { return true }, Limit: func(*model.Limit) bool { return true }, Path: func(string) bool { return true }}
 
 // tell writes a job as the tests want it.
 func tell(job *bench.Job) string {
@@ -126,10 +127,17 @@ func TestCardsAreOfTheirMoment(t *testing.T) {
 // What is not published is not what was read last.
 func TestLastIsPublished(t *testing.T) {
 	j := compile(t)
-	card := bench.Of(j, j.Entry("plan"), func(v *model.Value) bool { return v.Entry == nil || v.Entry.Path == "2026-01-01-look" })
-	for _, job := range card.Readings {
-		if job.Path == "lash.intake" && tell(job) != "lash.intake 0.08 to 0.12 mm before 0.06 to 0.10 mm; left=0.08 mm; right=0.08 mm" {
-			t.Error(tell(job))
+	view := all
+	view.Value = func(v *model.Value) bool { return v.Entry == nil || v.Entry.Path == "2026-01-01-look" }
+	if got := told(bench.Of(j, j.Entry("plan"), view).Readings); !slices.Contains(got, "lash.intake 0.08 to 0.12 mm before 0.06 to 0.10 mm; left=0.08 mm; right=0.08 mm") {
+		t.Errorf("%q", got)
+	}
+	view = all
+	view.Path = func(path string) bool { return path != "lash.intake.left" }
+	view.Limit = func(l *model.Limit) bool { return l.Path != "lash.exhaust" }
+	for _, text := range told(bench.Of(j, j.Entry("plan"), view).Readings) {
+		if strings.Contains(text, "left=") || strings.Contains(text, "exhaust") {
+			t.Errorf("it tells %q", text)
 		}
 	}
 }
@@ -160,20 +168,5 @@ func TestToolsLeavesAndTurns(t *testing.T) {
 	}
 	if !slices.Equal(names, []string{"large", "middle", "feeler"}) {
 		t.Errorf("tools %q", names)
-	}
-}
-
-func TestColumns(t *testing.T) {
-	for _, c := range []struct {
-		n    int
-		want []int
-	}{{0, nil}, {1, []int{1}}, {8, []int{8}}, {9, []int{5, 4}}, {16, []int{8, 8}}, {17, []int{6, 6, 5}}} {
-		var got []int
-		for _, row := range bench.Columns(make([]bench.Spot, c.n), 8) {
-			got = append(got, len(row))
-		}
-		if !slices.Equal(got, c.want) {
-			t.Errorf("%d: %v, want %v", c.n, got, c.want)
-		}
 	}
 }

@@ -100,18 +100,35 @@ func (j *Journal) LastMeasured(position string) *Value {
 	return nil
 }
 
-// Since returns the readings that count at a position since a part that went in or came out last made older ones stale, the oldest first.
-func (j *Journal) Since(position string) []*Value {
-	var since []*Value
-	for _, h := range j.placeAt(position).track {
-		switch {
-		case h.kind == goesStale, h.kind == isTaken:
-			since = nil
-		case h.kind == isRead && h.value.Counts && h.value.isMeasured():
-			since = append(since, h.value)
+// Stretches returns the readings that count at a position since a part that went in or came out last made older ones stale: the oldest first, in pieces
+// between which the position was set anew, or something was measured there that can't be read. What was set begins a piece.
+func (j *Journal) Stretches(position string) [][]*Value {
+	p := j.placeAt(position)
+	unread := slices.Clone(p.unread)
+	for _, v := range p.values {
+		if v.Origin == Set && !v.Counts { // words, or set in a state in which nothing can be read
+			unread = append(unread, v.Order)
 		}
 	}
-	return since
+	slices.Sort(unread)
+	var pieces [][]*Value
+	begin := true
+	for _, h := range p.track {
+		for len(unread) > 0 && unread[0] <= h.order {
+			unread, begin = unread[1:], true
+		}
+		switch {
+		case h.kind == goesStale, h.kind == isTaken:
+			pieces, begin = nil, true
+		case h.kind == isRead && h.value.Counts && h.value.isMeasured():
+			if begin || h.value.Origin == Set {
+				pieces = append(pieces, nil)
+			}
+			begin = false
+			pieces[len(pieces)-1] = append(pieces[len(pieces)-1], h.value)
+		}
+	}
+	return pieces
 }
 
 // IsReadAfter reports whether an entry after that one has a reading that counts at a position, or one that can't be read; or, where a number is

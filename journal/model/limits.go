@@ -248,6 +248,23 @@ func (j *Journal) LimitAt(position string, e *Entry) *Limit {
 	return j.limitAt(position, fitted)
 }
 
+// LimitBefore returns the limit in force at a position as an entry began, or is now for a plan; nil if there is none.
+func (j *Journal) LimitBefore(position string, e *Entry) *Limit {
+	switch {
+	case e.Plan:
+		return j.limitAt(position, j.Fitted)
+	case e.Index > 0:
+		return j.limitAt(position, j.Entries[e.Index-1].FittedThen)
+	}
+	var made []*Part
+	for _, part := range j.Parts {
+		if part.AsMade {
+			made = append(made, part)
+		}
+	}
+	return j.limitAt(position, made)
+}
+
 // LimitWith returns the limit that would be in force at a position if a part went in now; nil if there would be none.
 func (j *Journal) LimitWith(position string, part *Part) *Limit {
 	return j.limitAt(position, fittedAfter(j.Fitted, []*Part{part}, nil))

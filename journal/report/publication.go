@@ -27,6 +27,8 @@ type Publication struct {
 	meters   []*quantity.Quantity // what the meter showed, as far as published entries tell it, by index of the entry
 	withheld []string             // texts that tell of a hidden entry or tool: a finding that holds one is not published
 	private  map[string]bool      // files that only hidden entries name
+	paths    map[string]bool      // paths that only hidden entries name
+	words    map[string]bool      // words of paths that stand in those alone
 }
 
 // Publish applies what the journal hides.
@@ -127,23 +129,49 @@ func (p *Publication) hidePaths() {
 			public[v.Path] = true
 		}
 	}
+	for _, part := range p.journal.Parts {
+		for _, path := range part.Fields.Names("then") {
+			public[path.Name] = true
+		}
+	}
 	for _, e := range p.journal.Entries {
 		for _, r := range slices.Concat(e.Found, e.Set) {
 			public[r.Path] = public[r.Path] || p.ShowsEntry(e)
 		}
+		for _, path := range e.Fields.Names("expects") {
+			public[path.Name] = public[path.Name] || p.ShowsEntry(e)
+		}
 	}
+	p.paths, p.words = map[string]bool{}, map[string]bool{}
 	for _, path := range slices.Sorted(maps.Keys(public)) {
 		if !public[path] {
 			p.withheld = append(p.withheld, path)
+			p.paths[path] = true
+			for word := range strings.SplitSeq(path, ".") {
+				p.words[word] = true
+			}
 		}
 	}
+	for path := range public {
+		if public[path] {
+			for word := range strings.SplitSeq(path, ".") {
+				delete(p.words, word)
+			}
+		}
+	}
+	for _, cylinder := range p.journal.Cylinders {
+		delete(p.words, cylinder)
+	}
 }
+
+// ShowsPath reports whether a path is known from what is published, and holds nothing that is hidden.
+func (p *Publication) ShowsPath(path string) bool { return !p.paths[path] && !p.IsMoney(path) }
 
 // Positions returns the positions at and below a path, less those that only hidden entries name.
 func (p *Publication) Positions(path string) []string {
 	var list []string
 	for _, position := range p.journal.Positions.Below(path) {
-		if !slices.Contains(p.withheld, position) {
+		if !p.paths[position] {
 			list = append(list, position)
 		}
 	}
@@ -274,6 +302,13 @@ func (p *Publication) ShowsNumber(n *derive.Number) bool {
 			return false
 		}
 	}
+	if len(p.words) > 0 { // its own path may end as one that only a hidden entry names
+		for word := range strings.SplitSeq(n.Path, ".") {
+			if p.words[word] {
+				return false
+			}
+		}
+	}
 	return true
 }
 
@@ -294,6 +329,9 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if len(p.Entries) < len(p.journal.Entries) && slices.Contains(tellingRules, f.Rule) {
 		return false // it may tell the day, the meter or a reading of a hidden entry
 	}
+	if f.Origin == string(model.FromWorked) && slices.ContainsFunc(f.Notes, func(r source.Remark) bool { return !p.showsPlace(r.At) }) {
+		return false // it tells a number that rests on what stands there
+	}
 	if len(p.hide) == 0 {
 		return true
 	}
@@ -310,7 +348,7 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 }
 
 // tellingRules are those whose findings, about one entry or one sheet, tell of figures in others.
-var tellingRules = []string{"before-bought", "coarse-tool", "due", "far-off-date", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
+var tellingRules = []string{"before-bought", "coarse-tool", "due", "far-off-date", "lash-before-shim", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {

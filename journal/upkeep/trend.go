@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -18,7 +19,7 @@ type Trend struct {
 	Slope  quantity.Estimate // SI of the reading a SI of the meter; its shares are of no use elsewhere
 	Bound  model.Bound       // that it makes for: a service bound where the limit has one
 	At     quantity.Estimate // what the meter will show then, in SI
-	Left   float64           // from now until then, in SI of the meter
+	Left   float64           // from now until then, in SI of the meter; less than nothing where it is past already, and has to be read again
 	Reason string            // why that can't be told; empty if it can
 }
 
@@ -45,64 +46,92 @@ func Trends(j *model.Journal, showsEntry func(*model.Entry) bool, shows func(*mo
 	return list
 }
 
-// trend works out the drift at a position; it is false where nothing there could drift.
+// trend works out the drift at a position; it is false where nothing there drifts that can be told.
 func (r *reckoning) trend(position string, shows func(*model.Value) bool) (Trend, bool) {
-	t := Trend{Path: position}
-	for _, v := range r.Since(position) {
-		if v.Entry == nil || !shows(v) || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval && !(v.Quantity.HasLow && v.Quantity.HasHigh) {
-			continue
-		}
-		if !math.IsNaN(r.clock.at(v.Entry)) {
-			t.Values = append(t.Values, v)
-		}
-	}
-	if len(t.Values) < 2 {
+	t := Trend{Path: position, Limit: r.LimitAt(position, nil)}
+	if t.Limit == nil || !t.Limit.IsFigures() {
 		return t, false
 	}
-	last := t.Values[len(t.Values)-1]
-	t.Limit = last.Limit
-	if t.Limit == nil || !t.Limit.IsFigures() || !last.Current || last.Verdict == model.Out || t.Limit.Dimension != last.Quantity.Unit.Dimension {
+	points := r.points(&t, shows)
+	if len(points) < 2 {
 		return t, false
 	}
-	common := commonCauses(t.Values)
-	var points []calc.Point
-	run := 0
-	for i, v := range t.Values {
-		if v.Origin == model.Set && i > 0 {
-			run++ // set anew
-		}
-		points = append(points, calc.Point{X: r.clock.at(v.Entry), Y: v.Estimate.Value, U: ownStd(v, common), Run: run})
+	last := *t.Values[len(t.Values)-1]
+	if r.Judge(&last, nil); !last.Current || last.Verdict == model.Out || t.Limit.Dimension != last.Quantity.Unit.Dimension {
+		return t, false
 	}
 	drift, err := calc.Trend(points)
 	if err != nil {
-		return t, false // it was only ever set, or read once since
+		return t, false // no two readings of one stretch by one tool lie apart, or the figures are beyond all measure
 	}
 	t.Slope = quantity.Estimate{Value: drift.Slope, Shares: []quantity.Share{{Std: drift.SlopeU}}}
-	drift.LevelU = math.Hypot(drift.LevelU, stdOf(last.Estimate, func(s quantity.Share) bool { return slices.Contains(common, s.Cause) }))
+	drift.LevelU = math.Hypot(drift.LevelU, stdOf(last.Estimate, isOfTool))
 	r.cross(&t, drift, points)
 	return t, true
 }
 
-// commonCauses are the causes of uncertainty that all values share, such as the error of the one tool: they shift all alike, and no drift comes of them.
-func commonCauses(values []*model.Value) []string {
-	var common []string
-	for _, share := range values[0].Estimate.Shares {
-		if !slices.ContainsFunc(values, func(v *model.Value) bool {
-			return !slices.ContainsFunc(v.Estimate.Shares, func(s quantity.Share) bool { return s.Cause == share.Cause })
-		}) {
-			common = append(common, share.Cause)
+// points are the readings at a position by where the machine stood. Those of one stretch by one tool make a run: what the tool gets wrong in all alike
+// shifts the run and no drift comes of it.
+func (r *reckoning) points(t *Trend, shows func(*model.Value) bool) []calc.Point {
+	var points []calc.Point
+	runs := map[runKey]int{}
+	for i, stretch := range r.Stretches(t.Path) {
+		for _, v := range stretch {
+			if v.Entry == nil || !shows(v) || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval && !(v.Quantity.HasLow && v.Quantity.HasHigh) || math.IsNaN(r.clock.at(v.Entry)) {
+				continue
+			}
+			key := runKey{i, v.Tool}
+			if _, there := runs[key]; !there {
+				runs[key] = len(runs)
+			}
+			points = append(points, calc.Point{X: r.clock.at(v.Entry), Y: v.Estimate.Value, U: ownStd(v), Run: runs[key]})
+			t.Values = append(t.Values, v)
 		}
 	}
-	return common
+	return points
 }
 
-// ownStd is the standard uncertainty of a value beside what it shares with the others. One that says nothing about itself is good to its last digit.
-func ownStd(v *model.Value, common []string) float64 {
-	own := stdOf(v.Estimate, func(s quantity.Share) bool { return !slices.Contains(common, s.Cause) })
+// runKey tells the runs of a trend apart: the stretch between two settings, and the tool.
+type runKey struct {
+	stretch int
+	tool    *model.Tool
+}
+
+// isOfTool tells what a tool gets wrong in the same way each time.
+func isOfTool(s quantity.Share) bool { return strings.HasPrefix(s.Cause, "tool:") }
+
+// ownStd is the standard uncertainty of a value beside what its tool gets wrong each time. One that says nothing about itself is as good as the step to
+// the next leaf, of a tool with leaves, else as its last digit.
+func ownStd(v *model.Value) float64 {
+	own := stdOf(v.Estimate, func(s quantity.Share) bool { return !isOfTool(s) })
 	if own > 0 {
 		return own
 	}
-	return v.Quantity.StepSI() / math.Sqrt(12)
+	step := v.Quantity.StepSI()
+	if v.Tool != nil && len(v.Tool.Leaves) > 1 {
+		step = max(step, leafStep(v.Tool.Leaves, v.Quantity.SI()))
+	}
+	return step / math.Sqrt(12)
+}
+
+// leafStep is how much thicker the next leaf is, or for the thickest how much thinner the one before.
+func leafStep(leaves []quantity.Quantity, si float64) float64 {
+	above, below := math.Inf(1), math.Inf(1)
+	for _, leaf := range leaves {
+		switch off := leaf.SI() - si; {
+		case quantity.Compare(leaf.SI(), si, 0) > 0:
+			above = min(above, off)
+		case quantity.Compare(leaf.SI(), si, 0) < 0:
+			below = min(below, -off)
+		}
+	}
+	if math.IsInf(above, 1) {
+		above = below
+	}
+	if math.IsInf(above, 1) {
+		return 0
+	}
+	return above
 }
 
 func stdOf(e quantity.Estimate, counts func(quantity.Share) bool) float64 {

@@ -1,0 +1,123 @@
+package render
+
+import (
+	"slices"
+
+	"example.org/locknut/journal/bench"
+	"example.org/locknut/journal/quantity"
+)
+
+// cardReadings writes what is to be read: what stands alone in one table, what one limit holds at several places side by side.
+func (p *page) cardReadings(c *bench.Card) {
+	jobs := slices.Concat(c.Marks, c.Readings)
+	if len(jobs) == 0 {
+		return
+	}
+	p.section("readings", "To be seen and read")
+	for _, job := range jobs {
+		if len(job.Spots) > 1 {
+			p.cardGroup(job)
+		}
+	}
+	jobs = slices.DeleteFunc(jobs, func(job *bench.Job) bool { return len(job.Spots) > 1 })
+	if len(jobs) > 0 {
+		p.table("To be seen and read", "Where", "Limit", "Last", "Found", "Left")
+		for _, job := range jobs {
+			p.cardRow(func() { p.cardName(job, job.Path) }, func() { p.cardHeld(job) }, func() { p.cardLast(job.Spots[0]) })
+		}
+		p.endTable()
+	}
+	p.endSection()
+}
+
+// cardHeld writes what a job holds a reading to, and how it is read and set.
+func (p *page) cardHeld(job *bench.Job) {
+	switch {
+	case job.Limit == nil:
+		p.put("no limit")
+	case len(job.Limit.Expect) > 0:
+		p.limit(job.Limit)
+	default:
+		p.cardLimit(job)
+	}
+	p.cardLeaves(job)
+	p.cardTurn(job)
+	p.cardTool(job)
+}
+
+// cardLeaves says which leaves prove it, as far as tools are published.
+func (p *page) cardLeaves(job *bench.Job) {
+	if job.Goes == nil || p.site.Hides("tools") {
+		return
+	}
+	p.aside("in if ", func() {
+		p.figure(job.Goes.Shown())
+		p.put(" goes and ")
+		if job.Stops == job.Goes {
+			p.put("drags")
+			return
+		}
+		p.figure(job.Stops.Shown())
+		p.put(" drags or stops")
+	})
+}
+
+// cardTurn says how a valve's lash is set.
+func (p *page) cardTurn(job *bench.Job) {
+	switch {
+	case job.Turn == nil:
+	case job.Turn.Shim:
+		p.aside("too wide: thicker shim; too tight: thinner", func() {})
+	default:
+		p.aside("too wide: screw in; too tight: screw out", func() {
+			if job.Turn.Quarter > 0 {
+				p.put("; a quarter turn is ")
+				u := p.site.journal.Units.Leading(quantity.Length)
+				p.figure(quantity.Show(job.Turn.Quarter, u, 1e-6))
+			}
+		})
+	}
+}
+
+// cardGroup writes the places that one limit holds, side by side.
+func (p *page) cardGroup(job *bench.Job) {
+	p.put("<div class=\"job\">\n<p>")
+	p.cardName(job, job.Path)
+	p.put(" ")
+	p.cardHeld(job)
+	p.put("</p>\n")
+	for _, spots := range inColumns(job.Spots) {
+		heads := []string{""}
+		for _, spot := range spots {
+			heads = append(heads, spot.Name)
+		}
+		p.table(job.Path, heads...)
+		if slices.ContainsFunc(spots, func(spot bench.Spot) bool { return spot.Last != nil }) {
+			p.put(`<tr><th scope="row">Last</th>`)
+			for _, spot := range spots {
+				p.put("<td>")
+				p.cardLast(spot)
+				p.put("</td>")
+			}
+			p.put("</tr>\n")
+		}
+		for _, label := range []literal{"Found", "Left"} {
+			p.put(`<tr><th scope="row">`)
+			p.put(label)
+			p.put("</th>")
+			p.boxes(len(spots))
+			p.put("</tr>\n")
+		}
+		p.endTable()
+	}
+	p.put("</div>\n")
+}
+
+// mostColumns is how many positions stand beside one another on a card: as many boxes as a hand can write in fit on the width of a sheet.
+const mostColumns = 8
+
+// inColumns parts the spots of a job into rows, each as long as the others or shorter by the least.
+func inColumns(spots []bench.Spot) [][]bench.Spot {
+	rows := max(1, (len(spots)+mostColumns-1)/mostColumns)
+	return slices.Collect(slices.Chunk(spots, max(1, (len(spots)+rows-1)/rows)))
+}
