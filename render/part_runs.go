@@ -51,32 +51,49 @@ const mostMeanwhile = 40
 
 // readMeanwhile writes what was read, while a part was in, of all that the part has to do with: what it asks for, limits or brings.
 func (p *page) readMeanwhile(part *model.Part) {
-	var values []*model.Value
-	for _, path := range partPaths(part) {
-		for _, position := range p.site.journal.Positions.Below(path) {
-			for _, v := range p.site.journal.History(position) {
-				if v.IsReading() && p.site.ShowsValue(v) && wasIn(part, v) && !slices.Contains(values, v) {
-					values = append(values, v)
-				}
-			}
-		}
-	}
-	if len(values) == 0 {
+	newest, older := p.site.meanwhile(part)
+	if len(newest) == 0 {
 		return
 	}
-	slices.SortFunc(values, func(a, b *model.Value) int { return b.Index - a.Index })
 	p.section("meanwhile", "Read while it was in")
 	p.table("Read while it was in", "When", "Where", "State", "Value", "Verdict", "Limit", "Deviation")
-	for _, v := range values[:min(mostMeanwhile, len(values))] {
+	for _, v := range newest {
 		p.readingRow(v)
 	}
 	p.endTable()
-	if more := len(values) - mostMeanwhile; more > 0 {
+	if older > 0 {
 		p.put("<p>And ")
-		p.text(counted(more, "older reading"))
+		p.text(counted(older, "older reading"))
 		p.put(", on the pages of their paths.</p>\n")
 	}
 	p.endSection()
+}
+
+// meanwhile returns the newest published readings that were taken while a part was in, the newest first, and how many older ones there are. A reading at
+// several of the part's paths, or of their positions, is one.
+func (s *site) meanwhile(part *model.Part) (newest []*model.Value, older int) {
+	stays, paths := s.shownStays(part), partPaths(part)
+	if len(stays) == 0 || len(paths) == 0 {
+		return nil, 0
+	}
+	taken := make([]bool, len(s.journal.Values))
+	for _, path := range paths {
+		for _, position := range s.journal.Positions.Below(path) {
+			for _, v := range s.journal.History(position) {
+				taken[v.Index] = taken[v.Index] || v.IsReading() && wasIn(stays, v) && s.ShowsValue(v)
+			}
+		}
+	}
+	for i, is := range slices.Backward(taken) {
+		switch {
+		case !is:
+		case len(newest) < mostMeanwhile:
+			newest = append(newest, s.journal.Values[i])
+		default:
+			older++
+		}
+	}
+	return newest, older
 }
 
 // readingRow writes the row of a reading in a table of several entries'.
@@ -116,9 +133,20 @@ func partPaths(part *model.Part) []string {
 	return slices.Compact(paths)
 }
 
+// shownStays returns the times that a part was in of which both ends may be told: what was read meanwhile would tell when it was.
+func (s *site) shownStays(part *model.Part) []model.Stay {
+	var stays []model.Stay
+	for _, stay := range part.Stays {
+		if (stay.From == nil || s.ShowsEntry(stay.From)) && (stay.To == nil || s.ShowsEntry(stay.To)) {
+			stays = append(stays, stay)
+		}
+	}
+	return stays
+}
+
 // wasIn reports whether a part was in when a value was read: what was found in the entry that put it in was read before.
-func wasIn(part *model.Part, v *model.Value) bool {
-	return slices.ContainsFunc(part.Stays, func(stay model.Stay) bool {
+func wasIn(stays []model.Stay, v *model.Value) bool {
+	return slices.ContainsFunc(stays, func(stay model.Stay) bool {
 		began := stay.From == nil || v.Entry.Index > stay.From.Index || v.Entry == stay.From && v.Origin != model.Found
 		ended := stay.To != nil && (v.Entry.Index > stay.To.Index || v.Entry == stay.To && v.Origin != model.Found)
 		return began && !ended

@@ -1,8 +1,12 @@
 package render
 
 import (
+	"fmt"
 	"strings"
 	"testing"
+	"time"
+
+	"example.org/locknut/journal"
 )
 
 // By hand: the cam was in from 1000 to 1400 km and from 2000 to 2300 km: 400 and 300 km, 700 in all. What was found on the day that it went in was read
@@ -29,6 +33,51 @@ func TestAPartTellsItsRunsAndWhatWasReadMeanwhile(t *testing.T) {
 	for _, wrong := range []string{"0.11 mm", "0.14 mm"} {
 		if strings.Contains(got, wrong) {
 			t.Errorf("it says %q, which was read without the part", wrong)
+		}
+	}
+}
+
+// A time that a hidden entry began or ended is not told by what was read meanwhile: the cam's first ended in one, its second began in one, its third is published.
+func TestWhatWasReadMeanwhileTellsNoHiddenEntry(t *testing.T) {
+	files := map[string]string{"build.toml": "[site]\nhide = [\"secret\"]\n", "parts.toml": "[cam]\nthen = [\"lash\"]\n"}
+	for i, head := range []string{
+		"fitted = [\"cam\"]", "", "tags = [\"secret\"]\nremoved = [\"cam\"]", "", "tags = [\"secret\"]\nfitted = [\"cam\"]", "", "removed = [\"cam\"]", "", "fitted = [\"cam\"]", "",
+	} {
+		files[fmt.Sprintf("entries/2026-03-%02d.md", i+1)] = fmt.Sprintf("```toml\n%s\n[found]\nlash.left = \"0.1%d mm\"\n```\n", head, i)
+	}
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	got := words(m, "parts/cam.html")
+	if !strings.Contains(got, "Read while it was in When Where State Value Verdict Limit Deviation 2026-03-10 lash .left found 0.19 mm") || strings.Count(got, "lash .left found") != 1 {
+		t.Error(got)
+	}
+}
+
+// The page of a part that asks for lash has the newest forty of what was read, and how many there are beside: 6,000 readings of two cylinders, each entry's
+// standing at both of the part's paths, are told once.
+func TestManyReadingsWhileAPartWasIn(t *testing.T) {
+	files := map[string]string{"build.toml": "[engine]\ncylinders = [\"left\", \"right\"]\n", "parts.toml": "[cam]\nthen = [\"lash\", \"lash.intake\"]\n"}
+	const entries = 3000
+	for i := range entries {
+		head := ""
+		if i == 0 {
+			head = "fitted = [\"cam\"]\n"
+		}
+		day := time.Date(2010, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, i).Format("2006-01-02")
+		files["entries/"+day+".md"] = "```toml\n" + head + "[set]\nlash.intake.left = \"0.10 mm\"\nlash.intake.right = \"0.11 mm\"\n```\n"
+	}
+	result, err := journal.Compile(inMemory(files), journal.Options{SkipHTML: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := newSite(result)
+	newest, older := s.meanwhile(result.Journal.Part("cam"))
+	if len(newest) != mostMeanwhile || older != 2*entries-mostMeanwhile {
+		t.Fatalf("%d and %d older", len(newest), older)
+	}
+	for i, v := range newest {
+		if want := 2*entries - 1 - i; v.Index != want {
+			t.Fatalf("reading %d is the journal's %d, want %d", i, v.Index, want)
 		}
 	}
 }

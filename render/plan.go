@@ -2,11 +2,11 @@ package render
 
 import (
 	"slices"
+	"strconv"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
-	"example.org/locknut/journal/spend"
 )
 
 var planCrumb = crumb{place{page: "plan.html"}, "Plan"}
@@ -52,12 +52,8 @@ func (s *site) planPage(p *page) {
 			p.put(".</p>\n")
 		}
 		p.put("<dl class=\"facts\">\n")
-		if len(s.spend.ToCome) > 0 {
-			p.term("Cost to come", func() { p.sum(spend.Total(s.spend.ToCome)) })
-		}
-		if change, ok := s.massToCome(parts); ok {
-			p.term("Mass to come", func() { p.figure(change.Shown().Signed(change.Value)) })
-		}
+		p.costToCome("Cost to come")
+		p.massToCome(parts)
 		p.promised(parts)
 		p.put("</dl>\n")
 		p.endSection()
@@ -100,6 +96,7 @@ func (p *page) plannedPart(part *model.Part) {
 		})
 	}
 	cells = append(cells, func() {
+		told := map[*model.Part]bool{part: true}
 		first := true
 		for _, need := range part.Fields.Names("needs") {
 			if s.isGiven(need.Name) {
@@ -109,7 +106,7 @@ func (p *page) plannedPart(part *model.Part) {
 				p.put(", ")
 			}
 			first = false
-			p.lacking(need, []*model.Part{part})
+			p.lacking(need, told, 1)
 		}
 	}, func() {
 		for i, path := range part.Fields.Names("then") {
@@ -122,40 +119,65 @@ func (p *page) plannedPart(part *model.Part) {
 	p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
 }
 
-// deepestNeed is how many needs of needs are told one in the other.
-const deepestNeed = 4
+const (
+	deepestNeed = 4  // how many needs of needs are told one in the other
+	mostGivers  = 8  // how many of the parts that would give one thing are named
+	mostTold    = 40 // how many parts a row names before it goes no deeper
+)
 
-// lacking writes what a part needs and no fitted one gives; who would give it, and what that lacks in its turn. Parts on the way there are not gone
-// through again.
-func (p *page) lacking(need parse.Name, way []*model.Part) {
+// lacking writes what a part needs and no fitted one gives; who would give it, and what that lacks in its turn. What was told of a part in this row is not told
+// again: parts may need each other, and many may give one thing.
+func (p *page) lacking(need parse.Name, told map[*model.Part]bool, depth int) {
 	p.partName(need)
-	open := literal(" (")
-	for _, giver := range p.site.givers[need.Name] {
-		if slices.Contains(way, giver) {
-			continue
+	var givers []*model.Part
+	for _, standing := range []bool{false, true} { // what lies on the shelf comes before what is planned
+		for _, giver := range p.site.givers[need.Name] {
+			if giver.IsPlanned() == standing && !told[giver] {
+				givers = append(givers, giver)
+			}
 		}
-		p.put(open)
-		open = "; "
+	}
+	if len(givers) == 0 {
+		return
+	}
+	for _, giver := range givers {
+		told[giver] = true
+	}
+	named := givers[:min(mostGivers, len(givers))]
+	for i, giver := range named {
+		if i == 0 {
+			p.put(" (")
+		} else {
+			p.put("; ")
+		}
 		if giver.Name != need.Name {
 			p.to(p.site.partPlace(giver), giver.Title)
 			p.put(" gives it, ")
 		}
 		p.put(standingOf(giver))
-		words := literal(", and needs ")
-		if len(way) == deepestNeed {
+		p.lackingOf(giver, told, depth)
+	}
+	if more := len(givers) - len(named); more > 0 {
+		p.put("; and ")
+		p.text(strconv.Itoa(more) + " more")
+	}
+	p.put(")")
+}
+
+// lackingOf writes what a part lacks that would give something, or beyond some depth, that it lacks something.
+func (p *page) lackingOf(giver *model.Part, told map[*model.Part]bool, depth int) {
+	words := literal(", and needs ")
+	for _, need := range giver.Fields.Names("needs") {
+		if p.site.isGiven(need.Name) {
 			continue
 		}
-		for _, deeper := range giver.Fields.Names("needs") {
-			if p.site.isGiven(deeper.Name) {
-				continue
-			}
-			p.put(words)
-			words = " and "
-			p.lacking(deeper, append(slices.Clone(way), giver))
+		if depth == deepestNeed || len(told) > mostTold {
+			p.put(", and needs more")
+			return
 		}
-	}
-	if open == "; " {
-		p.put(")")
+		p.put(words)
+		words = " and "
+		p.lacking(need, told, depth+1)
 	}
 }
 
@@ -177,26 +199,23 @@ func (p *page) promised(parts []*model.Part) {
 			continue
 		}
 		sum := now.Quantity
-		sum.Kind, sum.HasLow, sum.HasHigh, sum.HasSpread = quantity.Interval, true, true, false
-		sum.Low, sum.High = sum.Value, sum.Value
-		claims := 0
-		for _, part := range parts {
+		sum.HasSpread = false
+		r := reachOf(parts, func(part *model.Part) (low, high float64, ok bool) {
 			q, ok := claimOf(part, key, sum.Unit)
 			if !ok {
-				continue
+				return 0, 0, false
 			}
-			claims++
-			sum.Low += sum.Unit.FromSI(q.LowSI())
-			sum.High += sum.Unit.FromSI(q.HighSI())
-			sum.Step = max(sum.Step, sum.Unit.FromSI(q.StepSI()))
-		}
-		if claims == 0 {
+			sum.Step = min(sum.Step, sum.Unit.FromSI(q.StepSI())) // `1 hp` beside `1.5..2.5 hp` is not meant to the nearest whole
+			return sum.Unit.FromSI(q.LowSI()), sum.Unit.FromSI(q.HighSI()), true
+		})
+		if r.parts == 0 {
 			continue
 		}
 		p.term("If their claims hold", func() {
 			p.path(goal.Path)
 			p.put(" ")
-			p.figure(sum.Shown())
+			p.figure(r.beside(sum).Shown())
+			p.chosen(r)
 			p.put("; the goal is ")
 			p.figure(goal.Quantity.Shown())
 		})
@@ -240,22 +259,4 @@ func massOf(part *model.Part) (quantity.Quantity, bool) {
 	}
 	q, slip := part.Fields.Value("mass").Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Mass}})
 	return q, slip == nil && q.Kind != quantity.Interval
-}
-
-// massToCome adds up by how much planned parts change the mass; false where none of them says its own and that of what it takes out.
-func (s *site) massToCome(parts []*model.Part) (quantity.Quantity, bool) {
-	sum, any := quantity.Quantity{Kind: quantity.Figure}, false
-	for _, part := range parts {
-		mass, ok := massOf(part)
-		before, known := massOf(s.inPlaceOf(part))
-		if !ok || !known {
-			continue
-		}
-		if !any {
-			sum.Unit, sum.Step = mass.Unit, mass.Step
-		}
-		any = true
-		sum.Value += sum.Unit.FromSI(mass.SI() - before.SI())
-	}
-	return sum, any
 }

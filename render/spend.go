@@ -33,9 +33,7 @@ func (s *site) spendPage(p *page) {
 	if len(b.Lines) > 0 {
 		p.term("Spent", func() { p.sum(spend.Total(b.Lines)) })
 	}
-	if len(b.ToCome) > 0 {
-		p.term("To come, by the plan", func() { p.sum(spend.Total(b.ToCome)) })
-	}
+	p.costToCome("To come, by the plan")
 	if len(b.Hours) > 0 {
 		p.term("Work", func() { p.figure(spend.Worked(b.Hours).Shown()) })
 	}

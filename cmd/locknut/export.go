@@ -31,8 +31,8 @@ func (c *exportCommand) run(t *terminal) (int, error) {
 	if c.Public && result.NoSite != "" {
 		return 0, fmt.Errorf("nothing can be published: %s", result.NoSite)
 	}
-	if len(result.Journal.Withheld) > 0 || result.NoSite != "" {
-		fmt.Fprintln(t.err, "locknut: some files can't be read; their values are missing here. `locknut inspect` shows where")
+	if line := report.Lacking(result); line != "" {
+		fmt.Fprintln(t.err, "locknut: "+line)
 	}
 	write := report.ExportJSON
 	if c.Format == "csv" {

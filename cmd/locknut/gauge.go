@@ -35,14 +35,14 @@ func (c *gaugeCommand) run(t *terminal) (int, error) {
 		return 0, err
 	}
 	asked := gauge.Asked{Path: c.Path, Value: strings.Join(c.Value, " "), Temp: c.Temp, Day: today()}
-	v, before, err := asked.Hold(now, compile)
+	standing, err := asked.Hold(now, compile)
 	if err != nil {
 		return 0, err
 	}
-	if err := report.Gauge(t.out, v, before, t.outStyle); err != nil {
+	if err := report.Gauge(t.out, standing, t.outStyle); err != nil {
 		return 0, err
 	}
-	if v.Verdict == model.Out {
+	if standing.Value.Verdict == model.Out {
 		return exitFound, nil
 	}
 	return exitGood, nil

@@ -36,7 +36,11 @@ type Number struct {
 	Verdict   model.Verdict
 	Deviation float64
 	Deviates  bool
+	judged    *model.Value // the number as a value, of one that there is
 }
+
+// Judged returns the number as a value at its path that was judged by the limit there; nil where there is no figure.
+func (n *Number) Judged() *model.Value { return n.judged }
 
 // Input is a value, or another number, that went into a number.
 type Input struct {
@@ -161,7 +165,7 @@ func (m *Moment) add(n *Number) *Number {
 func (m *Moment) judge(n *Number) {
 	v := &model.Value{Path: n.Path, Estimate: n.Estimate, Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value)}}
 	m.Journal.Judge(v, m.Entry)
-	n.Limit, n.Verdict, n.Deviation, n.Deviates = v.Limit, v.Verdict, v.Deviation, v.Deviates
+	n.Limit, n.Verdict, n.Deviation, n.Deviates, n.judged = v.Limit, v.Verdict, v.Deviation, v.Deviates, v
 }
 
 // stated returns the sheet's table of a name.

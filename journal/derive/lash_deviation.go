@@ -13,9 +13,15 @@ func lashDeviation(m *Moment) {
 		n := &Number{Path: "deviation." + at.below, Title: "lash deviation, " + at.title(), Formula: "Δ = lash − " + at.aim, Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate = quantity.Combine(at.off(at.value.Estimate.Value), quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate})
 		n.Unit = at.value.Quantity.Unit
+		if _, changed := m.Journal.ShimsAt("."+at.below, at.value, m.Entry); changed != nil {
+			n.Reason = shimChanged
+		}
 		m.add(n)
 	}
 }
+
+// shimChanged is why nothing is worked out from a lash that was read with another shim than the one that is in.
+const shimChanged = "the shim was changed after the lash was read: read it again"
 
 // lash is the lash in force at one valve, with what it should be.
 type lash struct {

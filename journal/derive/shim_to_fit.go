@@ -22,9 +22,18 @@ func shimToFit(m *Moment) {
 		n := &Number{Path: "shim-to-fit." + at.below, Title: "shim to fit, " + at.title(), Formula: "new = fitted + (lash − " + at.aim + ")", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate.Dimension = quantity.Length
 		fitted := m.value("shim." + at.below)
-		if fitted == nil {
+		then, changed := m.Journal.ShimsAt("."+at.below, at.value, m.Entry)
+		if changed != nil && then != nil && m.Entry != nil && at.value.Entry == m.Entry {
+			fitted, changed = then, nil // the entry that measured and then changed the shim: what it went by
+			n.Title += ", as found"
+		}
+		switch {
+		case changed != nil:
+			n.Reason = shimChanged
+		case fitted == nil:
 			n.Reason = lacks([]string{"shim." + at.below})
-		} else {
+		}
+		if n.Reason == "" {
 			n.Inputs = append(n.Inputs, Input{Symbol: "fitted", Value: fitted})
 			n.carry(func(x []float64) (float64, error) { return calc.ShimToFit(x[1], x[0], at.target) }, quantity.Length)
 		}

@@ -26,16 +26,25 @@ type Asked struct {
 	Day   parse.Date
 }
 
-// Hold returns the value as it would stand on its day, or on the journal's own last one where that is later, and what stands at its path now,
-// nil for nothing. Compile compiles a folder in the way in which the journal was compiled. An error says why there is no such value, or is about the
-// world.
-func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, error)) (v, before *model.Value, err error) {
+// Standing is how a value would stand.
+type Standing struct {
+	Value    *model.Value
+	Before   *model.Value // what stands at its path now; nil for nothing
+	Slip     string       // what it was probably meant to be, and what to do; empty where it looks like no slip
+	Goal     *model.Goal  // at its path; nil for none
+	Reached  bool         // the value reaches the goal
+	IsToGoal bool         // whether it does can be told
+}
+
+// Hold returns how the value would stand on its day, or on the journal's own last one where that is later. Compile compiles a folder in the way in which
+// the journal was compiled. An error says why there is no such value, or is about the world.
+func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, error)) (*Standing, error) {
 	path, err := meant(now.Journal, a.Path)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	if strings.ContainsFunc(a.Value+a.Temp, func(r rune) bool { return r < ' ' || r == 0x7f }) {
-		return nil, nil, errors.New("a value has no control characters in it")
+		return nil, errors.New("a value has no control characters in it")
 	}
 	day := a.Day
 	if now.Journal.Today.CompareDay(day) > 0 {
@@ -45,17 +54,48 @@ func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, e
 	over := added{folder: now.Folder, name: "entries/" + entry + ".md", text: draft.Reading(path, a.Value, a.Temp)}
 	result, err := compile(over)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
+	s := &Standing{Before: now.Journal.Current(path)}
 	for _, f := range result.Findings {
-		told := f.Rule == "out-of-limits" || f.Rule == "suspected-slip" // by the verdict
-		if f.At.File != nil && f.At.File.Name == over.name && f.Severity == source.Error && !told {
-			return nil, nil, fmt.Errorf("%s: %s", f.Message, f.Do)
+		if f.At.File == nil || f.At.File.Name != over.name || f.Severity != source.Error {
+			continue
+		}
+		switch f.Rule {
+		case "out-of-limits": // told by the verdict
+		case "suspected-slip":
+			s.Slip = f.Do
+		default:
+			return nil, errors.New(f.Message + ": " + advice(f))
 		}
 	}
 	e := result.Journal.Entry(entry)
 	if e == nil || len(e.Values) == 0 {
-		return nil, nil, fmt.Errorf("`%s` is no value that `%s` can have", a.Value, path)
+		return nil, fmt.Errorf("`%s` is no value that `%s` can have", a.Value, path)
 	}
-	return e.Values[len(e.Values)-1], now.Journal.Current(path), nil
+	s.Value = e.Values[len(e.Values)-1]
+	s.holdToGoal(now.Journal)
+	return s, nil
+}
+
+// advice says what to do about what can't be read, and what may have been meant.
+func advice(f source.Finding) string {
+	var offers []string
+	for _, fix := range f.Fixes {
+		offers = append(offers, strings.TrimPrefix(fix.Title, "write "))
+	}
+	if len(offers) == 0 {
+		return f.Do
+	}
+	return f.Do + ", as in " + strings.Join(offers, " or ")
+}
+
+// holdToGoal finds the goal at the value's path, and whether it is reached.
+func (s *Standing) holdToGoal(now *model.Journal) {
+	for i := range now.Goals {
+		if goal := &now.Goals[i]; goal.Path == s.Value.Path {
+			s.Goal = goal
+			s.Reached, s.IsToGoal = goal.ReachedBy(s.Value, now.First(goal.Path))
+		}
+	}
 }

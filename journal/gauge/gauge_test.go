@@ -52,11 +52,12 @@ func TestAValueIsHeldToItsLimitOfNow(t *testing.T) {
 		{Asked{Path: "squish", Value: "0.9 mm"}, "squish", model.NoLimit, model.Judged, 0},
 	} {
 		c.asked.Day = day
-		v, before, err := c.asked.Hold(now, compile)
+		standing, err := c.asked.Hold(now, compile)
 		if err != nil {
 			t.Errorf("%+v: %v", c.asked, err)
 			continue
 		}
+		v, before := standing.Value, standing.Before
 		if v.Path != c.path || v.Verdict != c.verdict || v.Unjudged != c.why || v.Deviation < c.off-1e-9 || v.Deviation > c.off+1e-9 {
 			t.Errorf("%+v: %s is %s, %q, off by %g", c.asked, v.Path, v.Verdict, v.Unjudged, v.Deviation)
 		}
@@ -73,6 +74,66 @@ func TestAValueIsHeldToItsLimitOfNow(t *testing.T) {
 	}
 }
 
+// By hand: 0.11 mm is above 0.10, and from 0.10 to 0.14.
+func TestAValueAboveSeveralLimitsIsHeldToEach(t *testing.T) {
+	now := compiled(t, shed())
+	s, err := Asked{Path: "lash", Value: "0.11 mm", Temp: "18 °C", Day: day}.Hold(now, compile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, j := range s.Value.Judged() {
+		got = append(got, j.Limit.Path+" "+j.Verdict.String())
+	}
+	if want := "lash.exhaust in, lash.intake out"; strings.Join(got, ", ") != want || s.Value.Verdict != model.Out || s.Value.Limit.Path != "lash.intake" {
+		t.Errorf("%q, and it is %s by %s; want %q", got, s.Value.Verdict, s.Value.Limit.Path, want)
+	}
+}
+
+func TestAValueIsHeldToItsGoal(t *testing.T) {
+	folder := shed()
+	folder["build.toml"] = &fstest.MapFile{Data: []byte("[goals]\npower.peak = \"15 hp\"\npower.torque = \"20 N·m\"\nsquish = \"0.9 mm\"\ndeck = \"0.2..0.4 mm\"\nweight = \"120 kg\"\n")}
+	folder["entries/2026-03-02.md"] = &fstest.MapFile{Data: []byte("```toml\n[found]\nsquish = \"1.2 mm\"\npower.torque = \"22 N·m\"\n```\n")}
+	now := compiled(t, folder)
+	for _, c := range []struct {
+		path, value    string
+		reached, plain bool
+	}{
+		{"power.peak", "15.1 hp", true, true}, // nothing was read before: power is to rise
+		{"power.peak", "14.9 hp", false, true},
+		{"power.peak", "15 hp", true, true},
+		{"power.peak", "12 kW", true, true},      // 16.1 hp
+		{"power.torque", "19 N·m", true, true},   // it began above
+		{"power.torque", "21 N·m", false, true},  //
+		{"squish", "0.85 mm", true, true},        // it began at 1.2
+		{"squish", "0.95 mm", false, true},       //
+		{"squish", "0.8..1.0 mm", false, false},  // no single figure
+		{"deck", "0.3 mm", true, true},           // the goal is an interval
+		{"deck", "0.41 mm", false, true},         //
+		{"weight", "118 kg", false, false},       // up or down nobody knows
+		{"weight", "120 kg", true, true},         //
+		{"lash.intake", "0.08 mm", false, false}, // it has no goal
+	} {
+		s, err := Asked{Path: c.path, Value: c.value, Temp: "18 °C", Day: day}.Hold(now, compile)
+		if err != nil {
+			t.Errorf("%s %s: %v", c.path, c.value, err)
+			continue
+		}
+		if s.Reached != c.reached || s.IsToGoal != c.plain || (s.Goal != nil) != (c.path != "lash.intake") {
+			t.Errorf("%s %s: reached %t, told %t, goal %v", c.path, c.value, s.Reached, s.IsToGoal, s.Goal)
+		}
+	}
+}
+
+func TestASlipIsOffered(t *testing.T) {
+	folder := shed()
+	folder["limits.toml"] = &fstest.MapFile{Data: []byte("torque.head-bolt = \"22..26 N·m\"\n")}
+	s, err := Asked{Path: "torque.head-bolt", Value: "24 lbf·in", Day: day}.Hold(compiled(t, folder), compile)
+	if err != nil || !strings.Contains(s.Slip, "a figure in N·m? if so write `24 N·m`") {
+		t.Errorf("%v, %v", s, err)
+	}
+}
+
 func TestWhatIsNoValueIsTold(t *testing.T) {
 	now := compiled(t, shed())
 	for _, c := range []struct {
@@ -82,18 +143,19 @@ func TestWhatIsNoValueIsTold(t *testing.T) {
 		{Asked{Path: "l.i", Value: "0.09 mm"}, "`l.i` may mean lash.intake, lift.intake"},
 		{Asked{Path: "lash.in.l", Value: "0,09 mm"}, "has a decimal comma: "},
 		{Asked{Path: "lash.in.l", Value: "5 N·m"}, "torque"},
+		{Asked{Path: "lash.in.l", Value: "6"}, "`6` has no unit: write the unit of the length, as in `6 mm` or `6 in`"},
 		{Asked{Path: "lash.in.l", Value: "0.09 mm", Temp: "1 mm"}, "temperature"},
 		{Asked{Path: "lash.in.l", Value: "0.09 mm\n[set]"}, "a value has no control characters in it"},
 		{Asked{Path: "lash.in.l", Value: "0.09 mm", Temp: "5\x7f"}, "a value has no control characters in it"},
 		{Asked{Path: "lash.in.l", Value: "-"}, "`-` is no value that `lash.intake.left` can have"},
 		{Asked{Path: "lash..l", Value: "0.09 mm"}, "isn't a key"},
 	} {
-		v, _, err := c.asked.Hold(now, compile)
+		standing, err := c.asked.Hold(now, compile)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%+v: %v, %v; want %q", c.asked, v, err, c.want)
+			t.Errorf("%+v: %v, %v; want %q", c.asked, standing, err, c.want)
 		}
 	}
-	_, _, err := Asked{Path: "squish", Value: "1 mm", Day: day}.Hold(now, func(fs.FS) (*journal.Result, error) { return nil, errDisk })
+	_, err := Asked{Path: "squish", Value: "1 mm", Day: day}.Hold(now, func(fs.FS) (*journal.Result, error) { return nil, errDisk })
 	if !errors.Is(err, errDisk) {
 		t.Errorf("a folder that can't be read: %v", err)
 	}

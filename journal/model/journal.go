@@ -100,13 +100,6 @@ type Journal struct {
 	late        map[string]bool   // addresses of the entries after the moment that counts
 }
 
-// Goal is a value that the build is to reach.
-type Goal struct {
-	Path     string
-	Quantity quantity.Quantity
-	At       source.Range
-}
-
 // Entry is one entry.
 type Entry struct {
 	*parse.Entry
@@ -242,18 +235,19 @@ type Value struct {
 	Settled  bool
 	taken    bool // of a brought value: its part has come out
 
-	ways   *ways  // in which it came to its figure; nil for nearly all, which were read in one go
+	ways   *ways  // in which it came to its figure and verdict; nil for nearly all, which were read in one go and judged once
 	pulls  *Pulls // of a peak: the session
 	spot   *spot  // that it speaks for
 	twin   int    // of values that are told twice in one place: which one, from the second
 	pathAt [2]int32
 }
 
-// ways are how a value came to its figure where it wasn't read in one go.
+// ways are how a value came to its figure where it wasn't read in one go, and to its verdict where several limits judge it.
 type ways struct {
 	steps   []quantity.Quantity
 	setting *Value
 	why     string
+	judged  []Judgement // by several limits
 }
 
 // Steps returns the steps before the figure, where the reading was written step by step.

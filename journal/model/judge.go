@@ -171,16 +171,40 @@ func spokenWords(v *Value) string {
 // FoldWords folds case and runs of space.
 func FoldWords(text string) string { return strings.Join(strings.Fields(strings.ToLower(text)), " ") }
 
+// Judgement is what one limit says of a value.
+type Judgement struct {
+	Limit   *Limit
+	Verdict Verdict
+}
+
+// Judged returns what each of the limits said that the value was judged by, in order of their paths: a value above several is judged by each.
+func (v *Value) Judged() []Judgement {
+	switch {
+	case v.ways != nil && len(v.ways.judged) > 0:
+		return v.ways.judged
+	case v.Limit == nil || v.Unjudged != Judged:
+		return nil
+	}
+	return []Judgement{{v.Limit, v.Verdict}}
+}
+
 // judgeAll judges a value by the limits of all its positions: the worst verdict counts, and its limit is the value's.
 func (v *Value) judgeAll(limits []*Limit) {
+	var judged []Judgement
 	for _, limit := range limits {
 		if !limit.takes(v) {
 			continue
 		}
 		verdict, side := limit.judge(v)
+		if len(limits) > 1 {
+			judged = append(judged, Judgement{limit, verdict})
+		}
 		if v.Limit == nil || verdict > v.Verdict {
 			v.Limit, v.Verdict, v.Side = limit, verdict, int8(side)
 		}
+	}
+	if len(judged) > 1 {
+		v.change().judged = judged
 	}
 	limit := v.Limit
 	q := v.Quantity

@@ -1,6 +1,8 @@
 package model
 
 import (
+	"slices"
+
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
@@ -83,7 +85,19 @@ func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity
 		want.Bare = parse.One
 		want.Dimensions = j.narrowed(units)
 	}
+	want.Offer = j.offered(want.Dimensions, limit)
 	return want
+}
+
+// offered returns the unit that a number without one is most likely in: its limit's, else the builder's own; nil where neither says.
+func (j *Journal) offered(dimensions []quantity.Dimension, limit *Limit) *quantity.Unit {
+	if limit != nil && limit.Unit != nil && (len(dimensions) == 0 || slices.Contains(dimensions, limit.Unit.Dimension)) {
+		return limit.Unit
+	}
+	if len(dimensions) > 0 {
+		return j.Units.Lead[dimensions[0]]
+	}
+	return nil
 }
 
 // narrowed returns the dimension that the builder's own units choose among the units that a spelling may mean; none where they don't.

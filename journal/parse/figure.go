@@ -60,7 +60,12 @@ func (d *decoder) checkFigure(v *Value, key *Key) bool {
 		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Text, key.Name), key.figureAdvice())
 		return false
 	}
-	if _, slip := v.Resolve(key.Want()); slip != nil {
+	q, slip := v.Resolve(key.Want())
+	if slip == nil && key.Calendar && !q.Unit.IsCalendar() {
+		slip = &quantity.Slip{Kind: "wrong-dimension", End: len(v.Text), Message: fmt.Sprintf("`%s` is time in use, which nobody counts here: `%s` goes by the calendar", v.Text, key.Name),
+			Do: "write it in days, weeks, months or years"}
+	}
+	if slip != nil {
 		d.slip(v, slip, key.Name)
 		return false
 	}

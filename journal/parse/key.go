@@ -56,6 +56,7 @@ type Key struct {
 	Doc        string               // one clause
 	Dimensions []quantity.Dimension // of a figure; empty: any
 	Unit       string               // the unit of a bare number; empty: a bare number needs one
+	Calendar   bool                 // time there goes by the calendar: hours are none
 	Choices    []string             // of a choice
 	Needed     bool
 	Keys       []Key // of a table
@@ -100,7 +101,7 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 	{Name: "site", Kind: KindTable, Doc: "how the site shows things", Keys: []Key{
 		{Name: "theme", Kind: KindName, Doc: "theme of the site"},
 		{Name: "home", Kind: KindMarkdown, Doc: "words for the front page"},
-		{Name: "hide", Kind: KindNames, Doc: "what is never published: " + strings.Join(HideWords, ", ") + ", or tags"},
+		{Name: "hide", Kind: KindNames, Doc: "what is never published: " + strings.Join(HideWords, ", ") + ", or tags of entries, as in [\"spend\", \"at-home\"]"},
 	}},
 	{Name: "units", Kind: KindUnits, Doc: "units that the site leads with, and a second one shown beside"},
 	{Name: "machine", Kind: KindTable, Doc: "the machine", Keys: []Key{
@@ -181,7 +182,7 @@ var limitKeys = &Key{Name: "limits.toml", Kind: KindTable, Keys: []Key{
 	{Name: "engagement", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "length of thread engaged"},
 	{Name: "threads", Kind: KindChoice, Choices: []string{"dry", "oiled", "greased", "locked"}, Doc: "state of the threads"},
 	{Name: "drive", Kind: KindText, Doc: "spanner or key that fits: 12 mm hex"},
-	{Name: "order", Kind: KindOrder, Doc: "order of tightening"},
+	{Name: "order", Kind: KindOrder, Doc: "order of tightening, each bolt's number once: \"1 4 2 5 3\""},
 	{Name: "of", Kind: KindPaths, Doc: "two paths: the limit is held by the first minus the second at the same position"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
 }}
@@ -221,7 +222,7 @@ var toolKeys = &Key{Name: "tools.toml", Kind: KindTable, Keys: []Key{
 	{Name: "repeatability", Kind: KindFigure, Doc: "one standard deviation of repeats, in its unit or in percent"},
 	{Name: "length", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "of a wrench: from the middle of its drive to the middle of its grip"},
 	{Name: "calibrated", Kind: KindDates, Doc: "days on which it was calibrated"},
-	{Name: "calibrate-every", Kind: KindFigure, Dimensions: dims(quantity.Calendar, quantity.Duration), Doc: "how long a calibration holds"},
+	{Name: "calibrate-every", Kind: KindFigure, Dimensions: dims(quantity.Calendar, quantity.Duration), Calendar: true, Doc: "how long a calibration holds: days, weeks, months or years"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
 }}
 

@@ -9,6 +9,7 @@ import (
 type Want struct {
 	Dimensions []Dimension // in order of preference; empty takes any
 	Bare       *Unit       // the unit that a bare number takes; nil: none may stand there
+	Offer      *Unit       // the unit to offer first where a number lacks one; nil for none
 	Money      string      // ISO 4217 code that an unclear sign means, if it is one of the sign's
 	Ratio      bool        // `82/10` is a ratio, a pure number
 	SupplyHeld bool        // `80/72` is a leak-down reading, supply over held: the share lost, in per cent

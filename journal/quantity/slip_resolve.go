@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // usual holds the units that a missing or wrong one is most often meant for: what is offered.
 var usual = map[Dimension][]string{
@@ -41,6 +44,10 @@ func (s scan) noUnit(w *Written, want Want) *Slip {
 		do = "write the unit of the " + want.Dimensions[0].String()
 	} else if w.event != NoEvent {
 		symbols = []string{"°", "mm"}
+	}
+	if want.Offer != nil && want.Offer.Symbol != "" {
+		first := want.Offer.Symbol
+		symbols = append([]string{first}, slices.DeleteFunc(slices.Clone(symbols), func(s string) bool { return s == first })...)
 	}
 	var offers []string
 	for _, symbol := range symbols {

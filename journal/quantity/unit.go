@@ -37,6 +37,11 @@ func (u *Unit) SI(x float64) float64 {
 	return (x + u.Offset) * u.Factor
 }
 
+// IsCalendar reports whether time in the unit goes by the calendar: days and longer. Hours and shorter are counted while something runs.
+func (u *Unit) IsCalendar() bool {
+	return u.Dimension == Calendar || u.Dimension == Duration && u.Factor >= 24*3600
+}
+
 // FromSI undoes SI.
 func (u *Unit) FromSI(si float64) float64 {
 	if u.Reciprocal {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"maps"
 	"path"
 	"regexp"
@@ -188,28 +187,6 @@ func (p *Publication) hidesEntry(e *model.Entry, unclear map[string]bool) bool {
 // isUnclear reports whether an entry may have a tag that `hide` names and that can't be read; unclear are those whose tags could not all be read.
 func (p *Publication) isUnclear(e *model.Entry, unclear map[string]bool) bool {
 	return p.hidesTags() && (unclear[e.Path] || e.Fields == nil || e.Fields.Get("tags") == nil && tagsKey.MatchString(headOf(e)))
-}
-
-// Unclear says in a line how many entries are not published only because their tags or heads can't be read, and names the first; "" where there are
-// none.
-func Unclear(result *journal.Result) string {
-	const named = 3
-	p := &Publication{journal: result.Journal, hide: result.Journal.Hide}
-	unclear := p.unclearTags(result.Findings)
-	var names []string
-	for _, e := range p.journal.Entries {
-		if p.isUnclear(e, unclear) && !slices.ContainsFunc(e.Tags, p.Hides) {
-			names = append(names, e.File.Name)
-		}
-	}
-	if len(names) == 0 {
-		return ""
-	}
-	line := count(len(names), "entry", "entries") + ", as tags that can't be read may be some that `hide` names: " + strings.Join(names[:min(named, len(names))], ", ")
-	if more := len(names) - named; more > 0 {
-		line += fmt.Sprintf(" and %d more", more)
-	}
-	return OneLine(line)
 }
 
 // hidesTags reports whether `hide` names any tag.

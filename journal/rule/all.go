@@ -41,6 +41,7 @@ var All = []Rule{
 	{Name: "front-matter-late", Firm: true},
 	{Name: "front-matter-unclosed", Firm: true},
 	{Name: "inch-mark", Firm: true},
+	{Name: "lash-before-shim", Check: lashBeforeShim},
 	{Name: "leading-dot", Firm: true},
 	{Name: "limits-clash", Check: limitsClash},
 	{Name: "link-path-slip"},

@@ -18,19 +18,43 @@ func needsUnmet(c *Context) {
 			if c.isGiven(need.Name) {
 				continue
 			}
-			at, entry, order := part.NameAt, "", -1
-			if stay := part.Stays[len(part.Stays)-1]; stay.From != nil {
-				at, entry, order = c.whereFitted(part, stay.From), stay.From.Path, c.Journal.EndOf(stay.From)
-			}
-			do := "fit a part that gives it, or give it to one that is in: `gives`"
+			f := source.Finding{Severity: source.Warning, At: part.NameAt, Subject: part.Name, Origin: need.Name,
+				Message: fmt.Sprintf("`%s` needs `%s`, which nothing fitted gives", part.Name, need.Typed), Do: "fit a part that gives it, or give it to one that is in: `gives`"}
 			if givers := c.givers(need.Name); len(givers) > 0 {
-				do = "fit one that gives it: " + orWords(givers)
+				f.Do = "fit one that gives it: " + orWords(givers)
 			}
-			c.report(source.Finding{Severity: source.Warning, At: at, Subject: part.Name, Origin: need.Name, Entry: entry,
-				Message: fmt.Sprintf("`%s` needs `%s`, which nothing fitted gives", part.Name, need.Typed), Do: do,
-				Notes: []source.Remark{{At: need.At, Message: "needed here"}}}, order)
+			order, stay := -1, part.Stays[len(part.Stays)-1]
+			if stay.From != nil {
+				f.At, f.Entry, order = c.whereFitted(part, stay.From), stay.From.Path, c.Journal.EndOf(stay.From)
+			}
+			if out, giver := c.lastGiverOut(need.Name, stay.From); out != nil {
+				if stay.From != nil {
+					f.Notes = append(f.Notes, source.Remark{At: f.At, Message: "in since here"})
+				}
+				f.At, f.Entry, order = out.Ref.At, out.Entry.Path, c.Journal.EndOf(out.Entry)
+				f.Message = fmt.Sprintf("`%s` needs `%s`, which nothing fitted gives since `%s` came out", part.Name, need.Typed, giver.Name)
+			}
+			f.Notes = append(f.Notes, source.Remark{At: need.At, Message: "needed here"})
+			c.report(f, order)
 		}
 	}
+}
+
+// lastGiverOut returns what took out the last part that gave a need, and that part, where it was in an entry after the one from which on the need stands; nil for none.
+func (c *Context) lastGiverOut(need string, since *model.Entry) (out *model.Change, giver *model.Part) {
+	for i := range c.Journal.Changes {
+		change := &c.Journal.Changes[i]
+		if since != nil && change.Entry.Index <= since.Index {
+			continue
+		}
+		switch removes := change.Kind == model.Removes || change.Kind == model.RemovesUnlisted; {
+		case removes && change.Ref.Part.Gives(need):
+			out, giver = change, change.Ref.Part
+		case change.Displaced != nil && change.Displaced.Gives(need):
+			out, giver = change, change.Displaced
+		}
+	}
+	return out, giver
 }
 
 // givesUnclear reports whether a part's list of what it gives can't be read.

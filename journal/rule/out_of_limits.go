@@ -22,7 +22,7 @@ func outOfLimits(c *Context) {
 		if worn := v.Limit.Worn[max(0, v.Side)]; v.Side != 0 && worn.Is {
 			bound = worn
 		}
-		c.value(v, source.Error, outWords(v), outAdvice(v), boundNote(v.Limit, bound)...)
+		c.value(v, source.Error, outWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
 	}
 	for _, n := range c.Numbers {
 		if n.Verdict == model.Out {

@@ -11,21 +11,27 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// undecided reports intervals and repeats that lie on both sides of a bound.
+// undecided reports intervals and repeats that lie on both sides of a bound, and figures that prove nothing to a limit that asks for proof; worked-out
+// numbers too.
 func undecided(c *Context) {
 	for _, v := range c.Journal.Values {
 		if v.Verdict != model.Undecided {
 			continue
 		}
 		if v.Limit.Guarded && v.Quantity.Kind != quantity.Interval {
-			c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, and the limit asks for proof: %s; %s", v.Path, shown(v), uncertaintyWords(v), boundsWords(v.Limit)), "measure with a finer tool, or set it further inside", limitNote(v.Limit)...)
+			c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, and the limit asks for proof: %s; %s", v.Path, shown(v), uncertaintyWords(v), boundsWords(v.Limit))+heldBy(v), "measure with a finer tool, or set it further inside", limitNote(v.Limit)...)
 			continue
 		}
 		if len(v.Repeats) > 0 {
-			c.value(v, source.Warning, fmt.Sprintf("the repeats at `%s` lie on both sides of a bound: %s; %s", v.Path, repeatsWords(v), boundsWords(v.Limit)), "measure again, or with a finer tool", limitNote(v.Limit)...)
+			c.value(v, source.Warning, fmt.Sprintf("the repeats at `%s` lie on both sides of a bound: %s; %s", v.Path, repeatsWords(v), boundsWords(v.Limit))+heldBy(v), "measure again, or with a finer tool", limitNote(v.Limit)...)
 			continue
 		}
-		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, which straddles a bound: %s", v.Path, shown(v), boundsWords(v.Limit)), decidingWords(v), boundNote(v.Limit, straddled(v))...)
+		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, which straddles a bound: %s", v.Path, shown(v), boundsWords(v.Limit))+heldBy(v), decidingWords(v), boundNote(v.Limit, straddled(v))...)
+	}
+	for _, n := range c.Numbers {
+		if n.Verdict == model.Undecided { // a single figure, so the limit asks for proof
+			c.number(n, source.Warning, fmt.Sprintf("`%s` works out at %s, and the limit asks for proof: %s; %s", n.Path, n.Shown(), uncertaintyWords(n.Judged()), boundsWords(n.Limit)), "measure what it is worked out from with a finer tool")
+		}
 	}
 }
 

@@ -98,7 +98,7 @@ func TestTrendsThatTellNothing(t *testing.T) {
 		{map[string]string{"limits.toml": "[pad]\nhigh = \"5 mm\"\n"}, []string{"it drifts to the side that has no limit"}},
 		{map[string]string{"limits.toml": "[pad]\nlow = \"0.5 mm\"\n"}, []string{"not within ten times the distance that it was read over"}},
 		{map[string]string{"limits.toml": ""}, nil},
-		{map[string]string{"limits.toml": "[pad]\nlow = \"3.9 mm\"\n"}, nil},                                                    // it is out already
+		{map[string]string{"limits.toml": "[pad]\nlow = \"3.9 mm\"\n"}, nil},                                                      // it is out already
 		{map[string]string{"entries/2026-04-01-look.md": "```toml\nmeter = 15000\n[set]\npad = \"4.4 mm\"\n```\n"}, []string{""}}, // the first three tell
 		{map[string]string{"tools.toml": "[feeler]\nfor = [\"pad\"]\nleaves = [\"3.6 mm\", \"3.9 mm\", \"4.2 mm\"]\n[vernier]\nfor = [\"pad\"]\n"}, []string{""}},
 	} {

@@ -315,11 +315,8 @@ func (r *reckoning) add(item Item, every []parse.Value) {
 func (r *reckoning) span(item Item, q quantity.Quantity) Span {
 	s := Span{Every: q, Whole: q.SI()}
 	switch {
-	case q.Unit.Dimension == quantity.Calendar, q.Unit.Symbol == "day", q.Unit.Symbol == "week":
+	case q.Unit.IsCalendar():
 		s.On = after(item.Day, q)
-	case item.Kind == Calibration:
-		s.Reason = "nobody counts how long a tool is in use"
-		return s
 	case q.Unit.Dimension != r.unit.Dimension:
 		s.Reason = fmt.Sprintf("the meter counts %s", r.unit.Symbol)
 		return s

@@ -8,12 +8,10 @@
 package disk
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -163,14 +161,13 @@ var litter = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
 
 // foreignIn returns the first file in a folder that its mark does not list; "" if there is none.
 func foreignIn(folder string) (string, error) {
-	mark, err := os.ReadFile(filepath.Join(folder, journal.SiteMark))
-	if errors.Is(err, fs.ErrNotExist) {
+	ours, err := marked(folder)
+	if err == nil && ours == nil {
 		return firstIn(folder)
 	}
 	if err != nil {
 		return "", err
 	}
-	ours := sumsOf(mark)
 	foreign := ""
 	err = filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -187,17 +184,6 @@ func foreignIn(folder string) (string, error) {
 		return nil
 	})
 	return foreign, err
-}
-
-// sumsOf reads a mark: the digests of the files of a site, by name.
-func sumsOf(mark []byte) map[string]string {
-	sums := map[string]string{}
-	for line := range strings.Lines(string(mark)) {
-		if sum, name, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "  "); ok {
-			sums[name] = sum
-		}
-	}
-	return sums
 }
 
 // firstIn returns the first thing in a folder, litter aside; "" if it is empty.
@@ -220,10 +206,12 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 		return Summary{}, err
 	}
 	s := &stage{system: t.system, folder: t.staged, old: t.folder, sums: map[string][sha256.Size]byte{}, made: map[string]bool{}}
-	if mark, err := os.ReadFile(filepath.Join(t.folder, journal.SiteMark)); err == nil {
-		s.kept = sumsOf(mark)
+	kept, err := marked(t.folder)
+	if err != nil {
+		return Summary{}, err
 	}
-	err := s.fill(build)
+	s.kept = kept
+	err = s.fill(build)
 	if err == nil {
 		err = t.exchange()
 	}
@@ -320,6 +308,7 @@ type stage struct {
 	folder string
 	old    string            // the site that is to be replaced
 	kept   map[string]string // digests of its files, by name
+	mode   fs.FileMode       // of the files that this run makes
 
 	mu    sync.Mutex
 	sums  map[string][sha256.Size]byte // SHA-256, by name
@@ -332,8 +321,12 @@ func (s *stage) fill(build func(render.Sink) error) error {
 	if err := s.mkdir(s.folder); err != nil {
 		return err
 	}
-	if err := s.writeFile(filepath.Join(s.folder, unfinished), nil); err != nil {
+	first := filepath.Join(s.folder, unfinished)
+	if err := s.writeFile(first, nil); err != nil {
 		return err
+	}
+	if info, err := os.Lstat(first); err == nil { // else no file is of its mode, and all are written
+		s.mode = info.Mode()
 	}
 	if err := build(s); err != nil {
 		return err
@@ -345,7 +338,7 @@ func (s *stage) fill(build func(render.Sink) error) error {
 	if err := s.flush(mark); err != nil {
 		return err
 	}
-	if err := s.remove(filepath.Join(s.folder, unfinished)); err != nil {
+	if err := s.remove(first); err != nil {
 		return err
 	}
 	return s.flush(s.folder)
@@ -364,19 +357,6 @@ func (s *stage) markText() []byte {
 		mark = append(hex.AppendEncode(mark, sum[:]), "  "+name+"\n"...)
 	}
 	return mark
-}
-
-// Kept returns a file of the site that is to be replaced, and whether it is there as an earlier run wrote it.
-func (s *stage) Kept(name string) ([]byte, bool) {
-	if s.kept[name] == "" || !fs.ValidPath(name) {
-		return nil, false
-	}
-	content, err := os.ReadFile(filepath.Join(s.old, filepath.FromSlash(name)))
-	if err != nil {
-		return nil, false
-	}
-	sum := sha256.Sum256(content)
-	return content, hex.EncodeToString(sum[:]) == s.kept[name]
 }
 
 // Put writes a page.
@@ -403,33 +383,8 @@ func (s *stage) Put(name string, content []byte) error {
 		s.made[folder] = true
 		s.mu.Unlock()
 	}
-	staged := filepath.Join(s.folder, filepath.FromSlash(name))
-	if s.isUnchanged(name, content) && s.link(filepath.Join(s.old, filepath.FromSlash(name)), staged) == nil {
+	if s.carryOn(name, content) {
 		return nil
 	}
-	return s.writeFile(staged, content)
-}
-
-// readRooms are what old pages are read into to be compared.
-var readRooms = sync.Pool{New: func() any { return new(bytes.Buffer) }}
-
-// isUnchanged reports whether the site that is to be replaced holds a page, byte for byte. Such a page is not written again: it stays the file that it
-// was, with its time, so that who copies the site elsewhere copies what has changed.
-func (s *stage) isUnchanged(name string, content []byte) bool {
-	if s.kept[name] == "" {
-		return false
-	}
-	f, err := os.Open(filepath.Join(s.old, filepath.FromSlash(name)))
-	if err != nil {
-		return false
-	}
-	defer f.Close() // it was only read
-	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() || info.Size() != int64(len(content)) {
-		return false
-	}
-	room := readRooms.Get().(*bytes.Buffer)
-	defer readRooms.Put(room)
-	room.Reset()
-	_, err = room.ReadFrom(io.LimitReader(f, int64(len(content))+1))
-	return err == nil && bytes.Equal(room.Bytes(), content)
+	return s.writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)
 }
