@@ -250,7 +250,7 @@ func (p *page) gainTable(id, title, family, sum string) {
 	}
 	if family == "stage-gain" {
 		list = slices.Clone(list)
-		slices.SortStableFunc(list, func(a, b *derive.Number) int { return b.Stage.To.Order - a.Stage.To.Order })
+		slices.SortFunc(list, func(a, b *derive.Number) int { return byEnd(b, a) })
 	}
 	if n := p.site.current[sum]; n != nil {
 		list = append(list, n)

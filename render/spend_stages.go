@@ -20,20 +20,26 @@ func (p *page) spendByStage() {
 	if len(stages) == 0 || len(p.site.spend.Lines) == 0 {
 		return
 	}
-	sortStages(stages)
+	slices.SortFunc(stages, byEnd)
 	p.section("stages", "By stage")
 	p.table("By stage", "Until the pulls of", "Spent", "Gain", "For each unit of gain")
-	first, last := stages[0].Stage.From, stages[len(stages)-1].Stage.To
-	p.stageRow(func() { p.when(first.Entry); p.aside("before the first stage", func() {}) }, p.site.spentBetween(nil, first), nil)
-	from := first
-	for _, n := range stages {
+	var last *model.Pulls
+	for i, n := range stages {
+		// Between two stages there may be pulls without a gain, or some that are not published: what was spent by then is no price of the next gain.
+		if between := p.site.spentBetween(last, n.Stage.From); i == 0 || len(between) > 0 {
+			words := literal("before the next stage")
+			if i == 0 {
+				words = "before the first stage"
+			}
+			p.stageRow(func() { p.when(n.Stage.From.Entry); p.aside(words, func() {}) }, between, nil)
+		}
 		p.stageRow(func() {
 			p.when(n.Stage.To.Entry)
 			if n.Stage.To.State == "before" {
 				p.aside("before its work", func() {})
 			}
-		}, p.site.spentBetween(from, n.Stage.To), n)
-		from = n.Stage.To
+		}, p.site.spentBetween(n.Stage.From, n.Stage.To), n)
+		last = n.Stage.To
 	}
 	p.stageRow(func() { p.put("since") }, p.site.spentBetween(last, nil), nil)
 	p.endTable()
@@ -121,27 +127,16 @@ func (p *page) spendToGoals() {
 	}
 }
 
-// reachedAt returns the entry whose published value first reached a goal, from the side on which the build began; nil for none.
+// reachedAt returns the entry whose published value first reached a goal; nil for none.
 func (s *site) reachedAt(goal model.Goal) *model.Entry {
 	first := s.firstOf(goal.Path)
-	if !isFigureIn(first, goal.Quantity.Unit) || goal.Quantity.Kind == quantity.Interval {
-		return nil
-	}
-	rows := s.histories[goal.Path]
-	below := first.Quantity.SI() < goal.Quantity.SI()
-	for i := len(rows) - 1; i >= 0; i-- {
-		v := rows[i]
-		if !v.Counts || v.Entry == nil || !isFigureIn(v, goal.Quantity.Unit) {
-			continue
-		}
-		if c := quantity.Compare(v.Quantity.SI(), goal.Quantity.SI(), 0); c == 0 || below == (c > 0) {
+	for _, v := range slices.Backward(s.histories[goal.Path]) {
+		if reached, _ := goal.ReachedBy(v, first); reached && v.Counts && v.Entry != nil {
 			return v.Entry
 		}
 	}
 	return nil
 }
 
-// sortStages puts gains of stages in order of time.
-func sortStages(stages []*derive.Number) {
-	slices.SortFunc(stages, func(a, b *derive.Number) int { return a.Stage.To.Order - b.Stage.To.Order })
-}
+// byEnd puts gains of stages in order of time.
+func byEnd(a, b *derive.Number) int { return a.Stage.To.Order - b.Stage.To.Order }

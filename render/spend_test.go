@@ -66,3 +66,31 @@ func TestSpendByStageAndToTheGoal(t *testing.T) {
 		}
 	}
 }
+
+// By hand: what was spent by the end of pulls that no gain is told of is no price of the gain after them. After the hidden session came a chain and a cam, 90 GBP,
+// before pulls of which the journal can't say from where they came; then 30 GBP for 1 hp. Pulls that only measured again cost 25 GBP; then 12 GBP for 1 hp.
+func TestWhatIsSpentBetweenStages(t *testing.T) {
+	pulls := func(peak string) string {
+		return "[[pulls]]\ndyno = \"roller\"\npeak = [\"" + peak + "\"]\n```\n"
+	}
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":            "[units]\nmoney = \"GBP\"\npower = \"hp\"\n[site]\nhide = [\"secret\"]\n",
+		"parts.toml":            "[pipe]\nprice = 70\n[jets]\nprice = 8\n[cam]\nprice = 50\n[airbox]\nprice = 30\n[plug]\nprice = 12\n",
+		"tools.toml":            "[roller]\nfor = [\"power\"]\nrepeatability = \"0.1 hp\"\n",
+		"entries/2026-03-01.md": "```toml\n" + pulls("20.0 hp"),
+		"entries/2026-04-01.md": "```toml\nfitted = [\"pipe\"]\n" + pulls("22.0 hp"),
+		"entries/2026-04-10.md": "```toml\ntags = [\"secret\"]\nfitted = [\"jets\"]\n" + pulls("22.5 hp"),
+		"entries/2026-04-15.md": "```toml\nspent = [{ for = \"chain\", price = 40 }]\n```\n",
+		"entries/2026-04-20.md": "```toml\nfitted = [\"cam\"]\n" + pulls("23.5 hp"),
+		"entries/2026-05-01.md": "```toml\nfitted = [\"airbox\"]\n" + pulls("24.5 hp"),
+		"entries/2026-06-01.md": "```toml\nspent = [{ for = \"dyno\", price = 25 }]\n" + strings.Replace(pulls("24.6 hp"), "dyno =", "state = \"before\"\ndyno =", 1),
+		"entries/2026-06-10.md": "```toml\nfitted = [\"plug\"]\n" + pulls("25.6 hp"),
+	}))
+	checkSite(t, m)
+	got := strings.ReplaceAll(words(m, "spend.html"), thinSpace, " ")
+	want := "2026-03-01 before the first stage 2026-04-01 70 GBP 2.00 ± 0.28 hp 35 GBP a hp 2026-04-20 before the next stage 90 GBP 2026-05-01 30 GBP 1.00 ± 0.28 hp 30 GBP a hp" +
+		" 2026-06-01 before the next stage 25 GBP 2026-06-10 12 GBP 1.00 ± 0.28 hp 12 GBP a hp since"
+	if !strings.Contains(got, want) {
+		t.Errorf("it doesn't say %q:\n%s", want, got)
+	}
+}

@@ -144,15 +144,14 @@ func ratioOf(tool *model.Tool, l *model.Limit) (float64, bool) {
 	return tool.Ratio(l)
 }
 
-// ruleOfThumb says which of the two usual ratios a tool keeps: ten to one is the older gauge maker's, common practice, no source; four to one that of
-// ANSI/NCSL Z540.3, from memory.
+// ruleOfThumb says which of the two usual ratios a tool keeps.
 func ruleOfThumb(ratio float64) literal {
 	switch {
-	case quantity.Compare(ratio, 10, 0) >= 0:
+	case quantity.Compare(ratio, model.FinestRatio, 0) >= 0:
 		return "10:1 and 4:1 are kept"
-	case quantity.Compare(ratio, 4, 0) >= 0:
+	case quantity.Compare(ratio, model.WantedRatio, 0) >= 0:
 		return "4:1 is kept, 10:1 is not"
-	case ratio >= 1:
+	case quantity.Compare(ratio, model.LeastRatio, 0) >= 0:
 		return "neither 10:1 nor 4:1 is kept"
 	}
 	return "it can’t tell in from out"

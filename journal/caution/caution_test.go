@@ -63,6 +63,88 @@ func TestWorkIsToldApart(t *testing.T) {
 	}
 }
 
+// The slot of a part tells the work by whole words; one that only begins alike, or whose other words make another thing of it, tells none.
+func TestSlotsAreToldApart(t *testing.T) {
+	for slot, want := range map[string][]string{
+		"tap":           {"fuel"},
+		"fuel-taps":     {"fuel"},
+		"tappets":       {"starts-by-itself"},
+		"tank":          {"fuel"},
+		"oil-tank":      nil,
+		"tank-pad":      nil,
+		"header-tank":   nil,
+		"jets":          {"fuel", "emission-and-noise-law"},
+		"oil-jets":      nil,
+		"jetboil":       nil,
+		"carbs":         {"fuel", "emission-and-noise-law"},
+		"carburettors":  {"fuel", "emission-and-noise-law"},
+		"carbon-brush":  nil,
+		"injector":      {"fuel", "emission-and-noise-law"},
+		"pipe":          {"hot-parts", "emission-and-noise-law"},
+		"exhaust-pipes": {"hot-parts", "emission-and-noise-law"},
+		"oil-pipe":      {"hot-parts"},
+		"fuel-pipe":     {"fuel"},
+		"brake-pipe":    {"stands", "brakes", "first-ride"},
+		"exhaust-valve": {"starts-by-itself", "springs"},
+		"air-filter":    {"emission-and-noise-law"},
+		"oil-filter":    nil,
+		"fuel-filter":   {"fuel"},
+
+		"valve-springs":         {"starts-by-itself", "springs"},
+		"springs":               {"starts-by-itself", "springs"},
+		"fork-springs":          {"stands", "springs", "first-ride"},
+		"clutch-springs":        {"springs"},
+		"exhaust-valve-springs": {"starts-by-itself", "springs"},
+		"springer":              nil,
+		"tyre-valve":            {"stands", "first-ride"},
+		"float-valve":           nil,
+		"valve-cover":           {"starts-by-itself"},
+		"camshaft":              {"starts-by-itself", "turning-parts", "first-ride", "emission-and-noise-law"},
+		"intake-cam":            {"starts-by-itself", "turning-parts", "first-ride", "emission-and-noise-law"},
+		"cam-chain":             {"starts-by-itself", "turning-parts", "first-ride"},
+		"cam-cover":             {"starts-by-itself", "turning-parts", "first-ride"},
+		"camera-mount":          nil,
+		"brake-cam":             {"stands", "brakes", "first-ride"},
+
+		"chain":          {"stands", "turning-parts", "first-ride"},
+		"rear-sprocket":  {"stands", "turning-parts", "first-ride"},
+		"crank-sprocket": {"turning-parts", "first-ride"},
+		"chainsaw":       nil,
+		"wheel-bearings": {"stands", "first-ride"},
+		"wheelbarrow":    nil,
+		"clutch-fork":    {"springs"},
+		"rear-shoes":     {"stands", "brakes", "first-ride"},
+		"front-pads":     {"stands", "brakes", "first-ride"},
+		"seat-pad":       nil,
+		"padlock":        nil,
+		"brake-light":    nil,
+		"pistons":        {"springs", "first-ride"},
+		"head-gaskets":   {"first-ride"},
+		"head-bolts":     nil,
+		"gasket-head":    nil,
+		"cylinder-head":  {"first-ride"},
+		"maps":           {"emission-and-noise-law"},
+		"map-holder":     nil,
+		"maple-trim":     nil,
+		"axles":          {"stands"},
+		"shock":          {"stands", "springs"},
+		"shock-absorber": {"stands", "springs"},
+		"headers":        {"hot-parts", "emission-and-noise-law"},
+	} {
+		result, err := journal.Compile(fstest.MapFS{
+			"build.toml":   {Data: []byte("")},
+			"parts.toml":   {Data: []byte("[it]\nslot = \"" + slot + "\"\n")},
+			"entries/a.md": {Data: []byte("```toml\ndate = 2026-03-01\nfitted = [\"it\"]\n```\n")},
+		}, journal.Options{SkipHTML: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := names(caution.Of(result.Journal.Entries[0], nil)); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", slot, got, want)
+		}
+	}
+}
+
 // Every caution says who says so, and none gives the advice of old manuals about solvents.
 func TestCautionsAreWhole(t *testing.T) {
 	kebab := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)

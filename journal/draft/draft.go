@@ -308,9 +308,9 @@ func (d *draft) reads(words, path string, limitAt func(position string) *model.L
 	}
 }
 
-// Reading returns the text of an entry with one reading and, if it is known, the engine's temperature.
-func Reading(path, value, temp string) string {
-	text := "```toml\n"
+// Reading returns the text of an entry of a day's last second with one reading and, if it is known, the engine's temperature.
+func Reading(day parse.Date, path, value, temp string) string {
+	text := "```toml\ndate = " + parse.Date{Year: day.Year, Month: day.Month, Day: day.Day}.String() + "T23:59:59\n"
 	if temp != "" {
 		text += "engine-temp = " + quoted(temp) + "\n"
 	}

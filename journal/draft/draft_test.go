@@ -375,7 +375,7 @@ func TestAReadingIsReadBack(t *testing.T) {
 		{"timing.marks", `half a tooth 'on' \t`, ""},
 		{"torque.m6", "10 N·m", "18 °C"},
 	} {
-		files := folder(map[string]string{"entries/2026-06-01.md": draft.Reading(c.path, c.value, c.temp)})
+		files := folder(map[string]string{"entries/2026-07-01.md": draft.Reading(day, c.path, c.value, c.temp)})
 		r := compile(t, files)
 		var v *model.Value
 		if len(r.Journal.Values) == 1 {

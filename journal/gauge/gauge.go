@@ -51,7 +51,7 @@ func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, e
 		day = now.Journal.Today
 	}
 	entry := day.String() + "-~gauge"
-	over := added{folder: now.Folder, name: "entries/" + entry + ".md", text: draft.Reading(path, a.Value, a.Temp)}
+	over := added{folder: now.Folder, name: "entries/" + entry + ".md", text: draft.Reading(day, path, a.Value, a.Temp)}
 	result, err := compile(over)
 	if err != nil {
 		return nil, err

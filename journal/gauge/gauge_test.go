@@ -74,6 +74,17 @@ func TestAValueIsHeldToItsLimitOfNow(t *testing.T) {
 	}
 }
 
+// What the last entry of the day fitted, at whatever hour, holds.
+func TestAValueIsReadAfterAllElseOfItsDay(t *testing.T) {
+	files := shed()
+	files["parts.toml"] = &fstest.MapFile{Data: []byte("[cam-hill]\n[cam-hill.limits.lash]\nintake = \"0.20 ± 0.02 mm\"\n")}
+	files["entries/2026-03-08-öl.md"] = &fstest.MapFile{Data: []byte("```toml\ndate = 2026-03-08T18:00:00\nfitted = [\"cam-hill\"]\n```\n")}
+	standing, err := Asked{Path: "lash.intake.left", Value: "0.21 mm", Temp: "18 °C", Day: day}.Hold(compiled(t, files), compile)
+	if err != nil || standing.Value.Verdict != model.In {
+		t.Fatalf("%+v, %v", standing, err)
+	}
+}
+
 // By hand: 0.11 mm is above 0.10, and from 0.10 to 0.14.
 func TestAValueAboveSeveralLimitsIsHeldToEach(t *testing.T) {
 	now := compiled(t, shed())

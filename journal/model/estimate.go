@@ -1,6 +1,7 @@
 package model
 
 import (
+	"cmp"
 	"math"
 
 	"example.org/locknut/journal/parse"
@@ -133,13 +134,18 @@ func (t *Tool) Ratio(l *Limit) (ratio float64, ok bool) {
 	return l.Band() / (2 * e.Expanded()), true
 }
 
+// LeastRatio, WantedRatio and FinestRatio are what rules of thumb ask of [Tool.Ratio]: below the first the tool can't tell in from out; the second is that of
+// ANSI/NCSL Z540.3, from memory; the third the older gauge maker's, common practice, no source. Compare with [quantity.Compare].
+const (
+	LeastRatio  = 1
+	WantedRatio = 4
+	FinestRatio = 10
+)
+
 // ShowRatio shows a ratio of widths to two figures, or to as many more as it takes not to be shown as a whole number that it falls short of: what
 // is less than 4:1 is never shown as 4:1.
 func ShowRatio(ratio float64) quantity.Shown {
-	step := 0.1
-	if ratio > 0 {
-		step = math.Pow(10, math.Floor(math.Log10(ratio))-1)
-	}
+	step := cmp.Or(quantity.TwoFigures(ratio), 0.1) // of a limit without width the ratio is nought
 	whole := math.Ceil(ratio)
 	for range 6 {
 		if quantity.Compare(ratio, whole, 0) == 0 || math.Round(ratio/step)*step < whole-step/2 {
