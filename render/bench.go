@@ -186,14 +186,15 @@ func (p *page) boxes(n int) {
 
 // cardSteps writes the steps of the entry, each with a box: the card is for doing them.
 func (p *page) cardSteps(e *model.Entry) {
-	if len(e.Body.Tasks) == 0 {
+	all := steps(e)
+	if len(all) == 0 {
 		return
 	}
 	p.section("steps", "Steps")
 	p.put("<ul class=\"steps\">\n")
-	for _, task := range e.Body.Tasks {
+	for _, task := range all {
 		p.put(`<li><span class="mark" aria-hidden="true">☐</span> `)
-		p.text(task.Text)
+		p.stepText(e, task)
 		p.put("</li>\n")
 	}
 	p.put("</ul>\n")

@@ -220,19 +220,19 @@ func (p *page) partRefs(label string, refs []model.Ref, more func(*model.Part)) 
 
 // tasks writes how far the steps of the entry are, and which are open.
 func (p *page) tasks(e *model.Entry) {
-	if len(e.Body.Tasks) == 0 {
+	all, open := steps(e), openSteps(e)
+	if len(all) == 0 {
 		return
 	}
-	open := openSteps(e)
 	p.section("steps", "Steps")
 	p.put("<p>")
-	p.text(strconv.Itoa(len(e.Body.Tasks)-len(open)) + " of " + counted(len(e.Body.Tasks), "step"))
+	p.text(strconv.Itoa(len(all)-len(open)) + " of " + counted(len(all), "step"))
 	p.put(" done.</p>\n")
 	if len(open) > 0 {
 		p.put("<ul>\n")
 		for _, task := range open {
 			p.put(`<li><span class="mark" aria-hidden="true">☐</span> open: `)
-			p.text(task.Text)
+			p.stepText(e, task)
 			p.put("</li>\n")
 		}
 		p.put("</ul>\n")

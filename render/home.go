@@ -48,7 +48,7 @@ func (s *site) homePage(p *page) {
 	p.to(entriesCrumb.at, "All entries")
 	p.put("</p>\n")
 	p.endSection()
-	p.put("<p class=\"data\">Every value of this journal, for programs: ")
+	p.put("<p class=\"data\">Every published value of this journal, for programs: ")
 	p.to(place{page: dataName}, dataName)
 	p.put("</p>\n")
 	p.end()

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"slices"
+
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
 )
@@ -21,7 +23,7 @@ func (s *site) stepsSheets() []sheet {
 			}
 			for _, task := range openSteps(e) {
 				rows = append(rows, listRow{section: section, title: title, label: title, heads: []string{"Step", "Of"}, write: func(p *page) {
-					p.row(func() { p.text(task.Text) }, func() { p.toEntry(s.entryPlace(e), e) })
+					p.row(func() { p.stepText(e, task) }, func() { p.toEntry(s.entryPlace(e), e) })
 				}})
 			}
 		}
@@ -29,15 +31,36 @@ func (s *site) stepsSheets() []sheet {
 	return s.listSheets(stepsRun, stepsCrumb, "The steps that are open, and those that are planned.", rows, "")
 }
 
-// openSteps returns the steps of an entry that nobody has ticked.
-func openSteps(e *model.Entry) []markdown.Task {
-	var open []markdown.Task
+// steps returns the steps of an entry, ticked or not; a box without words is none.
+func steps(e *model.Entry) []markdown.Task {
+	var list []markdown.Task
 	for _, task := range e.Body.Tasks {
-		if !task.Done {
-			open = append(open, task)
+		if task.Text != "" {
+			list = append(list, task)
 		}
 	}
-	return open
+	return list
+}
+
+// openSteps returns the steps of an entry that nobody has ticked.
+func openSteps(e *model.Entry) []markdown.Task {
+	return slices.DeleteFunc(steps(e), func(task markdown.Task) bool { return task.Done })
+}
+
+// stepText writes the words of a step without their marks, its holes filled as those of the prose are.
+func (p *page) stepText(e *model.Entry, task markdown.Task) {
+	done := 0
+	for _, in := range task.Holes {
+		if in.N >= len(e.Links) {
+			continue
+		}
+		p.text(task.Text[done:in.From])
+		w := p.apart(nil)
+		w.text(task.Text[in.From:in.To])
+		p.fill(&e.Body.Holes[in.N], e.Links[in.N], string(w.bytes))
+		done = in.To
+	}
+	p.text(task.Text[done:])
 }
 
 // findSteps finds out whether any published step is open.

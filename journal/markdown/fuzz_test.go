@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
@@ -43,6 +44,13 @@ func checkBody(t *testing.T, b *Body, typed string) {
 	}
 	for _, x := range b.Tasks {
 		within("task", x.At)
+		from := 0
+		for _, h := range x.Holes {
+			if h.N >= len(b.Holes) || h.From < from || h.To < h.From || h.To > len(x.Text) || !utf8.ValidString(x.Text[h.From:h.To]) || !utf8.ValidString(x.Text[from:h.From]) {
+				t.Fatalf("%q: in the step %q is the hole %+v", typed, x.Text, h)
+			}
+			from = h.To
+		}
 	}
 	for _, x := range b.Headings {
 		within("heading", x.At)

@@ -87,9 +87,16 @@ type Block struct {
 
 // Task is one step of a task list.
 type Task struct {
-	Text string // plain text of the step's first paragraph
-	Done bool
-	At   source.Range // the text of its first line; its box where there is none
+	Text  string     // plain text of the step's first paragraph; empty for a box without words
+	Holes []TextHole // the links in it that are holes, in order
+	Done  bool
+	At    source.Range // the text of its first line; its box where there is none
+}
+
+// TextHole is where the words of a link stand in a plain text.
+type TextHole struct {
+	N        int // the link's place in [Body.Holes]
+	From, To int // the words are Text[From:To]
 }
 
 // Heading is a heading of the body.

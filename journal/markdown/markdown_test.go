@@ -3,6 +3,7 @@ package markdown
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -199,6 +200,22 @@ func TestTasks(t *testing.T) {
 		}
 		standsAt(t, "task", got.At, w.at)
 	}
+}
+
+// The words of holes are found in the plain text of a step, also where the text itself asks something; a picture's and an outside link's are plain words.
+func TestHolesInSteps(t *testing.T) {
+	b := render("[a](part:a)\n\n- [ ] Is µ right? *It was [?](value:x)*,\r\n  <value:y>, ![p](p.jpg) [web](https://example.org/) & [`?` b](limit:z)\n- [ ] Bare\n", Options{})
+	var got []string
+	for _, h := range b.Tasks[0].Holes {
+		got = append(got, b.Holes[h.N].Target+" "+b.Tasks[0].Text[h.From:h.To])
+	}
+	if want := []string{"x ?", "y value:y", "z ? b"}; !slices.Equal(got, want) || b.Tasks[0].Text != "Is µ right? It was ?, value:y, p web & ? b" {
+		t.Errorf("%q in %q, want %q", got, b.Tasks[0].Text, want)
+	}
+	if n := len(b.Tasks[1].Holes); n > 0 {
+		t.Errorf("the second step has %d holes", n)
+	}
+	checkBody(t, b, "steps")
 }
 
 func TestHeadings(t *testing.T) {

@@ -153,8 +153,12 @@ func (r *reading) trim(start, end int) (int, int) {
 // readParagraph finds out as well whether it holds pictures alone, which then stand as blocks.
 func (r *reading) readParagraph(n ast.Node) {
 	r.readTaskSlip(n)
-	before, holes := len(r.links), len(r.body.Holes)
+	before, holes, tasks := len(r.links), len(r.body.Holes), len(r.body.Tasks)
 	r.visitChildren(n)
+	if len(r.body.Tasks) > tasks && len(r.body.Holes) > holes {
+		t := &r.body.Tasks[tasks]
+		t.Holes = r.holesIn(n, r.body.Holes[holes:], len(t.Text))
+	}
 	if len(r.links) == before || r.inLink || r.inPicture {
 		return
 	}
@@ -189,6 +193,19 @@ func (r *reading) readTask(box *extast.TaskCheckBox) {
 		t.At = r.at(start, boxEnd)
 	}
 	r.body.Tasks = append(r.body.Tasks, t)
+}
+
+// holesIn returns where in the plain text of a block, of some length, the words of its holes stand. Those of pictures are words like all others.
+func (r *reading) holesIn(block ast.Node, holes []Hole, length int) []TextHole {
+	var list []TextHole
+	appendTextNoting(nil, block, r.src, func(n ast.Node, dst []byte, from int) {
+		for _, h := range holes {
+			if h.At.Start == r.offset+n.Pos() && !h.Picture {
+				list = append(list, TextHole{N: h.N, From: min(len(clean(string(dst[:from]))), length), To: min(len(clean(string(dst))), length)})
+			}
+		}
+	})
+	return list
 }
 
 func (r *reading) readLink(n *ast.Link) {

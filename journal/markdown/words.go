@@ -20,6 +20,11 @@ func plainText(n ast.Node, src []byte) string {
 }
 
 func appendText(dst []byte, parent ast.Node, src []byte) []byte {
+	return appendTextNoting(dst, parent, src, func(ast.Node, []byte, int) {})
+}
+
+// appendTextNoting tells of each link, once its words are there, and where they begin.
+func appendTextNoting(dst []byte, parent ast.Node, src []byte, note func(link ast.Node, dst []byte, from int)) []byte {
 	for n := parent.FirstChild(); n != nil; n = n.NextSibling() {
 		switch n := n.(type) {
 		case *ast.Text:
@@ -32,11 +37,17 @@ func appendText(dst []byte, parent ast.Node, src []byte) []byte {
 		case *ast.CodeSpan:
 			dst = append(dst, codeText(n, src)...)
 		case *ast.AutoLink:
+			from := len(dst)
 			dst = append(dst, n.Label(src)...)
+			note(n, dst, from)
+		case *ast.Link:
+			from := len(dst)
+			dst = appendTextNoting(dst, n, src, note)
+			note(n, dst, from)
 		case *ast.RawHTML:
 			dst = append(dst, n.Segments.Value(src)...)
 		default:
-			dst = appendText(dst, n, src)
+			dst = appendTextNoting(dst, n, src, note)
 		}
 	}
 	return dst

@@ -356,6 +356,18 @@ func TestBoundsInWords(t *testing.T) {
 		{"12 N·m, ⌜max⌟", "..12 N·m"},
 		{"80 N·m, ⌜min.⌟, dry", "80.. N·m, dry"},
 
+		{"12 N·m, ⌜max 14 N·m⌟", ""}, // a target with a bound that would be lost
+		{"12 N·m, ⌜max. 14⌟", ""},
+		{"12 N·m, dry, ⌜not more than 10 lbf·ft⌟ oiled", ""},
+		{"12 N·m, dry (⌜max 14 N·m⌟)", ""},
+		{"12 N·m, ⌜14 N·m max⌟", ""},
+		{"12 N·m, dry: ⌜14 max⌟", ""},
+		{"12 N·m,\u00a0⌜at least 10 N·m⌟", ""},
+		{"12 N·m, ⌜between 10 N·m⌟ and 14 N·m", ""},
+		{"..12 N·m, ⌜min 10 N·m⌟", ""},
+		{"20 N·m then 35 N·m, ⌜max 40 N·m⌟", ""},
+		{"20 N·m then 90°, ⌜up to 40 N·m⌟", ""},
+
 		{"⌜max⌟.10 mm", ""}, // ten, or a tenth
 		{"⌜up to⌟ 10-12 N·m", ""},
 		{"⌜min⌟ 80 N·m, max 100 N·m", ""},
@@ -379,7 +391,9 @@ func TestBoundsInWords(t *testing.T) {
 			t.Errorf("%q: %s", text, slip.Do)
 		}
 	}
-	for _, text := range []string{"aligned", "from the side", "under the seat", "max effort", "maximum", "minor 5 mm", "12 N·m", "12 N·m, max torque of it", "..12 N·m", "12 N·m max", "10..12 N·m, max", "-", ""} {
+	for _, text := range []string{"aligned", "from the side", "under the seat", "max effort", "maximum", "minor 5 mm", "12 N·m", "12 N·m, max torque of it", "..12 N·m", "12 N·m max", "10..12 N·m, max", "-", "",
+		"10..12 N·m, max 14 N·m", "12 ± 1 N·m, max 14 N·m", "0.08 mm, below 35 °C", "12 N·m, 20 °C max", "12 N·m, max 2 pulls", "12 N·m, 3 threads min", "12 N·m, up to 2019", "12 N·m, from 2019", "12 N·m, maximal 14 N·m",
+		"12 N·m, after 500 km"} {
 		if slip := Bound(text); slip != nil {
 			t.Errorf("%q: %s", text, slip.Message)
 		}
@@ -394,6 +408,10 @@ var slipsOfThePlace = []struct {
 }{
 	{"⌜aligned⌟", Want{}, "not-a-figure", ""},
 	{"⌜-⌟", Want{}, "not-measured", ""},
+	{"80 ⌜min⌟", wants(Torque, Angle), "ambiguous-unit", "80 arcmin|80.. N·m"},
+	{"80 ⌜min⌟, dry", wants(Torque, Angle), "ambiguous-unit", "80 arcmin, dry|80.. N·m, dry"},
+	{"70..80 ⌜min⌟", wants(Torque, Angle), "ambiguous-unit", "70..80 arcmin"},
+	{"30 ⌜min⌟", wants(Angle), "ambiguous-unit", "30 arcmin|30..°"},
 	{"⌜0.08⌟", wants(Length), "no-unit", "0.08 mm|0.08 in"},
 	{"⌜0.10..0.13⌟", wants(Length), "no-unit", "0.10..0.13 mm|0.10..0.13 in"},
 	{"⌜20⌟, by feel", wants(Torque), "no-unit", "20 N·m, by feel|20 lbf·ft, by feel"},
@@ -538,7 +556,7 @@ func TestLongTextsEndSoon(t *testing.T) {
 
 func FuzzParse(f *testing.F) {
 	for _, seed := range []string{
-		"0.08 mm", "27 ± 1 N·m", "0.10..0.13 mm", "..35 °C", "1 1/16 in", "25:1", "82/10", "£14.50", "12° BTDC", "20 N·m then 35 N·m", "~0,10-0,13 mm", "10W-40", "\xff0.1", "5 mm\xc2", "1\u2009000 km", "-£5..", "at least 80 N·m", "12 N·m (max.), dry", "from 1 to 2 mm",
+		"0.08 mm", "27 ± 1 N·m", "0.10..0.13 mm", "..35 °C", "1 1/16 in", "25:1", "82/10", "£14.50", "12° BTDC", "20 N·m then 35 N·m", "~0,10-0,13 mm", "10W-40", "\xff0.1", "5 mm\xc2", "1\u2009000 km", "-£5..", "at least 80 N·m", "12 N·m, max 14 N·m", "12 N·m (max.), dry", "from 1 to 2 mm",
 	} {
 		f.Add(seed)
 	}

@@ -70,6 +70,9 @@ func (s scan) unit(w *Written, want Want) (*Unit, *Slip) {
 				return nil, clock
 			}
 		}
+		if slip == nil {
+			slip = s.minuteOrMinimum(w, u, want)
+		}
 		if slip == nil && w.event != NoEvent && u.Dimension != Angle && u.Dimension != Length {
 			return nil, s.slip("wrong-dimension", w.unit.start, w.unit.end, "a figure of "+u.Dimension.String()+" can't be counted from a dead centre",
 				"count an angle, or the piston's height")

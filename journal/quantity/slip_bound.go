@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -54,12 +55,26 @@ func Bound(text string) *Slip {
 	switch written.Kind {
 	case Words:
 		return s.boundBefore()
-	case Figure:
-		if i := strings.IndexByte(text, ','); i >= 0 {
-			return s.boundBehindComma(written, i)
+	case Figure, Ratio, Steps, Interval:
+		i := strings.IndexByte(text, ',')
+		if i < 0 {
+			return nil
+		}
+		if written.Kind == Figure {
+			if slip := s.boundBehindComma(written, i); slip != nil {
+				return slip
+			}
+		}
+		if !written.isBounded() {
+			return s.boundInWords(written, i)
 		}
 	}
 	return nil
+}
+
+// isBounded reports whether what was written bounds both sides by itself: words beside it are only words then.
+func (w Written) isBounded() bool {
+	return w.spread.has || w.Kind == Interval && w.first.has && w.last.has
 }
 
 // boundBefore is about `at least 80 N·m`.
@@ -116,6 +131,84 @@ func (s scan) boundBehindComma(w Written, comma int) *Slip {
 		offers = []string{words.bounding(s.with(comma, end, ""), w.first)}
 	}
 	return s.boundSlip(a, end, b, offers)
+}
+
+// boundInWords is about `12 N·m, max 14 N·m` and `12 N·m, 14 N·m max`, whose comma stands at an offset: the words hold a bound that would be lost.
+func (s scan) boundInWords(w Written, comma int) *Slip {
+	b := len(trimEnd(s.text))
+	for i := comma + 1; i < b; i++ {
+		if r, _ := utf8.DecodeLastRuneInString(s.text[:i]); !isSpace(r) && !strings.ContainsRune(partsWords, r) {
+			continue
+		}
+		if words, end := s.boundIn(boundsBefore, i, b); end > i {
+			a := s.skip(end, b)
+			if a < b && (s.text[a] == ':' || s.text[a] == '=') {
+				a = s.skip(a+1, b)
+			}
+			if stop := s.figureFrom(a, b, w, words.takesBare()); stop > a {
+				return s.boundSlip(i, stop, b, nil)
+			}
+		}
+		if words, end := s.boundIn(boundsAfter, i, b); end > i {
+			if start := s.figureUpTo(comma+1, i, w, words.takesBare()); start < i {
+				return s.boundSlip(start, end, b, nil)
+			}
+		}
+	}
+	return nil
+}
+
+const (
+	partsWords = ",;()" // ends a figure among words
+	farthest   = 60     // that a figure with its unit reaches, in bytes
+)
+
+// takesBare reports whether a number without a unit beside the words is a bound: `max 14`, but not `up to 2019`.
+func (w boundWords) takesBare() bool {
+	return slices.Contains([]string{"minimum", "min", "maximum", "max", "at least", "at most"}, w.text)
+}
+
+// figureFrom returns where the longest figure that begins at a, and that could be a bound of another, ends; a if there is none.
+func (s scan) figureFrom(a, b int, of Written, bare bool) int {
+	stop := min(b, a+farthest)
+	if i := strings.IndexAny(s.text[a:stop], partsWords); i >= 0 {
+		stop = a + i
+	}
+	for end := stop; end > a; end-- {
+		if (end == stop || s.text[end] == ' ') && of.mayBeBoundedBy(s.text[a:end], bare && end == stop) {
+			return len(trimEnd(s.text[:end]))
+		}
+	}
+	return a
+}
+
+// figureUpTo returns where the figure begins that ends at b and that could be a bound of another; b if there is none.
+func (s scan) figureUpTo(a, b int, of Written, bare bool) int {
+	for start := b - 1; start >= max(a, b-farthest) && !strings.ContainsRune(partsWords, rune(s.text[start])); start-- {
+		if s.text[start] != ' ' && (start == a || s.text[start-1] == ' ' || strings.ContainsRune(partsWords, rune(s.text[start-1]))) && of.mayBeBoundedBy(s.text[start:b], bare) {
+			return start
+		}
+	}
+	return b
+}
+
+// mayBeBoundedBy reports whether a text is a figure of what was written: of one of its dimensions, or where that is taken, a bare number.
+func (w Written) mayBeBoundedBy(text string, bare bool) bool {
+	other, slip := parse(text, 0)
+	if slip != nil || other.Kind != Figure && other.Kind != Ratio && other.Kind != Interval {
+		return false
+	}
+	if len(other.Units) == 0 {
+		return bare
+	}
+	for _, own := range slices.Concat(w.Steps, []Written{w}) {
+		for _, u := range own.Units {
+			if slices.ContainsFunc(other.Units, func(v *Unit) bool { return v.Dimension == u.Dimension }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // boundAfter is about `80 N·m min`, of which text[a:b] follows the number of an operand; nil where that is something else.
@@ -178,4 +271,19 @@ func (s scan) boundSlip(a, end, b int, offers []string) *Slip {
 		slip.Do += ": `80..100 N·m`, or with one end open `80.. N·m` or `..100 N·m`"
 	}
 	return slip
+}
+
+// minuteOrMinimum is about `80 min` where no time is due: minutes of an angle, which no builder writes so, or the least of something whose unit was left
+// out. It returns nil for what is no such figure.
+func (s scan) minuteOrMinimum(w *Written, u *Unit, want Want) *Slip {
+	words, end := s.boundIn(boundsAfter, w.unit.start, w.unit.end)
+	if u.Dimension != Angle || end != w.unit.end || len(want.Dimensions) == 0 || len(usual[want.Dimensions[0]]) == 0 {
+		return nil
+	}
+	offers := []string{s.with(w.unit.start, w.unit.end, u.Symbol)}
+	if w.Kind == Figure && !w.spread.has {
+		offers = append(offers, words.bounding(s.with(w.first.end, w.unit.end, spaced(usual[want.Dimensions[0]][0])), w.first))
+	}
+	return s.slip("ambiguous-unit", w.unit.start, w.unit.end, s.quote(w.unit.start, w.unit.end)+" may be minutes of an angle, or short for minimum",
+		"say which; a minimum is an interval with one end open", offers...)
 }

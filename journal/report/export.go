@@ -2,12 +2,10 @@ package report
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"example.org/locknut/journal"
 	"example.org/locknut/journal/derive"
@@ -89,34 +87,6 @@ func (p *Publication) Export(numbers []*derive.Number) *Export {
 // Len returns how many values there are.
 func (x *Export) Len() int { return len(x.values) + len(x.numbers) }
 
-// AppendJSON appends the values from one, counted from 0, to before another as one object of JSON, a value a line. Next names the file that goes on; it
-// is empty where none does.
-func (x *Export) AppendJSON(dst []byte, from, to int, next string) []byte {
-	dst = strconv.AppendInt(append(dst, `{"schema":`...), Schema, 10)
-	if next != "" {
-		dst = appendJSONText(append(dst, `,"next":`...), next)
-	}
-	dst = append(dst, `,"values":[`...)
-	for i := from; i < to; i++ {
-		if i > from {
-			dst = append(dst, ',')
-		}
-		row := x.row(i)
-		dst = row.appendJSON(append(dst, '\n'))
-	}
-	if to > from {
-		dst = append(dst, '\n')
-	}
-	return append(dst, "]}\n"...)
-}
-
-// ExportJSON writes every value of a journal as one object of JSON, a value a line; see [Export].
-func ExportJSON(w io.Writer, result *journal.Result, opts ExportOptions) error {
-	x := newExport(result, opts)
-	_, err := w.Write(x.AppendJSON(nil, 0, x.Len(), ""))
-	return err
-}
-
 var columns = []string{
 	"id", "path", "origin", "entry", "date", "meter", "written", "value", "unit", "si", "si_unit", "low", "high", "uncertainty", "nominal",
 	"deviation", "limit", "verdict", "current", "file", "line", "column", "method", "inputs",
@@ -140,89 +110,12 @@ func ExportCSV(w io.Writer, result *journal.Result, opts ExportOptions) error {
 	return c.Error()
 }
 
-// appendJSON appends the value as an object whose keys are the columns.
-func (v *exported) appendJSON(dst []byte) []byte {
-	text := func(key, text string) {
-		dst = append(append(dst, key...), ':')
-		if text == "" {
-			dst = append(dst, "null"...)
-			return
-		}
-		dst = appendJSONText(dst, text)
+func (v *exported) cells() []string {
+	return []string{
+		v.id, v.path, v.origin, v.entry, v.date, figureCell(v.meter), v.written, figureCell(v.value), v.unit, figureCell(v.si), v.siUnit, figureCell(v.low),
+		figureCell(v.high), figureCell(v.uncertainty), figureCell(v.nominal), figureCell(v.deviation), v.limit, v.verdict, strconv.FormatBool(v.current),
+		v.file, wholeCell(v.line), wholeCell(v.column), v.method, strings.Join(v.inputs, "; "),
 	}
-	number := func(key string, x float64) {
-		dst = append(append(dst, key...), ':')
-		dst = appendFigure(dst, x, "null")
-	}
-	whole := func(key string, n int) {
-		dst = append(append(dst, key...), ':')
-		if n == 0 {
-			dst = append(dst, "null"...)
-			return
-		}
-		dst = strconv.AppendInt(dst, int64(n), 10)
-	}
-	text(`{"id"`, v.id)
-	text(`,"path"`, v.path)
-	text(`,"origin"`, v.origin)
-	text(`,"entry"`, v.entry)
-	text(`,"date"`, v.date)
-	number(`,"meter"`, v.meter)
-	text(`,"written"`, v.written)
-	number(`,"value"`, v.value)
-	if v.hasUnit && v.unit == "" {
-		dst = append(dst, `,"unit":""`...)
-	} else {
-		text(`,"unit"`, v.unit)
-	}
-	number(`,"si"`, v.si)
-	text(`,"si_unit"`, v.siUnit)
-	number(`,"low"`, v.low)
-	number(`,"high"`, v.high)
-	number(`,"uncertainty"`, v.uncertainty)
-	number(`,"nominal"`, v.nominal)
-	number(`,"deviation"`, v.deviation)
-	text(`,"limit"`, v.limit)
-	text(`,"verdict"`, v.verdict)
-	dst = strconv.AppendBool(append(dst, `,"current":`...), v.current)
-	text(`,"file"`, v.file)
-	whole(`,"line"`, v.line)
-	whole(`,"column"`, v.column)
-	text(`,"method"`, v.method)
-	dst = append(dst, `,"inputs":[`...)
-	for i, input := range v.inputs {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = appendJSONText(dst, input)
-	}
-	return append(dst, "]}"...)
-}
-
-// appendJSONText appends a text as a string of JSON, in which nothing looks like markup. Nearly all need no escapes.
-func appendJSONText(dst []byte, text string) []byte {
-	if !isPlainJSON(text) {
-		quoted, err := json.Marshal(text)
-		if err != nil {
-			panic(err) // a text can always be encoded
-		}
-		return append(dst, quoted...)
-	}
-	return append(append(append(dst, '"'), text...), '"')
-}
-
-// isPlainJSON reports whether a text is a string of JSON as it stands.
-func isPlainJSON(text string) bool {
-	ascii := true
-	for i := range len(text) {
-		switch c := text[i]; {
-		case c < ' ', c == '"', c == '\\', c == '<', c == '>', c == '&':
-			return false
-		case c >= utf8.RuneSelf:
-			ascii = false
-		}
-	}
-	return ascii || utf8.ValidString(text) && !strings.ContainsAny(text, "\u2028\u2029")
 }
 
 // appendFigure appends a number to twelve figures, which takes the binary rounding off (0.02, not 0.020000000000000004); what stands for none where it is
@@ -232,14 +125,6 @@ func appendFigure(dst []byte, x float64, none string) []byte {
 		return append(dst, none...)
 	}
 	return strconv.AppendFloat(dst, x, 'g', 12, 64)
-}
-
-func (v *exported) cells() []string {
-	return []string{
-		v.id, v.path, v.origin, v.entry, v.date, figureCell(v.meter), v.written, figureCell(v.value), v.unit, figureCell(v.si), v.siUnit, figureCell(v.low),
-		figureCell(v.high), figureCell(v.uncertainty), figureCell(v.nominal), figureCell(v.deviation), v.limit, v.verdict, strconv.FormatBool(v.current),
-		v.file, wholeCell(v.line), wholeCell(v.column), v.method, strings.Join(v.inputs, "; "),
-	}
 }
 
 func figureCell(x float64) string { return string(appendFigure(nil, x, "")) }

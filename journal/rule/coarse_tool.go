@@ -8,13 +8,6 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// wantedRatio and leastRatio are how many times the width of a limit should be, and must be, that of its tool's uncertainty. Both are rules of
-// thumb; the page says whose.
-const (
-	wantedRatio = 4
-	leastRatio  = 1
-)
-
 // coarseTool reports, once each, the tools that took what is current at a limit of two bounds and that are coarse for it.
 func coarseTool(c *Context) {
 	type use struct {
@@ -27,7 +20,7 @@ func coarseTool(c *Context) {
 			continue
 		}
 		done[use{v.Tool, v.Limit}] = true
-		if ratio, ok := v.Tool.Ratio(v.Limit); ok && quantity.Compare(ratio, wantedRatio, 0) < 0 {
+		if ratio, ok := v.Tool.Ratio(v.Limit); ok && quantity.Compare(ratio, model.WantedRatio, 0) < 0 {
 			c.coarse(v, ratio)
 		}
 	}
@@ -49,7 +42,7 @@ func (c *Context) coarse(v *model.Value, ratio float64) {
 		Message: fmt.Sprintf("`%s` is coarse for `%s`: %s beside ± %s is %s, short of the 4:1 rule of thumb", tool.Name, limit.Path, limit.BoundsText(), u, model.ShowRatio(ratio)),
 		Do:      "measure with a finer tool, or keep to the middle of the limit and accept this",
 		Notes:   append(limitNote(limit), source.Remark{At: v.At(), Message: "read here"})}
-	if quantity.Compare(ratio, leastRatio, 0) < 0 {
+	if quantity.Compare(ratio, model.LeastRatio, 0) < 0 {
 		f.Severity = source.Warning
 		f.Message = fmt.Sprintf("`%s` can't tell in from out at `%s`: %s beside ± %s is %s, where the rule of thumb is 4:1", tool.Name, limit.Path, limit.BoundsText(), u, model.ShowRatio(ratio))
 		f.Do = "measure with a finer tool"
