@@ -1,6 +1,7 @@
 package render
 
 import (
+	_ "embed"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +11,11 @@ import (
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/upkeep"
 )
+
+// cardCSS lays cards out, alike in every theme: how much goes on a sheet is no matter of taste.
+//
+//go:embed card.css
+var cardCSS []byte
 
 // benchPlace is the bench card of an entry, nowhere for one that has none.
 func (s *site) benchPlace(e *model.Entry) place { return place{page: s.benchPages[e.Index]} }

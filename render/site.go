@@ -235,7 +235,7 @@ func (s *site) allSheets() ([]sheet, error) {
 	sheets := append(s.searchSheets(), []sheet{ // the index is the largest, and so begun first
 		{"index.html", s.homePage},
 		{"theme.css", func(p *page) {
-			p.bytes = append(append(append(p.bytes, markdown.HighlightCSS()...), chart.CSS()...), css...)
+			p.bytes = append(append(append(append(p.bytes, markdown.HighlightCSS()...), chart.CSS()...), css...), cardCSS...)
 			p.ownStyle()
 		}},
 		{"numbers.html", s.numbersPage},
