@@ -13,24 +13,25 @@ func unknownPart(c *Context) {
 	if c.Journal.IsWithheld("parts") {
 		return
 	}
+	names := partNames(c.Journal)
 	for _, name := range c.Journal.Build.Fields.Names("fitted") {
-		c.unknownName(name, "part", partNames(c.Journal), "")
+		c.unknownName(name, "part", names, "")
 	}
 	for _, e := range c.Journal.Entries {
 		for _, spent := range e.Spent {
 			if !spent.Part.IsZero() {
-				c.unknownName(spent.Part.Name, "part", partNames(c.Journal), e.Path)
+				c.unknownName(spent.Part.Name, "part", names, e.Path)
 			}
 		}
 		for _, refs := range [][]model.Ref{e.Bought, e.Fitted, e.Removed} {
 			for _, ref := range refs {
-				c.unknownName(ref.Name, "part", partNames(c.Journal), e.Path)
+				c.unknownName(ref.Name, "part", names, e.Path)
 			}
 		}
 	}
 	for _, part := range c.Journal.Parts {
 		for _, name := range part.Fields.Names("clashes") {
-			c.unknownName(name, "part", partNames(c.Journal), "")
+			c.unknownName(name, "part", names, "")
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -68,7 +69,7 @@ func (s *stage) carryOn(name string, content []byte) bool {
 }
 
 // readRooms are what old pages are read into to be compared.
-var readRooms = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+var readRooms = sync.Pool{New: func() any { return new([]byte) }}
 
 // isUnchanged reports whether a file is what would be written. It is looked at before it is opened: a link would be followed when it is read, and not when it
 // is given its second name, and whoever opens a pipe may wait for ever.
@@ -82,9 +83,9 @@ func (s *stage) isUnchanged(name string, content []byte) bool {
 		return false
 	}
 	defer f.Close() // it was only read
-	room := readRooms.Get().(*bytes.Buffer)
+	room := readRooms.Get().(*[]byte)
 	defer readRooms.Put(room)
-	room.Reset()
-	_, err = room.ReadFrom(io.LimitReader(f, int64(len(content))+1))
-	return err == nil && bytes.Equal(room.Bytes(), content)
+	*room = slices.Grow((*room)[:0], len(content))[:len(content)]
+	_, err = io.ReadFull(f, *room)
+	return err == nil && bytes.Equal(*room, content)
 }
