@@ -192,13 +192,12 @@ func (p *page) boxes(n int) {
 
 // cardSteps writes the steps of the entry, each with a box: the card is for doing them.
 func (p *page) cardSteps(e *model.Entry) {
-	all := steps(e)
-	if len(all) == 0 {
+	if all, _ := countSteps(e); all == 0 {
 		return
 	}
 	p.section("steps", "Steps")
 	p.put("<ul class=\"steps\">\n")
-	for _, task := range all {
+	for task := range stepsOf(e) {
 		p.put(`<li><span class="mark" aria-hidden="true">☐</span> `)
 		p.stepText(e, task)
 		p.put("</li>\n")

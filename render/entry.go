@@ -220,17 +220,17 @@ func (p *page) partRefs(label string, refs []model.Ref, more func(*model.Part)) 
 
 // tasks writes how far the steps of the entry are, and which are open.
 func (p *page) tasks(e *model.Entry) {
-	all, open := steps(e), openSteps(e)
-	if len(all) == 0 {
+	all, open := countSteps(e)
+	if all == 0 {
 		return
 	}
 	p.section("steps", "Steps")
 	p.put("<p>")
-	p.text(strconv.Itoa(len(all)-len(open)) + " of " + counted(len(all), "step"))
+	p.text(strconv.Itoa(all-open) + " of " + counted(all, "step"))
 	p.put(" done.</p>\n")
-	if len(open) > 0 {
+	if open > 0 {
 		p.put("<ul>\n")
-		for _, task := range open {
+		for task := range openSteps(e) {
 			p.put(`<li><span class="mark" aria-hidden="true">☐</span> open: `)
 			p.stepText(e, task)
 			p.put("</li>\n")

@@ -8,6 +8,7 @@ import (
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/report"
 	"example.org/locknut/journal/source"
@@ -95,21 +96,24 @@ func newSite(result *journal.Result) *site {
 	s.writeLimits()
 	s.assignPages()
 	s.writeLabels()
-	s.gatherHistories()
-	s.findRows()
-	s.gatherUses()
-	s.gatherGivers()
-	s.gatherMentions()
-	s.hasPower = len(s.sessions(nil)) > 0
-	parts, entries := s.planned()
-	s.hasPlan = len(parts)+len(entries) > 0
-	s.gatherTaken()
-	s.gatherCautions()
-	s.findSteps()
-	s.gatherUpkeep()
-	s.running = upkeep.RunningOf(s.journal, s.ShowsEntry)
-	s.trends = upkeep.Trends(s.journal, s.ShowsEntry, s.ShowsValue)
-	s.gatherSpend()
+	apart := []func(){ // each reads what is above, and writes what is its own
+		s.gatherUpkeep,
+		func() { s.trends = upkeep.Trends(s.journal, s.ShowsEntry, s.ShowsValue) },
+		func() { s.gatherGivers(); s.gatherMentions() },
+		func() { s.gatherHistories(); s.findRows() },
+		s.gatherCautions,
+		s.gatherTaken,
+		s.gatherSpend,
+		s.gatherUses,
+		s.findSteps,
+		func() { s.running = upkeep.RunningOf(s.journal, s.ShowsEntry) },
+		func() {
+			s.hasPower = len(s.sessions(nil)) > 0
+			parts, entries := s.planned()
+			s.hasPlan = len(parts)+len(entries) > 0
+		},
+	}
+	parallel.Each(len(apart), func(i int) { apart[i]() })
 	p := newPage(s, "folder/page.html", nil)
 	p.writeNavigation()
 	s.wayAbove = literal(p.bytes)

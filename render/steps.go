@@ -1,6 +1,7 @@
 package render
 
 import (
+	"iter"
 	"slices"
 
 	"example.org/locknut/journal/markdown"
@@ -21,7 +22,7 @@ func (s *site) stepsSheets() []sheet {
 			if e.Plan != plan {
 				continue
 			}
-			for _, task := range openSteps(e) {
+			for task := range openSteps(e) {
 				rows = append(rows, listRow{section: section, title: title, label: title, heads: []string{"Step", "Of"}, write: func(p *page) {
 					p.row(func() { p.stepText(e, task) }, func() { p.toEntry(s.entryPlace(e), e) })
 				}})
@@ -31,24 +32,41 @@ func (s *site) stepsSheets() []sheet {
 	return s.listSheets(stepsRun, stepsCrumb, "The steps that are open, and those that are planned.", rows, "")
 }
 
-// steps returns the steps of an entry, ticked or not; a box without words is none.
-func steps(e *model.Entry) []markdown.Task {
-	var list []markdown.Task
-	for _, task := range e.Body.Tasks {
-		if task.Text != "" {
-			list = append(list, task)
+// stepsOf ranges over the steps of an entry, ticked or not; a box without words is none.
+func stepsOf(e *model.Entry) iter.Seq[*markdown.Task] {
+	return func(yield func(*markdown.Task) bool) {
+		for i := range e.Body.Tasks {
+			if task := &e.Body.Tasks[i]; task.Text != "" && !yield(task) {
+				return
+			}
 		}
 	}
-	return list
 }
 
-// openSteps returns the steps of an entry that nobody has ticked.
-func openSteps(e *model.Entry) []markdown.Task {
-	return slices.DeleteFunc(steps(e), func(task markdown.Task) bool { return task.Done })
+// openSteps ranges over the steps of an entry that nobody has ticked.
+func openSteps(e *model.Entry) iter.Seq[*markdown.Task] {
+	return func(yield func(*markdown.Task) bool) {
+		for task := range stepsOf(e) {
+			if !task.Done && !yield(task) {
+				return
+			}
+		}
+	}
+}
+
+// countSteps returns how many steps of an entry there are, and how many of them are open.
+func countSteps(e *model.Entry) (all, open int) {
+	for task := range stepsOf(e) {
+		all++
+		if !task.Done {
+			open++
+		}
+	}
+	return all, open
 }
 
 // stepText writes the words of a step without their marks, its holes filled as those of the prose are.
-func (p *page) stepText(e *model.Entry, task markdown.Task) {
+func (p *page) stepText(e *model.Entry, task *markdown.Task) {
 	done := 0
 	for _, in := range task.Holes {
 		if in.N >= len(e.Links) {
@@ -65,10 +83,5 @@ func (p *page) stepText(e *model.Entry, task markdown.Task) {
 
 // findSteps finds out whether any published step is open.
 func (s *site) findSteps() {
-	for _, e := range s.Entries {
-		if len(openSteps(e)) > 0 {
-			s.hasSteps = true
-			return
-		}
-	}
+	s.hasSteps = slices.ContainsFunc(s.Entries, func(e *model.Entry) bool { _, open := countSteps(e); return open > 0 })
 }

@@ -82,9 +82,10 @@ type View struct {
 
 // Of returns the card of an entry.
 func Of(j *model.Journal, e *model.Entry, view View) *Card {
-	d := &dealer{Journal: j, entry: e, view: view, seen: map[string]bool{}}
+	paths := Paths(e)
+	d := &dealer{Journal: j, entry: e, view: view, seen: make(map[string]bool, len(paths))}
 	c := &Card{Entry: e}
-	for _, path := range Paths(e) {
+	for _, path := range paths {
 		d.dealAll(path)
 	}
 	for _, job := range d.jobs {
@@ -123,7 +124,7 @@ type dealer struct {
 
 // Paths returns the paths that an entry reads, expects, and that the parts which it fits ask for: in that order, which is that of the work.
 func Paths(e *model.Entry) []string {
-	var paths []string
+	paths := make([]string, 0, max(len(e.Values), len(e.Found)+len(e.Set)))
 	add := func(path string) {
 		if !slices.Contains(paths, path) && !isSetting(path) {
 			paths = append(paths, path)
@@ -176,6 +177,7 @@ func (d *dealer) deal(position string) {
 	}
 	d.seen[position] = true
 	job := d.jobAt(position)
+	spot := Spot{Path: position, Last: d.last(position)}
 	if job.Limit != nil {
 		if !d.view.Limit(job.Limit) {
 			return
@@ -185,17 +187,23 @@ func (d *dealer) deal(position string) {
 		}
 	}
 	for _, other := range d.jobs {
-		if other.isLike(job) {
-			other.Spots = append(other.Spots, job.Spots...)
+		if other.isLike(&job) {
+			other.Spots = append(other.Spots, spot)
 			return
 		}
 	}
-	d.jobs = append(d.jobs, job)
+	if job.Limit != nil {
+		job.Order = strings.Fields(strings.ReplaceAll(job.Limit.Key("order").Text, ",", " "))
+	}
+	job.Spots = []Spot{spot}
+	kept := job
+	d.leaves(&kept)
+	d.jobs = append(d.jobs, &kept)
 }
 
-// jobAt is the job of one position.
-func (d *dealer) jobAt(position string) *Job {
-	job := &Job{Path: position, Limit: d.LimitAt(position, d.entry), Spots: []Spot{{Path: position, Last: d.last(position)}}}
+// jobAt is the job of one position, as far as two can be told apart by it.
+func (d *dealer) jobAt(position string) Job {
+	job := Job{Path: position, Limit: d.LimitAt(position, d.entry)}
 	switch above := parse.Above(position); {
 	case job.Limit != nil && job.Limit.Path == "lash": // the two sides are set apart
 		job.Path = sideOf(position)
@@ -209,12 +217,8 @@ func (d *dealer) jobAt(position string) *Job {
 			job.Before = before
 		}
 	}
-	d.tools(job)
-	d.leaves(job)
-	d.turn(job)
-	if job.Limit != nil {
-		job.Order = strings.Fields(strings.ReplaceAll(job.Limit.Key("order").Text, ",", " "))
-	}
+	d.tools(&job, position)
+	d.turn(&job, position)
 	return job
 }
 
@@ -252,8 +256,7 @@ func (d *dealer) last(position string) *model.Value {
 
 // tools finds what the job is read or pulled with: what the entry names for it, else all there is, as far as it reaches all that is aimed for; where none
 // does, what reaches some of it, as a step may be pulled with one wrench and the last with another.
-func (d *dealer) tools(job *Job) {
-	path := job.Spots[0].Path
+func (d *dealer) tools(job *Job, path string) {
 	all := d.entry.Tools(path)
 	if len(all) == 0 {
 		for _, tool := range d.Tools {
@@ -261,6 +264,9 @@ func (d *dealer) tools(job *Job) {
 				all = append(all, tool)
 			}
 		}
+	}
+	if len(all) == 0 {
+		return
 	}
 	aims := aimsOf(job.Limit)
 	reaches := func(tool *model.Tool) int {
@@ -326,8 +332,8 @@ func (d *dealer) leaves(job *Job) {
 }
 
 // turn says how a valve's lash is set.
-func (d *dealer) turn(job *Job) {
-	side, ok := strings.CutPrefix(job.Spots[0].Path, "lash.")
+func (d *dealer) turn(job *Job, path string) {
+	side, ok := strings.CutPrefix(path, "lash.")
 	if !ok || d.Build.Fields == nil {
 		return
 	}

@@ -40,7 +40,7 @@ func (s system) writeFile(name string, content []byte) error {
 	if err := s.may("create", name); err != nil {
 		return err
 	}
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	f, err := create(name)
 	if err != nil {
 		return err
 	}

@@ -133,51 +133,48 @@ func (t *target) isApart(dir string) error {
 	}
 }
 
-// check refuses a target that may not be replaced.
-func (t *target) check() error {
+// check refuses a target that may not be replaced. It returns what is known of the site that is in it.
+func (t *target) check() (written, error) {
 	info, err := os.Lstat(t.folder)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil
+		return written{}, nil
 	case err != nil:
-		return err
+		return written{}, err
 	case info.Mode()&fs.ModeSymlink != 0:
-		return fmt.Errorf("%s is a link: name the folder that it leads to", t.folder)
+		return written{}, fmt.Errorf("%s is a link: name the folder that it leads to", t.folder)
 	case !info.IsDir():
-		return fmt.Errorf("%s is a file: the site needs a folder", t.folder)
+		return written{}, fmt.Errorf("%s is a file: the site needs a folder", t.folder)
 	}
-	foreign, err := foreignIn(t.folder)
+	ours, err := marked(t.folder)
 	if err != nil {
-		return err
+		return written{}, err
+	}
+	foreign, err := ours.foreignIn(t.folder)
+	if err != nil {
+		return written{}, err
 	}
 	if foreign != "" {
-		return fmt.Errorf("%s holds `%s`, which is no part of a site written here: nothing was changed; move it, or name another folder", t.folder, foreign)
+		return written{}, fmt.Errorf("%s holds `%s`, which is no part of a site written here: nothing was changed; move it, or name another folder", t.folder, foreign)
 	}
-	return nil
+	return ours, nil
 }
 
 // litter are the files that file managers leave in any folder.
 var litter = []string{".DS_Store", "Thumbs.db", "desktop.ini"}
 
-// foreignIn returns the first file in a folder that its mark does not list; "" if there is none.
-func foreignIn(folder string) (string, error) {
-	ours, err := marked(folder)
-	if err == nil && ours == nil {
+// foreignIn returns the first file in the folder of a mark that the mark does not list; "" if there is none.
+func (w written) foreignIn(folder string) (string, error) {
+	if w.sums == nil {
 		return firstIn(folder)
 	}
-	if err != nil {
-		return "", err
-	}
 	foreign := ""
-	err = filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
+	err := filepath.WalkDir(folder, func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		below, err := filepath.Rel(folder, name)
-		if err != nil {
-			return err
-		}
-		if below = filepath.ToSlash(below); below != journal.SiteMark && ours[below] == "" && !slices.Contains(litter, d.Name()) {
+		below := filepath.ToSlash(name[len(folder)+1:])
+		if _, ours := w.sums[below]; !ours && below != journal.SiteMark && !slices.Contains(litter, d.Name()) {
 			foreign = below
 			return fs.SkipAll
 		}
@@ -202,15 +199,11 @@ func (t *target) write(build func(render.Sink) error) (Summary, error) {
 	if err := t.recover(); err != nil {
 		return Summary{}, err
 	}
-	if err := t.check(); err != nil {
-		return Summary{}, err
-	}
-	s := &stage{system: t.system, folder: t.staged, old: t.folder, sums: map[string][sha256.Size]byte{}, made: map[string]bool{}}
-	kept, err := marked(t.folder)
+	kept, err := t.check()
 	if err != nil {
 		return Summary{}, err
 	}
-	s.kept = kept
+	s := &stage{system: t.system, folder: t.staged, old: t.folder, kept: kept, sums: make(map[string][sha256.Size]byte, len(kept.sums)), made: map[string]bool{}}
 	err = s.fill(build)
 	if err == nil {
 		err = t.exchange()
@@ -273,7 +266,11 @@ func isOurs(left string) error {
 	if _, err := os.Lstat(filepath.Join(left, unfinished)); err == nil {
 		return nil
 	}
-	foreign, err := foreignIn(left)
+	ours, err := marked(left)
+	if err != nil {
+		return err
+	}
+	foreign, err := ours.foreignIn(left)
 	if err == nil && foreign != "" {
 		err = fmt.Errorf("%s holds `%s`, which no run of ours left: nothing was changed; move it", left, foreign)
 	}
@@ -306,9 +303,9 @@ func (t *target) exchange() error {
 type stage struct {
 	system
 	folder string
-	old    string            // the site that is to be replaced
-	kept   map[string]string // digests of its files, by name
-	mode   fs.FileMode       // of the files that this run makes
+	old    string      // the site that is to be replaced
+	kept   written     // what is known of it
+	mode   fs.FileMode // of the files that this run makes
 
 	mu    sync.Mutex
 	sums  map[string][sha256.Size]byte // SHA-256, by name
@@ -364,13 +361,12 @@ func (s *stage) Put(name string, content []byte) error {
 	if !fs.ValidPath(name) || name == "." || name == journal.SiteMark || strings.ContainsAny(name, "\n\r\\") {
 		return fmt.Errorf("`%s` can't be the name of a page", name)
 	}
-	sum := sha256.Sum256(content)
 	s.mu.Lock()
 	if _, again := s.sums[name]; again {
 		s.mu.Unlock()
 		return fmt.Errorf("two pages are named `%s`", name)
 	}
-	s.sums[name] = sum
+	s.sums[name] = [sha256.Size]byte{} // until it is known
 	s.bytes += int64(len(content))
 	folder := path.Dir(name)
 	there := folder == "." || s.made[folder]
@@ -383,7 +379,15 @@ func (s *stage) Put(name string, content []byte) error {
 		s.made[folder] = true
 		s.mu.Unlock()
 	}
-	if s.carryOn(name, content) {
+	sum, kept := s.carryOn(name, content)
+	if sum == nil {
+		worked := sha256.Sum256(content)
+		sum = &worked
+	}
+	s.mu.Lock()
+	s.sums[name] = *sum
+	s.mu.Unlock()
+	if kept {
 		return nil
 	}
 	return s.writeFile(filepath.Join(s.folder, filepath.FromSlash(name)), content)

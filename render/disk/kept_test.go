@@ -68,6 +68,16 @@ func TestAnUnchangedPageStaysTheFileThatItWas(t *testing.T) {
 	if !os.SameFile(same, stat("same.html")) || !stat("same.html").ModTime().Equal(same.ModTime()) {
 		t.Error("an unchanged page is another file")
 	}
+	if err := os.WriteFile(filepath.Join(site, "index.html"), []byte("new home"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	later := time.Now().Add(time.Hour)
+	if err := os.Chtimes(filepath.Join(site, "index.html"), later, later); err != nil {
+		t.Fatal(err)
+	}
+	if mustWrite(t, site, dir, newSite); !isWhole(t, site, newSite) {
+		t.Errorf("after a page was changed by hand to what it will be: %v", filesBelow(t, site))
+	}
 	same = stat("same.html")
 	noLinks := system{ahead: func(call, name string) error {
 		if call == "link" {
