@@ -60,9 +60,6 @@ func compressionRatio(m *Moment) {
 		}
 		n.carry(ratio, quantity.Pure)
 	}
-	n.Unit = ratioUnit
+	n.Unit = quantity.UnitShown(":1") // as `10.2:1`
 	m.add(n)
 }
-
-// ratioUnit shows a pure number as `10.2:1`.
-var ratioUnit = quantity.UnitOf(":1", quantity.Pure)

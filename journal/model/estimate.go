@@ -153,7 +153,5 @@ func ShowRatio(ratio float64) quantity.Shown {
 		}
 		step /= 10
 	}
-	return quantity.Show(ratio, toOne, step)
+	return quantity.Show(ratio, quantity.UnitShown(":1"), step)
 }
-
-var toOne = quantity.UnitShown(":1")

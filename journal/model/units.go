@@ -74,15 +74,15 @@ func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity
 			want.Bare = parse.UnitSpelled(pattern.Unit)
 		}
 		if pattern.Ratio {
-			want.Bare = parse.One
+			want.Bare = quantity.One()
 		}
 	case limit != nil && limit.Dimension != quantity.Unknown:
 		want.Dimensions = []quantity.Dimension{limit.Dimension}
 		if limit.Dimension == quantity.Pure {
-			want.Bare, want.Ratio = parse.One, true
+			want.Bare, want.Ratio = quantity.One(), true
 		}
 	default:
-		want.Bare = parse.One
+		want.Bare = quantity.One()
 		want.Dimensions = j.narrowed(units)
 	}
 	want.Offer = j.offered(want.Dimensions, limit)

@@ -30,20 +30,17 @@ func (d *decoder) figure(f *Field, n *node) bool {
 func (k *Key) Want() quantity.Want {
 	want := quantity.Want{Dimensions: k.Dimensions, Ratio: k.Kind == KindRatio || k.Kind == KindRatios}
 	if want.Ratio {
-		want.Dimensions, want.Bare = dims(quantity.Pure), One
+		want.Dimensions, want.Bare = dims(quantity.Pure), quantity.One()
 	} else if k.Unit != "" {
 		want.Bare = UnitSpelled(k.Unit)
 	}
 	return want
 }
 
-// One is the unit of a plain number.
-var One = quantity.UnitShown("")
-
 // UnitSpelled returns the first unit that a spelling may mean, the plain number for none, nil for an unknown one.
 func UnitSpelled(spelling string) *quantity.Unit {
 	if spelling == "" {
-		return One
+		return quantity.One()
 	}
 	if units := quantity.UnitsSpelled(spelling); len(units) > 0 {
 		return units[0]

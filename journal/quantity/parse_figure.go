@@ -80,7 +80,7 @@ func (s scan) unitOf(o operand, b int) (operand, int, *Slip) {
 		return o, next, nil
 	}
 	m := lookUp(s.text[ua:ub])
-	if m.units == nil || m.units[0] == number { // a plain number has no spelling
+	if m.units == nil || m.units[0] == table().number { // a plain number has no spelling
 		return o, next, s.unknownUnit(o, ua, ub)
 	}
 	if o.money || o.sign == ':' {
@@ -150,7 +150,7 @@ func (s scan) ratio(o *operand, b int) *Slip {
 	top := o.numeral
 	o.over, o.sign, o.end = over, s.text[i], end
 	if o.sign == ':' {
-		o.unit = mark{toOne, i, end}
+		o.unit = mark{table().toOne, i, end}
 	}
 	if top.value < 0 && o.sign == ':' {
 		return s.negativeRatio(*o)
@@ -248,7 +248,7 @@ func (s scan) withSpread(w Written, first operand, at, b int) (Written, *Slip) {
 	return w, nil
 }
 
-func isPercent(m mark) bool { return len(m.units) == 1 && m.units[0] == percent }
+func isPercent(m mark) bool { return len(m.units) == 1 && m.units[0] == table().percent }
 
 // interval reads what follows `..`. The unit stands once, after the high end, or at both ends.
 func (s scan) interval(w Written, low operand, at, b int) (Written, *Slip) {

@@ -596,7 +596,7 @@ func BenchmarkParse(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				w, _ := Parse(text)
-				w.Resolve(Want{Bare: percent})
+				w.Resolve(Want{Bare: table().percent})
 			}
 		})
 	}

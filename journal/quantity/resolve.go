@@ -80,7 +80,7 @@ func (s scan) unit(w *Written, want Want) (*Unit, *Slip) {
 		return u, slip
 	}
 	if w.first.sign == '/' && w.Kind == Ratio {
-		return number, nil
+		return table().number, nil
 	}
 	if want.Bare != nil {
 		return want.Bare, nil
@@ -145,7 +145,7 @@ func (s scan) fillFigure(q *Quantity, w *Written) *Slip {
 	}
 	q.HasSpread = true
 	value, step := w.spread.share()
-	if isPercent(w.spread.unit) && q.Unit != percent {
+	if isPercent(w.spread.unit) && q.Unit != table().percent {
 		if q.Unit.Offset != 0 || w.event != NoEvent {
 			return s.slip("bad-spread", w.spread.start, w.spread.stop, "per cent of a "+q.Unit.Dimension.String()+" that is counted from a set point says nothing",
 				"write the spread in "+q.Unit.Symbol)
@@ -244,7 +244,7 @@ func (s scan) leakDown(w *Written) (Quantity, *Slip) {
 			"write the supply first, then what was held", s.with(w.first.start, w.first.end, below+"/"+top))
 	}
 	return Quantity{
-		Kind: Figure, Unit: percent, Words: w.Words, Text: w.Text,
+		Kind: Figure, Unit: table().percent, Words: w.Words, Text: w.Text,
 		Value: (supply.value - held.value) / supply.value * 100,
 		Step:  held.step / supply.value * 100,
 	}, nil

@@ -35,7 +35,7 @@ func TestShownAsWritten(t *testing.T) {
 func printsBack(t *testing.T, q Quantity, want Want) {
 	t.Helper()
 	printed := q.Shown().String()
-	if q.Unit == percent {
+	if q.Unit == table().percent {
 		want.SupplyHeld = false
 	}
 	w, slip := Parse(printed)

@@ -162,7 +162,7 @@ func spaced(symbol string) string { return Shown{Unit: symbol}.String() }
 // lowerSpellings holds every plain spelling in lower case beside its unit. Only slips need it.
 var lowerSpellings = sync.OnceValue(func() []lowerSpelling {
 	var all []lowerSpelling
-	for _, u := range units {
+	for _, u := range table().units {
 		for _, s := range u.Spellings {
 			if s != "" {
 				all = append(all, lowerSpelling{strings.ToLower(string(foldUnit(nil, s))), u})

@@ -11,6 +11,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Unit is one unit of one dimension.
@@ -74,10 +75,10 @@ func (u *Unit) ConvertsTo(other *Unit) bool {
 
 // Units returns all units, sorted by dimension, then by size, then by symbol. The slice is the caller's; the units are shared and must
 // not be changed.
-func Units() []*Unit { return slices.Clone(units) }
+func Units() []*Unit { return slices.Clone(table().units) }
 
 // UnitsOf returns the units of a dimension, by size, then by symbol. The slice is shared and must not be changed.
-func UnitsOf(d Dimension) []*Unit { return unitsByDimension[d] }
+func UnitsOf(d Dimension) []*Unit { return table().ofDimension[d] }
 
 // UnitsSpelled returns every unit that a spelling may mean, those that it means without being asked first. It returns none for an
 // unknown spelling.
@@ -112,16 +113,26 @@ type spelled struct {
 	plain int // how many of them, from the first, it means without being asked
 }
 
-var (
-	units = sortedUnits()
-	index = newUnitIndex(units)
+// table is all that is known of units. It takes two milliseconds to put together, and some commands need none of it.
+var table = sync.OnceValue(func() *unitTable {
+	t := &unitTable{units: sortedUnits()}
+	t.index = newUnitIndex(t.units)
+	t.ofDimension = byDimension(t.units)
+	t.number, t.percent, t.toOne = t.index.lookUp("").units[0], t.index.lookUp("%").units[0], t.index.lookUp(":1")
+	return t
+})
 
-	unitsByDimension = byDimension(units)
+type unitTable struct {
+	units       []*Unit
+	index       unitIndex
+	ofDimension map[Dimension][]*Unit
 
-	number  = UnitShown("")
-	percent = UnitShown("%")
-	toOne   = lookUp(":1")
-)
+	number, percent *Unit
+	toOne           spelled
+}
+
+// One returns the unit of a pure number.
+func One() *Unit { return table().number }
 
 func sortedUnits() []*Unit {
 	all := slices.Concat(lengthUnits(), massUnits(), forceUnits(), pressureUnits(), motionUnits(), fuelUnits(), otherUnits(), moneyUnits())
@@ -192,11 +203,13 @@ func caseFree(key string) bool {
 	return letters >= 3
 }
 
+func lookUp(spelling string) spelled { return table().index.lookUp(spelling) }
+
 // lookUp finds what a spelling means without allocating.
-func lookUp(spelling string) spelled {
+func (x unitIndex) lookUp(spelling string) spelled {
 	var room [48]byte
 	key := foldUnit(room[:0], spelling)
-	if s, ok := index.exact[string(key)]; ok {
+	if s, ok := x.exact[string(key)]; ok {
 		return s
 	}
 	for i, c := range key {
@@ -204,5 +217,5 @@ func lookUp(spelling string) spelled {
 			key[i] = c + 'a' - 'A'
 		}
 	}
-	return index.anyCase[string(key)]
+	return x.anyCase[string(key)]
 }

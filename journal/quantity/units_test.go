@@ -230,7 +230,7 @@ func TestTableOfUnits(t *testing.T) {
 func TestSpellingsThatReadTwoWays(t *testing.T) {
 	want := strings.Fields("$ fl·oz floz fluid·ounce fluid·ounces gal gal/min gallon gallons gals gpm kr mi/gal miles·per·gallon mpg ounce ounces oz pint pints pt qt qts quart quarts Rs £ ¥")
 	var got []string
-	for _, m := range []map[string]spelled{index.exact, index.anyCase} {
+	for _, m := range []map[string]spelled{table().index.exact, table().index.anyCase} {
 		for key, s := range m {
 			if s.plain > 1 {
 				got = append(got, key)
