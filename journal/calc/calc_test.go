@@ -110,7 +110,7 @@ func TestSenselessInputsAreRefused(t *testing.T) {
 		{"Delivered", []float64{40, 0.18, 0.18, math.Pi}, "the adapter reaches back past the hand, where the wrench has no leverage"},
 		{"Delivered", []float64{40, 0.18, 0.20, math.Pi}, "the adapter reaches back past the hand, where the wrench has no leverage"},
 	} {
-		got, err := functions[c.function](c.x)
+		got, err := functions[c.function].call(c.x)
 		var refusal calc.Refusal
 		if !errors.As(err, &refusal) || refusal.Error() != c.why {
 			t.Errorf("%s(%v): got %v, %v, want the refusal %q", c.function, c.x, got, err, c.why)

@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -15,46 +16,71 @@ import (
 	"example.org/locknut/journal/calc"
 )
 
-// The functions, by name, with their arguments in a list. Published figures for each stand in testdata/reference.
-var functions = map[string]func(x []float64) (float64, error){
-	"AdjusterTurn": func(x []float64) (float64, error) { return calc.AdjusterTurn(x[0], x[1], x[2]) },
-	"Crossing": func(x []float64) (float64, error) { // of a drift through the origin
-		at, _, err := calc.Crossing(calc.Drift{Slope: x[0]}, x[1])
-		return at, err
-	},
-	"ClearanceVolume": func(x []float64) (float64, error) {
+// called is a function with its arguments in a list, and how many it takes.
+type called struct {
+	arguments int
+	call      func(x []float64) (float64, error)
+}
+
+// functions are those of all families, by name. Published figures for each stand in testdata/reference.
+var functions = merged(adapterFunctions, crankFunctions, engineFunctions, lashFunctions, trendFunctions)
+
+func merged(families ...map[string]called) map[string]called {
+	all := map[string]called{}
+	for _, family := range families {
+		maps.Copy(all, family)
+	}
+	return all
+}
+
+var adapterFunctions = map[string]called{
+	"Delivered": {4, func(x []float64) (float64, error) { return calc.Delivered(x[0], x[1], x[2], x[3]) }},
+	"Setting":   {4, func(x []float64) (float64, error) { return calc.Setting(x[0], x[1], x[2], x[3]) }},
+}
+
+var engineFunctions = map[string]called{
+	"ClearanceVolume": {7, func(x []float64) (float64, error) {
 		return calc.ClearanceVolume(x[0], x[1], x[2], x[3], x[4], x[5], x[6])
-	},
-	"CompressionRatio": func(x []float64) (float64, error) { return calc.CompressionRatio(x[0], x[1]) },
-	"DecidingLeaves": func(x []float64) (float64, error) { // of two leaves: how thick what is picked is
+	}},
+	"CompressionRatio": {2, func(x []float64) (float64, error) { return calc.CompressionRatio(x[0], x[1]) }},
+	"SweptVolume":      {2, func(x []float64) (float64, error) { return calc.SweptVolume(x[0], x[1]) }},
+}
+
+var lashFunctions = map[string]called{
+	"AdjusterTurn": {3, func(x []float64) (float64, error) { return calc.AdjusterTurn(x[0], x[1], x[2]) }},
+	"DecidingLeaves": {5, func(x []float64) (float64, error) { // of two leaves: how thick what is picked is
 		thick := 0.0
 		for _, leaf := range calc.DecidingLeaves(x[3:], x[0], x[1], x[2]) {
 			thick += leaf
 		}
 		return thick, nil
-	},
-	"Delivered":  func(x []float64) (float64, error) { return calc.Delivered(x[0], x[1], x[2], x[3]) },
-	"LashByTurn": func(x []float64) (float64, error) { return calc.LashByTurn(x[0], x[1], x[2]) },
-	"LeavesWithin": func(x []float64) (float64, error) { // of two leaves: how far apart those are that are picked
+	}},
+	"LashByTurn": {3, func(x []float64) (float64, error) { return calc.LashByTurn(x[0], x[1], x[2]) }},
+	"LeavesWithin": {4, func(x []float64) (float64, error) { // of two leaves: how far apart those are that are picked
 		goes, stops := calc.LeavesWithin(x[2:], x[0], x[1])
 		return x[2+stops] - x[2+goes], nil
-	},
-	"Setting":   func(x []float64) (float64, error) { return calc.Setting(x[0], x[1], x[2], x[3]) },
-	"ShimToFit": func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) },
-	"Trend": func(x []float64) (float64, error) { // of two points: the slope
-		d, err := calc.Trend([]calc.Point{{X: x[0], Y: x[1], U: 1}, {X: x[2], Y: x[3], U: 1}})
-		return d.Slope, err
-	},
-	"SweptVolume": func(x []float64) (float64, error) { return calc.SweptVolume(x[0], x[1]) },
+	}},
+	"ShimToFit": {3, func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) }},
 }
 
-// arguments is how many each takes.
-var arguments = map[string]int{"AdjusterTurn": 3, "ClearanceVolume": 7, "CompressionRatio": 2, "Crossing": 2, "DecidingLeaves": 5, "Delivered": 4, "LashByTurn": 3, "LeavesWithin": 4, "Setting": 4, "ShimToFit": 3, "SweptVolume": 2, "Trend": 4}
+var trendFunctions = map[string]called{
+	"Crossing": {2, func(x []float64) (float64, error) { // of a drift through the origin
+		at, _, err := calc.Crossing(calc.Drift{Slope: x[0]}, x[1])
+		return at, err
+	}},
+	"Trend": {4, func(x []float64) (float64, error) { // of two points: the slope
+		d, err := calc.Trend([]calc.Point{{X: x[0], Y: x[1], U: 1}, {X: x[2], Y: x[3], U: 1}})
+		return d.Slope, err
+	}},
+}
 
 // units are those of the reference files, in SI. Inch, pound and standard gravity are exact by definition.
 var units = map[string]float64{
 	"": 1, "mm": 1e-3, "cm": 1e-2, "in": 0.0254, "cm3": 1e-6, "L": 1e-3, "in3": 0.0254 * 0.0254 * 0.0254, "deg": math.Pi / 180,
 	"lbf·ft": 0.45359237 * 9.80665 * 0.3048, "lbf·in": 0.45359237 * 9.80665 * 0.0254,
+	"m": 1, "m/s": 1, "m/s2": 1, "rpm": math.Pi / 30, "ft/min": 0.3048 / 60, "N": 1, "kN": 1e3, "lbf": 0.45359237 * 9.80665, "kgf": 9.80665, "N·m": 1, "MPa": 1e6,
+	"mm2": 1e-6, "in2": 0.0254 * 0.0254, "psi": 0.45359237 * 9.80665 / (0.0254 * 0.0254), "bar": 1e5, "kPa": 1e3, "N/mm": 1e3, "lbf/in": 0.45359237 * 9.80665 / 0.0254,
+	"kgf/mm": 9.80665e3, "km/h": 1 / 3.6, "mph": 1609.344 / 3600, "rad/s": 1, "%": 0.01,
 }
 
 var statuses = []string{"read in the source", "read in a reproduction", "recomputed from the definition", "from memory", "common practice, no source"}
@@ -105,7 +131,7 @@ func readRow(t *testing.T, place, line string) row {
 	for _, x := range strings.Split(cells[1], ";") {
 		r.x = append(r.x, figure(t, place, strings.TrimSpace(x)))
 	}
-	if functions[r.function] == nil || len(r.x) != arguments[r.function] {
+	if f, known := functions[r.function]; !known || len(r.x) != f.arguments {
 		t.Fatalf("%s: %q is no function of %d arguments", place, r.function, len(r.x))
 	}
 	return r
@@ -125,7 +151,7 @@ func figure(t *testing.T, place, text string) float64 {
 
 func TestAgainstReferenceValues(t *testing.T) {
 	for _, r := range rows(t) {
-		got, err := functions[r.function](r.x)
+		got, err := functions[r.function].call(r.x)
 		if err != nil {
 			t.Errorf("%s: %v\nin %s", r.place, err, r.text)
 			continue
@@ -151,7 +177,7 @@ func TestEveryFunctionIsHeldAgainstSomething(t *testing.T) {
 		if !has[name] && !slices.Contains(tests, "Test"+name+"AgainstASecondMethod") {
 			t.Errorf("%s has neither a row in testdata/reference nor a test Test%sAgainstASecondMethod", name, name)
 		}
-		if functions[name] == nil {
+		if functions[name].call == nil {
 			t.Errorf("%s is not in the list of functions that reference rows can name", name)
 		}
 	}
