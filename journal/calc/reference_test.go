@@ -60,6 +60,13 @@ var lashFunctions = map[string]called{
 		goes, stops := calc.LeavesWithin(x[2:], x[0], x[1])
 		return x[2+stops] - x[2+goes], nil
 	}},
+	"ShimSet": {5, func(x []float64) (float64, error) { // of one valve, with two sizes to be had: the one that it gets
+		choices, err := calc.ShimSet([]calc.ShimmedValve{{Fitted: x[0], Lash: x[1], Low: x[2] - 0.05e-3, High: 1, Target: x[2]}}, nil, x[3:])
+		if err != nil {
+			return 0, err
+		}
+		return choices[0].Size, nil
+	}},
 	"ShimToFit": {3, func(x []float64) (float64, error) { return calc.ShimToFit(x[0], x[1], x[2]) }},
 }
 

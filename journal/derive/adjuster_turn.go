@@ -2,6 +2,7 @@ package derive
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/calc"
@@ -51,13 +52,55 @@ func adjusterTurn(m *Moment) {
 	}
 }
 
-// turnWords says which way to turn, for a positive angle that closes the gap.
+// turnWords says which way to turn, for a positive angle that closes the gap, and how far by what can be seen on a shaft: the minutes of a clock's face, and the
+// flats of a hexagon.
 func turnWords(angle float64) string {
-	switch {
-	case math.Abs(angle) < 1e-9:
-		return "leave it"
-	case angle > 0:
-		return "close the gap"
+	way := "close the gap"
+	if angle < 0 {
+		way, angle = "open the gap", -angle
 	}
-	return "open the gap"
+	const minute, quarterFlat = 2 * math.Pi / 60, 2 * math.Pi / 24
+	minutes, quarters := int(math.Round(angle/minute)), int(math.Round(angle/quarterFlat))
+	switch {
+	case angle < 1e-9:
+		return "leave it"
+	case minutes == 0:
+		return way + " by less than a minute of a clock’s face"
+	case minutes > 60*maxTurns:
+		return way
+	}
+	return way + " by " + clockwork(minutes) + ", or " + flats(quarters)
+}
+
+// maxTurns is more turns than any adjuster has.
+const maxTurns = 20
+
+func clockwork(minutes int) string {
+	turns, rest := minutes/60, minutes%60
+	switch text := counted(rest, "minute") + " of a clock’s face"; {
+	case turns == 0:
+		return text
+	case rest == 0:
+		return counted(turns, "turn")
+	default:
+		return counted(turns, "turn") + " and " + text
+	}
+}
+
+func flats(quarters int) string {
+	text := []string{"", "¼", "½", "¾"}[quarters%4]
+	if quarters >= 4 || text == "" {
+		text = strconv.Itoa(quarters/4) + text
+	}
+	if quarters <= 4 {
+		return text + " flat of a hexagon"
+	}
+	return text + " flats of a hexagon"
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return strconv.Itoa(n) + " " + what + "s"
 }

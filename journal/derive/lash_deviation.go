@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"math"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -29,6 +30,8 @@ type lash struct {
 	value  *model.Value
 	target float64 // what the limit aims for, in m
 	aim    string  // what that is: `nominal`, or `middle`, of the limit
+	low    float64 // the limit's bounds, in m; infinite on a side that is open
+	high   float64
 }
 
 // off returns how far a lash is from the target; nothing where the two are equal but for the last bits of a float.
@@ -57,7 +60,13 @@ func (m *Moment) lashes() []lash {
 		if !ok || v == nil || limit == nil || v.Quantity.Unit.Dimension != quantity.Length {
 			continue
 		}
-		l := lash{below: below, value: v, aim: "nominal"}
+		l := lash{below: below, value: v, aim: "nominal", low: math.Inf(-1), high: math.Inf(1)}
+		if limit.Low.Is {
+			l.low = limit.Low.SI
+		}
+		if limit.High.Is {
+			l.high = limit.High.SI
+		}
 		switch {
 		case limit.Nominal != nil:
 			l.target = limit.Nominal.SI()

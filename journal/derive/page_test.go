@@ -170,6 +170,9 @@ func (x example) check(t *testing.T, p *page) {
 	t.Helper()
 	result := compile(t, x.files)
 	for _, f := range result.Findings {
+		if f.Rule == "out-of-limits" { // it is what an adjustment is for
+			continue
+		}
 		line, _, _, _ := f.At.Position()
 		t.Errorf("line %d: the example has something wrong with it: %s:%d: %s: %s", x.line, f.At.File.Name, line, f.Rule, f.Message)
 	}
