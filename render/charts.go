@@ -2,7 +2,6 @@ package render
 
 import (
 	"slices"
-	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -151,7 +150,7 @@ func (s *site) fittedAt(path string, from float64, until *model.Entry) []chart.F
 // bearsOn reports whether a part has to do with a path: it brings or limits something on the way to it, or asks for it to be read again.
 func bearsOn(part *model.Part, path string) bool {
 	touches := func(other string) bool {
-		return other == path || strings.HasPrefix(other, path+".") || strings.HasPrefix(path, other+".")
+		return parse.IsAtOrBelow(other, path) || parse.IsAtOrBelow(path, other)
 	}
 	return slices.ContainsFunc(part.Brings, func(r parse.Reading) bool { return touches(r.Path) }) ||
 		slices.ContainsFunc(part.Limits, func(l *model.Limit) bool { return isLimit(l) && touches(l.Path) }) ||

@@ -7,6 +7,7 @@ import (
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parallel"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
@@ -194,8 +195,11 @@ func (p *page) openReading(v *model.Value) bool {
 	return true
 }
 
-func (p *page) day(e *model.Entry) {
-	day := e.Date.String()
+func (p *page) day(e *model.Entry) { p.date(e.Date) }
+
+// date writes a day.
+func (p *page) date(d parse.Date) {
+	day := d.String()
 	p.put("<time")
 	p.attr("datetime", day)
 	p.put(">")

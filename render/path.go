@@ -2,7 +2,6 @@ package render
 
 import (
 	"slices"
-	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -109,7 +108,7 @@ func (p *page) now(path string, rows []*model.Value) {
 func (s *site) numbersAt(path string) []*derive.Number {
 	var list []*derive.Number
 	for _, n := range s.numbers {
-		if n.Path == path || strings.HasPrefix(n.Path, path+".") {
+		if parse.IsAtOrBelow(n.Path, path) {
 			list = append(list, n)
 		}
 	}

@@ -20,8 +20,12 @@ type plateField struct {
 // plateNow is the state of the engine now: for the first page and the lists.
 func (s *site) plateNow() []plateField {
 	fields := s.plateNumbers(s.numbers)
-	if e := s.lastDated(); e != nil && !e.Date.IsZero() {
-		fields = append(fields, plateField{label: "as of", counts: true, write: func(p *page) { p.day(e) }})
+	day := s.journal.Asked
+	if e := s.lastDated(); e != nil && e.Date.CompareDay(day) > 0 {
+		day = e.Date
+	}
+	if !day.IsZero() {
+		fields = append(fields, plateField{label: "as of", counts: true, write: func(p *page) { p.date(day) }})
 	}
 	fields = append(fields, s.plateMeter(s.lastDated())...)
 	fields = append(fields, s.platePower(s.journal.Current("power.peak"), find(s.numbers, "gain.total"))...)

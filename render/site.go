@@ -81,7 +81,8 @@ func newSite(result *journal.Result) *site {
 			s.current[n.Path] = n
 		}
 	}
-	s.found = s.indexFindings(result.Findings)
+	s.gatherUpkeep()
+	s.found = s.indexFindings(s.Findings(result, s.upkeep))
 	for _, v := range s.journal.Values {
 		if v.Entry == nil {
 			s.standing[string(v.Origin)+"/"+v.Path] = v
@@ -97,7 +98,6 @@ func newSite(result *journal.Result) *site {
 	s.assignPages()
 	s.writeLabels()
 	apart := []func(){ // each reads what is above, and writes what is its own
-		s.gatherUpkeep,
 		func() { s.trends = upkeep.Trends(s.journal, s.ShowsEntry, s.ShowsValue) },
 		func() { s.gatherGivers(); s.gatherMentions() },
 		func() { s.gatherHistories(); s.findRows() },

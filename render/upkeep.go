@@ -82,6 +82,10 @@ func (p *page) eachSpan(item *upkeep.Item, write func(upkeep.Span)) {
 
 func (p *page) spanEvery(s upkeep.Span) {
 	if s.Every.Unit == nil {
+		if s.On.IsZero() {
+			p.put("–")
+			return
+		}
 		p.put("by its day")
 		return
 	}
@@ -105,11 +109,7 @@ func (p *page) spanUp(s upkeep.Span) {
 	case s.Reason != "":
 		p.put("–")
 	case !s.On.IsZero():
-		p.put("<time")
-		p.attr("datetime", s.On.String())
-		p.put(">")
-		p.text(s.On.String())
-		p.put("</time>")
+		p.date(s.On)
 	default:
 		p.figure(s.Meter.Shown())
 	}

@@ -55,14 +55,18 @@ func TestUpkeep(t *testing.T) {
 func TestUpkeepOfHiddenEntries(t *testing.T) {
 	files := kept()
 	files["build.toml"] += "[site]\nhide = [\"private\"]\n"
-	files["entries/2026-03-14-ride.md"] = "```toml\nmeter = 22001\ntags = [\"private\"]\n[set]\ngap.plug = \"0.65 mm\"\n```\n"
+	delete(files, "entries/2026-03-14-ride.md")
+	files["entries/2026-03-15-ride.md"] = "```toml\nmeter = 22001\ntags = [\"private\"]\n[set]\ngap.plug = \"0.65 mm\"\n```\n"
 	m := rendered(t, inMemory(files))
 	checkSite(t, m)
 	all := everything(m)
-	for _, secret := range []string{"22001", "4001", "2026-03-14", "1" + thinSpace + "km ago"} {
+	for _, secret := range []string{"22001", "4001", "2026-03-15", "1" + thinSpace + "km ago"} {
 		if strings.Contains(all, secret) {
 			t.Errorf("the site tells %q", secret)
 		}
+	}
+	if got := words(m, "warnings.html"); !strings.Contains(got, "the tool wrench is overdue to be calibrated: 1 year were up on 2025-01-10") || strings.Contains(got, "lash is") {
+		t.Errorf("warnings.html says\n%s", got)
 	}
 	if got := words(m, "upkeep.html"); !strings.Contains(got, "lash ✓ not yet 4000 km 0 km 22000 km") || strings.Contains(got, "gap .plug") {
 		t.Errorf("upkeep.html says\n%s", got)

@@ -41,7 +41,7 @@ func (s *site) indexFindings(list []source.Finding) findings {
 		for severity := source.Error; severity >= source.Note; severity-- {
 			for i := range list {
 				f := &list[i]
-				if f.State != state || f.Severity != severity || !s.ShowsFinding(f) {
+				if f.State != state || f.Severity != severity {
 					continue
 				}
 				x.page[f] = warningsRun.page(len(x.page) / perPage)

@@ -93,11 +93,10 @@ func gatherRuns(points []Point, weigh []float64) map[int]run {
 //
 //	x = X + (bound − Y) / b
 //
-// It refuses a slope that is not more than three times its uncertainty, which chance alone gives in one of several hundred: such readings scatter more
-// than they drift.
+// It refuses a slope that is not more than three times its uncertainty, which chance alone gives in one of several hundred.
 func Crossing(d Drift, bound float64) (x, u float64, err error) {
 	if !(math.Abs(d.Slope) > 3*d.SlopeU) {
-		return 0, 0, Refusal("the readings scatter more than they drift")
+		return 0, 0, Refusal("the drift is less than three times its standard uncertainty: it may be scatter")
 	}
 	ahead := (bound - d.Y) / d.Slope
 	x, err = finite(d.X + ahead)

@@ -169,7 +169,7 @@ func TestTrendRefuses(t *testing.T) {
 			t.Errorf("%v: %+v, %v, want %s", c.points, d, err, c.want)
 		}
 	}
-	if _, _, err := calc.Crossing(calc.Drift{Slope: 1, SlopeU: 0.34}, 3); err == nil || err.Error() != "the readings scatter more than they drift" {
+	if _, _, err := calc.Crossing(calc.Drift{Slope: 1, SlopeU: 0.34}, 3); err == nil || err.Error() != "the drift is less than three times its standard uncertainty: it may be scatter" {
 		t.Error(err)
 	}
 	if _, _, err := calc.Crossing(calc.Drift{}, 3); err == nil {

@@ -31,7 +31,7 @@ func clearance(m *Moment) {
 // another place below, where nothing else was read, does not.
 func (m *Moment) valueAbove(path, top string) *model.Value {
 	for at := path; len(at) >= len(top); at = parse.Above(at) {
-		if v := m.value(at); v != nil && (at == path || strings.HasPrefix(path, v.Path+".")) {
+		if v := m.value(at); v != nil && (at == path || parse.IsAtOrBelow(path, v.Path)) {
 			return v
 		}
 	}

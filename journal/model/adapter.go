@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -61,7 +62,7 @@ func (j *Journal) isWrenchUnclear(e *Entry) bool {
 
 // settingPath is where the setting of a wrench stands: `setting.F` for `torque.F`.
 func settingPath(path string) string {
-	if isAtOrBelow(path, "torque") && len(path) > len("torque") {
+	if parse.IsAtOrBelow(path, "torque") && len(path) > len("torque") {
 		return "setting" + path[len("torque"):]
 	}
 	return "setting." + path

@@ -82,7 +82,7 @@ func (l *linker) settle() {
 	for _, r := range j.Requests {
 		for _, position := range j.Positions.Below(r.Path) {
 			missing := j.missingSince(position, r.Order)
-			r.Sizes = r.Sizes || len(missing) > 0 && !isAtOrBelow(missing[0], position)
+			r.Sizes = r.Sizes || len(missing) > 0 && !parse.IsAtOrBelow(missing[0], position)
 			r.Missing = append(r.Missing, missing...)
 		}
 	}
@@ -164,7 +164,7 @@ type size struct{ path, top string }
 // sizesAt returns the two sizes that a limit in force works a position out from; none where none does.
 func (j *Journal) sizesAt(position string, fitted []*Part) []size {
 	for _, limit := range j.differences {
-		if !isAtOrBelow(position, limit.Path) || j.limitAt(limit.Path, fitted) != limit {
+		if !parse.IsAtOrBelow(position, limit.Path) || j.limitAt(limit.Path, fitted) != limit {
 			continue
 		}
 		of, below := limit.Of(), position[len(limit.Path):]

@@ -92,7 +92,7 @@ func readingAt(readings []parse.Reading, path string) *parse.Reading {
 // readingAcross returns a reading of which one stands above the other.
 func readingAcross(readings []parse.Reading, path string) *parse.Reading {
 	for i := range readings {
-		if other := readings[i].Path; isAtOrBelow(path, other) || isAtOrBelow(other, path) {
+		if other := readings[i].Path; parse.IsAtOrBelow(path, other) || parse.IsAtOrBelow(other, path) {
 			return &readings[i]
 		}
 	}

@@ -11,7 +11,8 @@ import (
 type Goal struct {
 	Path     string
 	Quantity quantity.Quantity
-	At       source.Range
+	PathAt   source.Range // its last segment
+	At       source.Range // the figure
 }
 
 // ReachedBy reports whether a value reaches the goal: one that is an interval by lying in it, any other from the side on which the build began. First is

@@ -77,6 +77,7 @@ type Journal struct {
 	Entries []*Entry // dated ones in order of time, then plans by path
 	Values  []*Value // in order of time
 	Goals   []Goal
+	Asked   parse.Date // the day as of which things are due, where one was asked for
 	Today   parse.Date // the day as of which things are due: the one that was asked for, else that of the newest entry; none where there is neither
 	Photos  []Photo
 	Theme   Theme

@@ -48,7 +48,7 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 
 // today finds the day as of which things are due: never one before the newest entry that counts.
 func (l *linker) today(asOf AsOf) {
-	l.journal.Today = asOf.Day
+	l.journal.Asked, l.journal.Today = asOf.Day, asOf.Day
 	for _, e := range l.journal.Entries {
 		if !e.Plan && e.Date.CompareDay(l.journal.Today) > 0 {
 			l.journal.Today = e.Date
@@ -149,7 +149,7 @@ func (l *linker) build() {
 				continue
 			}
 			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written().Units), r.Path); ok {
-				j.Goals = append(j.Goals, Goal{Path: r.Path, Quantity: q, At: r.Value.At})
+				j.Goals = append(j.Goals, Goal{Path: r.Path, Quantity: q, PathAt: r.PathAt, At: r.Value.At})
 			}
 		}
 	}

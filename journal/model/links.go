@@ -233,7 +233,7 @@ func (j *Journal) isMeasuredBelow(path string) bool {
 
 // isDifference reports whether a limit at or above a path is held by the difference of two others, so that a number may be worked out there.
 func (j *Journal) isDifference(path string) bool {
-	return slices.ContainsFunc(j.differences, func(l *Limit) bool { return isAtOrBelow(path, l.Path) })
+	return slices.ContainsFunc(j.differences, func(l *Limit) bool { return parse.IsAtOrBelow(path, l.Path) })
 }
 
 // lastRead returns the last value that spoke for a path up to the moment that a link speaks of, though it is stale by then.

@@ -76,7 +76,7 @@ func comparePaths(a, b string) int {
 func (p *Positions) Below(path string) []string {
 	start, _ := slices.BinarySearchFunc(p.leaves, path, comparePaths)
 	end := start
-	for end < len(p.leaves) && isAtOrBelow(p.leaves[end], path) {
+	for end < len(p.leaves) && parse.IsAtOrBelow(p.leaves[end], path) {
 		end++
 	}
 	if start == end {
@@ -89,11 +89,6 @@ func (p *Positions) Below(path string) []string {
 func (p *Positions) has(path string) bool {
 	_, ok := slices.BinarySearchFunc(p.leaves, path, comparePaths)
 	return ok
-}
-
-// isAtOrBelow reports whether a path is the other, or deeper.
-func isAtOrBelow(path, top string) bool {
-	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')
 }
 
 // All returns every position, those below one path together.

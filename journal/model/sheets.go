@@ -139,7 +139,7 @@ func (l *linker) length(t *parse.Tool, name string) *quantity.Quantity {
 // Reads reports whether the tool is for a path.
 func (t *Tool) Reads(path string) bool {
 	for _, p := range t.For {
-		if isAtOrBelow(path, p.Name) {
+		if parse.IsAtOrBelow(path, p.Name) {
 			return true
 		}
 	}

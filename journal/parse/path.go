@@ -190,6 +190,11 @@ func sheetPattern(path string) *Pattern { return sheetPatterns[path] }
 // SheetPaths returns the paths of the build sheet that hold values: `engine.bore`, `drive.final` …
 func SheetPaths() map[string]*Pattern { return sheetPatterns }
 
+// IsAtOrBelow reports whether a path is the other, or deeper.
+func IsAtOrBelow(path, top string) bool {
+	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')
+}
+
 // Above returns the path above, "" for one of a single segment.
 func Above(path string) string {
 	if i := strings.LastIndexByte(path, '.'); i >= 0 {

@@ -12,7 +12,9 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/rule"
 	"example.org/locknut/journal/source"
+	"example.org/locknut/journal/upkeep"
 )
 
 // Publication says what of a journal may be published: on its site, or in an export for others. Where it is not clear whether something is
@@ -306,8 +308,8 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if len(p.Entries) < len(p.journal.Entries) && slices.Contains(tellingRules, f.Rule) {
 		return false // it may tell the day, the meter or a reading of a hidden entry
 	}
-	if f.Origin == string(model.FromWorked) && slices.ContainsFunc(f.Notes, func(r source.Remark) bool { return !p.showsPlace(r.At) }) {
-		return false // it tells a number that rests on what stands there
+	if (f.Origin == string(model.FromWorked) || f.Rule == "coarse-tool") && slices.ContainsFunc(f.Notes, func(r source.Remark) bool { return !p.showsPlace(r.At) }) {
+		return false // it tells a number, or a tool, that rests on what stands there
 	}
 	if len(p.hide) == 0 {
 		return true
@@ -324,8 +326,28 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 		p.Hides("photos") && p.isPicture(f))
 }
 
+// Findings returns those findings that are published. What there is to do again is told as it is reckoned from what is published.
+func (p *Publication) Findings(result *journal.Result, items []upkeep.Item) []source.Finding {
+	var list []source.Finding
+	add := func(findings []source.Finding, shows func(*source.Finding) bool) {
+		for i := range findings {
+			if shows(&findings[i]) && p.ShowsFinding(&findings[i]) {
+				list = append(list, findings[i])
+			}
+		}
+	}
+	isUpkeep := func(f *source.Finding) bool { return slices.Contains(rule.UpkeepRules, f.Rule) }
+	if len(p.Entries) == len(p.journal.Entries) && !p.Hides("tools") {
+		add(result.Findings, func(*source.Finding) bool { return true })
+		return list
+	}
+	add(result.Findings, func(f *source.Finding) bool { return !isUpkeep(f) })
+	add(rule.UpkeepFindings(result.Sums, items), isUpkeep)
+	return list
+}
+
 // tellingRules are those whose findings, about one entry or one sheet, tell of figures in others.
-var tellingRules = []string{"before-bought", "coarse-tool", "due", "far-off-date", "lash-before-shim", "overdue", "recheck-due", "meter-backwards", "stale-prose"}
+var tellingRules = []string{"before-bought", "far-off-date", "lash-before-shim", "meter-backwards", "stale-prose"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {

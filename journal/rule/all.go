@@ -91,6 +91,7 @@ var All = []Rule{
 	{Name: "two-units", Firm: true},
 	{Name: "unclosed-css", Firm: true},
 	{Name: "undecided", Check: undecided},
+	{Name: "unknown-cylinder", Check: unknownCylinder},
 	{Name: "unknown-hide", Check: unknownHide, Firm: true},
 	{Name: "unknown-key", Firm: true},
 	{Name: "unknown-part", Check: unknownPart, Firm: true},

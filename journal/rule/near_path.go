@@ -12,9 +12,13 @@ import (
 )
 
 // nearPath reports readings at a path that is nearly, or in another order, one that is known: a mistyped path must never switch its check
-// off. Where the right path has a limit it is an error.
+// off. Where the right path has a limit it is an error. Limits, and what asks for a path to be read, are held to the path table and to what is read likewise.
 func nearPath(c *Context) {
-	known := c.knownPaths()
+	known := c.paths().known
+	for _, w := range c.paths().wrong {
+		c.report(source.Finding{Severity: source.Warning, At: w.At, Subject: w.Name.Name, Entry: w.entry, Message: fmt.Sprintf("nothing is called `%s`; `%s` is", w.Name.Name, w.right),
+			Do: fmt.Sprintf("write `%s`, or accept it if this is another thing", w.right)}, -1)
+	}
 	meant := map[string]string{}
 	for _, v := range c.Journal.Values {
 		if !v.IsReading() {
@@ -49,29 +53,96 @@ func pathFix(v *model.Value, right string) []source.Fix {
 	return []source.Fix{source.Replace(fmt.Sprintf("write `%s`", good[last]), v.PathAt(), good[last])}
 }
 
-// knownPaths returns the paths that limits, parts and the sheet name, and those that they stand below.
-func (c *Context) knownPaths() map[string]bool {
+// misnamed is a path that a sheet or an entry names, and the one that is meant.
+type misnamed struct {
+	parse.Name
+	entry string
+	right string
+}
+
+// naming is what the paths of a journal are called.
+type naming struct {
+	known map[string]bool // those that limits, parts, tools, goals and the sheet name, those that entries ask for, and those that they all stand below
+	wrong []misnamed      // limits at a path that is nearly one of the path table, and what is asked for at one that is nearly known or read
+}
+
+// isWrong reports whether what is asked for at a path is another that is misnamed.
+func (n naming) isWrong(path string) bool {
+	return slices.ContainsFunc(n.wrong, func(w misnamed) bool { return w.Name.Name == path })
+}
+
+func (c *Context) naming() naming {
+	var wrong []misnamed
 	known := map[string]bool{}
-	add := func(path string) {
-		for ; path != ""; path = parse.Above(path) {
-			known[path] = true
-		}
+	for path := range parse.SheetPaths() {
+		learn(known, path)
 	}
 	for _, l := range c.Journal.Limits {
-		add(l.Path)
+		if l.Part == nil && parse.FindPattern(l.Path) == nil {
+			if right := c.rightPath(l.Path, known); right != "" && parse.FindPattern(right) != nil {
+				wrong = append(wrong, misnamed{Name: parse.Name{Name: l.Path, At: l.PathAt}, right: right})
+				continue
+			}
+		}
+		learn(known, l.Path)
 	}
 	for _, part := range c.Journal.Parts {
 		for _, r := range part.Brings {
-			add(r.Path)
-		}
-		for _, path := range part.Fields.Names("then") {
-			add(path.Name)
+			learn(known, r.Path)
 		}
 	}
-	for path := range parse.SheetPaths() {
-		add(path)
+	read := maps.Clone(known)
+	for _, v := range c.Journal.Values {
+		learn(read, v.Path)
 	}
-	return known
+	meant := map[string]string{}
+	for _, asked := range c.requests() {
+		right, done := meant[asked.Name.Name]
+		if !done && parse.FindPattern(asked.Name.Name) == nil {
+			right = c.rightPath(asked.Name.Name, read)
+		}
+		meant[asked.Name.Name] = right
+		if right == "" {
+			learn(known, asked.Name.Name)
+			continue
+		}
+		asked.right = right
+		wrong = append(wrong, asked)
+	}
+	return naming{known, wrong}
+}
+
+// requests are the paths that parts, tools, goals and entries name, to be read or reached.
+func (c *Context) requests() []misnamed {
+	var all []misnamed
+	add := func(names []parse.Name, entry string) {
+		for _, name := range names {
+			all = append(all, misnamed{Name: name, entry: entry})
+		}
+	}
+	for _, part := range c.Journal.Parts {
+		add(part.Fields.Names("then"), "")
+	}
+	for _, tool := range c.Journal.Tools {
+		add(tool.Fields.Names("for"), "")
+	}
+	for _, goal := range c.Journal.Goals {
+		add([]parse.Name{{Name: goal.Path, At: goal.PathAt}}, "")
+	}
+	for _, e := range c.Journal.Entries {
+		add(e.Fields.Names("expects"), e.Path)
+		for _, later := range e.Fields.Tables("later") {
+			add(later.Names("reading"), e.Path)
+		}
+	}
+	return all
+}
+
+// learn adds a path, and those that it stands below.
+func learn(known map[string]bool, path string) {
+	for ; path != "" && !known[path]; path = parse.Above(path) {
+		known[path] = true
+	}
 }
 
 // rightPath returns the known path that a path is nearly, "" where it is right itself or nothing is near.

@@ -13,7 +13,7 @@ func noLimit(c *Context) {
 	if c.Journal.IsWithheld("limits") || c.Journal.IsWithheld("parts") {
 		return
 	}
-	known := c.knownPaths()
+	known := c.paths().known
 	newest := map[string]*model.Value{}
 	for _, v := range c.Journal.Values {
 		if v.IsReading() && v.Counts {

@@ -13,6 +13,9 @@ func notReadAgain(c *Context) {
 		return
 	}
 	for _, r := range c.Journal.Requests {
+		if c.paths().isWrong(r.Path) {
+			continue // has a finding of its own
+		}
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}
 		missing := ""
 		if r.Sizes {

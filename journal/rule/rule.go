@@ -35,6 +35,7 @@ type Context struct {
 	Themes  []string // that the site can have; none: not known
 
 	links    func() []link // in the words for the front page and in the entries
+	paths    func() naming
 	rules    []Rule
 	rule     *Rule
 	findings []source.Finding
@@ -79,12 +80,27 @@ func Run(sums *derive.Sums, numbers []*derive.Number, items []upkeep.Item, theme
 	return c.findings
 }
 
+// UpkeepFindings returns the findings about what there is to do again, for other items than those of the whole journal: those that may be published.
+func UpkeepFindings(sums *derive.Sums, items []upkeep.Item) []source.Finding {
+	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Upkeep: items}
+	for _, name := range UpkeepRules {
+		c.rule = find(c.rules, name)
+		c.rule.Check(c)
+	}
+	c.accept()
+	source.Number(c.findings)
+	return c.findings
+}
+
+// UpkeepRules are the names of the rules that tell of what there is to do again.
+var UpkeepRules = []string{"due", "overdue", "recheck-due"}
+
 // checkAll runs the rules but for the last, in parallel: a rule only reads. What each found comes in the order of the rules.
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
-	links := sync.OnceValue(c.allLinks)
+	links, paths := sync.OnceValue(c.allLinks), sync.OnceValue(c.naming)
 	parallel.Each(len(All), func(i int) {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: links, rules: All, rule: &All[i]}
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: links, paths: paths, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			All[i].Check(found[i])
 		}

@@ -3,7 +3,6 @@ package rule
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -62,12 +61,9 @@ func (c *Context) isReadUnclear(path string) bool {
 		return true
 	}
 	return slices.ContainsFunc(c.Journal.Entries, func(e *model.Entry) bool {
-		return c.Journal.AreToolsUnclear(e) && (tool != nil || slices.ContainsFunc(e.Values, func(v *model.Value) bool { return isBelow(v.Path, path) }))
+		return c.Journal.AreToolsUnclear(e) && (tool != nil || slices.ContainsFunc(e.Values, func(v *model.Value) bool { return parse.IsAtOrBelow(v.Path, path) }))
 	})
 }
-
-// isBelow reports whether a path is the other, or deeper.
-func isBelow(path, top string) bool { return path == top || strings.HasPrefix(path, top+".") }
 
 func (c *Context) names() []string {
 	all := make([]string, len(c.rules))

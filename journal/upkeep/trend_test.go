@@ -94,7 +94,7 @@ func TestTrendsThatTellNothing(t *testing.T) {
 		files map[string]string
 		want  []string
 	}{
-		{map[string]string{"tools.toml": "[vernier]\nfor = [\"pad\"]\nrepeatability = \"2 mm\"\n"}, []string{"the readings scatter more than they drift"}},
+		{map[string]string{"tools.toml": "[vernier]\nfor = [\"pad\"]\nrepeatability = \"2 mm\"\n"}, []string{"the drift is less than three times its standard uncertainty: it may be scatter"}},
 		{map[string]string{"limits.toml": "[pad]\nhigh = \"5 mm\"\n"}, []string{"it drifts to the side that has no limit"}},
 		{map[string]string{"limits.toml": "[pad]\nlow = \"0.5 mm\"\n"}, []string{"not within ten times the distance that it was read over"}},
 		{map[string]string{"limits.toml": ""}, nil},

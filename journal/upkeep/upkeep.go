@@ -100,7 +100,9 @@ type reckoning struct {
 	now   float64            // how far the machine has run
 	shown *quantity.Quantity // what its meter shows
 	begun *model.Entry
-	items []Item
+
+	metered []*model.Entry // that count and say what the meter showed
+	items   []Item
 }
 
 // Of returns what there is to do again, the most pressing first, as of the journal's day. What rests on the absence of something that can't be
@@ -109,14 +111,11 @@ func Of(j *model.Journal) []Item { return of(j, func(*model.Entry) bool { return
 
 // OfShown is Of as some of the entries tell it: what was last done in another is left out, and neither its day nor its meter counts.
 func OfShown(j *model.Journal, shows func(*model.Entry) bool) []Item {
-	var today parse.Date
+	today := j.Asked
 	for _, e := range j.Entries {
 		if shows(e) && !e.Plan && e.Date.CompareDay(today) > 0 {
 			today = e.Date
 		}
-	}
-	if !slices.ContainsFunc(j.Entries, func(e *model.Entry) bool { return !shows(e) }) {
-		today = j.Today // the day that was asked for
 	}
 	return slices.DeleteFunc(of(j, shows, today), func(item Item) bool {
 		return item.Since != nil && !shows(item.Since) || item.Part != nil && slices.ContainsFunc(item.Part.Stays, func(stay model.Stay) bool {
@@ -150,22 +149,43 @@ func newReckoning(j *model.Journal, shows func(*model.Entry) bool, today parse.D
 			r.now = r.clock.run[e.Index]
 			if e.Meter != nil {
 				r.shown = e.Meter
+				r.metered = append(r.metered, e)
 			}
 		}
 	}
 	return r
 }
 
-// readings are the limits in force that say how often.
+// meterAt returns what the meter shows, or showed, when the machine has run so far (SI): by the meter that it had then.
+func (r *reckoning) meterAt(run float64) quantity.Quantity {
+	meter := *r.shown
+	for _, e := range slices.Backward(r.metered) {
+		meter = *e.Meter
+		meter.Value += r.unit.FromSI(run - r.clock.run[e.Index])
+		if r.clock.run[e.Index] <= run {
+			break
+		}
+	}
+	return meter
+}
+
+// readings are the limits in force that say how often. Where it can't be told what is fitted, those of parts, and those that a part's could stand over, are none.
 func (r *reckoning) readings() {
-	if r.IsWithheld("limits") || r.IsFitUnclear() {
+	if r.IsWithheld("limits") {
 		return
 	}
 	var asking []*model.Limit
+	unclear := r.IsFitUnclear()
 	for _, l := range r.Limits {
-		if len(l.Fields.Values("every")) > 0 && (l.Part == nil || l.Part.IsFitted()) {
-			asking = append(asking, l)
+		if len(l.Fields.Values("every")) == 0 || l.Part != nil && (unclear || !l.Part.IsFitted()) {
+			continue
 		}
+		if unclear && slices.ContainsFunc(r.Limits, func(other *model.Limit) bool {
+			return other.Part != nil && (parse.IsAtOrBelow(other.Path, l.Path) || parse.IsAtOrBelow(l.Path, other.Path))
+		}) {
+			continue
+		}
+		asking = append(asking, l)
 	}
 	for _, l := range asking {
 		var positions []string
@@ -186,7 +206,7 @@ func (r *reckoning) readings() {
 func deepest(limits []*model.Limit, position string) *model.Limit {
 	var best *model.Limit
 	for _, l := range limits {
-		if position != l.Path && !strings.HasPrefix(position, l.Path+".") {
+		if !parse.IsAtOrBelow(position, l.Path) {
 			continue
 		}
 		if best == nil || len(l.Path) > len(best.Path) || len(l.Path) == len(best.Path) && l.Part != nil {
@@ -262,7 +282,11 @@ func (r *reckoning) laters() {
 				on := day.Dates[0]
 				item.Spans = append(item.Spans, Span{On: on, Used: daysBetween(e.Date, r.today), Whole: max(1, daysBetween(e.Date, on))})
 			}
-			r.add(item, table.Values("after"))
+			after := table.Values("after")
+			if len(after)+len(item.Spans) == 0 {
+				item.Spans = append(item.Spans, Span{Reason: "neither `after` nor `on` says when"})
+			}
+			r.add(item, after)
 		}
 	}
 }
@@ -334,8 +358,7 @@ func (r *reckoning) span(item Item, q quantity.Quantity) Span {
 		return s
 	}
 	s.Used = r.now - from
-	s.Meter = *r.shown
-	s.Meter.Value += r.unit.FromSI(s.Left())
+	s.Meter = r.meterAt(from + s.Whole)
 	return s
 }
 
