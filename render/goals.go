@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
@@ -28,7 +29,7 @@ func (p *page) goals() {
 		}
 		n := s.current[goal.Path]
 		if now != nil || n == nil || n.Reason != "" {
-			p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalValue(first) }, func() { p.goalValue(now) },
+			p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalValue(first) }, func() { p.goalValues(goal.Path, now) },
 				func() { p.toGo(goal.Quantity, first, now) })
 			continue
 		}
@@ -49,6 +50,28 @@ func (s *site) firstOf(path string) *model.Value {
 		}
 	}
 	return nil
+}
+
+// goalValues writes the value in force at a path; where its positions have different ones, each of them.
+func (p *page) goalValues(path string, now *model.Value) {
+	positions := p.site.Positions(path)
+	if now != nil || len(positions) < 2 {
+		p.goalValue(now)
+		return
+	}
+	between := literal("")
+	for _, position := range positions {
+		if v := p.site.inForce(position); v != nil {
+			p.put(between)
+			between = "; "
+			p.goalValue(v)
+			p.put(" ")
+			p.text(strings.TrimPrefix(position, path+"."))
+		}
+	}
+	if between == "" {
+		p.put("–")
+	}
 }
 
 func (p *page) goalValue(v *model.Value) {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/upkeep"
 )
@@ -43,7 +44,7 @@ func (p *page) upkeepName(item *upkeep.Item) {
 	s := p.site
 	switch item.Kind {
 	case upkeep.Reading:
-		p.path(item.Path)
+		p.pathTo(s.askedPlace(item.Limit), item.Path)
 		if item.Title != "" {
 			p.aside("", func() { p.text(item.Title) })
 		}
@@ -56,6 +57,14 @@ func (p *page) upkeepName(item *upkeep.Item) {
 	case upkeep.Later:
 		p.to(s.entryPlace(item.Entry), item.Title)
 	}
+}
+
+// askedPlace is where a limit that asks for a reading stands: on the page of its path, else in the list of limits.
+func (s *site) askedPlace(l *model.Limit) place {
+	if at := s.limitPlace(l); at.page != "" {
+		return at
+	}
+	return limitsCrumb.at
 }
 
 // upkeepState writes a state as a word with its own mark.

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"slices"
 
 	"github.com/alecthomas/kong"
 
@@ -103,11 +104,30 @@ func parseArguments(args []string, out io.Writer) (command, error) {
 		return nil, err
 	}
 	parser.Model.HelpFlag.Help = "print this and stop"
-	ctx, err := parser.Parse(args)
+	ctx, err := parser.Parse(figuresLast(args))
 	if err != nil {
 		return nil, err
 	}
 	return ctx.Selected().Target.Addr().Interface().(command), nil
+}
+
+// figuresLast moves arguments that are figures below nought to the end, behind `--`: they would pass for flags.
+func figuresLast(args []string) []string {
+	isFigure := func(arg string) bool {
+		return len(arg) > 1 && arg[0] == '-' && (arg[1] >= '0' && arg[1] <= '9' || arg[1] == '.')
+	}
+	if slices.Contains(args, "--") || !slices.ContainsFunc(args, isFigure) {
+		return args
+	}
+	var words, figures []string
+	for _, arg := range args {
+		if isFigure(arg) {
+			figures = append(figures, arg)
+		} else {
+			words = append(words, arg)
+		}
+	}
+	return slices.Concat(words, []string{"--"}, figures)
 }
 
 // versionFlag prints the version.

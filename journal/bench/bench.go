@@ -156,7 +156,7 @@ func Paths(e *model.Entry) []string {
 // isSetting tells what the wrench is set to from what is read.
 func isSetting(path string) bool { return strings.HasPrefix(path, "setting.") }
 
-// dealAll deals out the positions at and below a path that are published; the path itself where none is.
+// dealAll deals out the positions at and below a path that are published; where none is, those of each cylinder, or else the path itself.
 func (d *dealer) dealAll(path string) {
 	told := false
 	for _, position := range d.Spots(path) {
@@ -165,7 +165,14 @@ func (d *dealer) dealAll(path string) {
 			d.deal(position)
 		}
 	}
-	if !told && d.view.Path(path) {
+	if told || !d.view.Path(path) {
+		return
+	}
+	each := d.EachCylinder(path)
+	for _, position := range each {
+		d.deal(position)
+	}
+	if len(each) == 0 {
 		d.deal(path)
 	}
 }

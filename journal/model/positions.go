@@ -98,9 +98,12 @@ func (p *Positions) All() []string { return p.leaves }
 func (j *Journal) Spots(path string) []string {
 	below := j.Positions.Below(path)
 	if len(below) == 1 && below[0] == path {
-		if each := byCylinder(path, j.Cylinders); len(each) > 0 {
+		if each := j.EachCylinder(path); len(each) > 0 {
 			return each
 		}
 	}
 	return below
 }
+
+// EachCylinder returns the paths of the single cylinders right below a path, where the path table has them there; nil elsewhere, and for an engine of one.
+func (j *Journal) EachCylinder(path string) []string { return byCylinder(path, j.Cylinders) }

@@ -81,6 +81,11 @@ func limitLines(v *model.Value, style Style) []string {
 // limitWords says what a limit asks for, and who says so.
 func limitWords(l *model.Limit) string {
 	line := l.BoundsText()
+	for i, bound := range l.Worn {
+		if bound.Is {
+			line += ", worn " + []string{"down", "up"}[i] + " to " + l.Show(bound).String()
+		}
+	}
 	switch {
 	case len(l.Expect) > 0:
 		line = strings.Join(l.Expect, " or ")
@@ -122,6 +127,9 @@ func beside(q quantity.Quantity, other *quantity.Quantity, name string) string {
 		return ""
 	}
 	far := quantity.Show(math.Abs(q.SI()-other.SI()), q.Unit, min(q.StepSI(), other.StepSI()))
+	if !strings.ContainsAny(far.Number, "123456789") {
+		return "" // not by any digit that is told
+	}
 	switch quantity.Compare(q.SI(), other.SI(), 0) {
 	case 1:
 		return fmt.Sprintf("above %s by %s", name, far)

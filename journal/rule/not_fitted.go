@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
@@ -26,6 +27,9 @@ func notFitted(c *Context) {
 			f.Severity = source.Error
 			f.Message = fmt.Sprintf("`%s` is taken out here but is not in", change.Ref.Typed)
 			f.Do = "write it under `fitted` in the entry that put it in, or take it out of this list"
+			if slices.ContainsFunc(change.Entry.Fitted, func(ref model.Ref) bool { return ref.Part == change.Ref.Part }) {
+				f.Do = "take it out of this list: this entry is the first that puts it in; or write it under `fitted` in the one that put it in before"
+			}
 		default:
 			continue
 		}
