@@ -8,7 +8,7 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// clash reports parts that were fitted together though one of them says that they can't be.
+// clash reports parts that were fitted together, or would be by a plan, though one of them says that they can't be.
 func clash(c *Context) {
 	if c.Journal.IsFitUnclear() {
 		return
@@ -21,11 +21,8 @@ func clash(c *Context) {
 	}
 	seen := map[[2]*model.Part]bool{}
 	for i, e := range c.Journal.Entries {
-		if e.Plan {
-			break
-		}
 		fresh := c.fittedBy(e)
-		if i == 0 {
+		if i == 0 && !e.Plan {
 			fresh = e.FittedThen
 		}
 		for _, a := range fresh {
@@ -64,10 +61,25 @@ func (c *Context) clashed(a, b *model.Part, e *model.Entry) {
 	f := source.Finding{Severity: source.Error, At: c.whereFitted(a, e), Subject: a.Name, Origin: b.Name, Entry: e.Path,
 		Message: fmt.Sprintf("`%s` can't be fitted with `%s`, which is in", a.Name, b.Name), Do: "take one of the two out",
 		Notes: []source.Remark{{At: clashing(a, b), Message: "said here"}}}
-	if !a.IsFitted() || !b.IsFitted() {
+	switch {
+	case e.Plan:
+		f.Severity, f.At = source.Warning, planned(e, a, b)
+		f.Message = fmt.Sprintf("`%s` can't be fitted with `%s`, and this plan would have both in", a.Name, b.Name)
+		f.Do = "leave one of the two out, or plan to take it out"
+	case !a.IsFitted() || !b.IsFitted():
 		f.State = source.Settled
 	}
 	c.report(f, c.Journal.EndOf(e))
+}
+
+// planned returns where a plan fits one of two parts.
+func planned(e *model.Entry, a, b *model.Part) source.Range {
+	for _, ref := range slices.Backward(e.Fitted) {
+		if ref.Part == a || ref.Part == b {
+			return ref.At
+		}
+	}
+	return e.Fence
 }
 
 // clashing returns where one of two parts says that it clashes with the other.
