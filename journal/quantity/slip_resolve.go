@@ -42,6 +42,9 @@ func (s scan) noUnit(w *Written, want Want) *Slip {
 			symbols = []string{want.Money}
 		}
 		do = "write the unit of the " + want.Dimensions[0].String()
+		if slices.Contains(want.Dimensions, Calendar) && slices.Contains(want.Dimensions, Length) { // how long something may go on
+			symbols, do = []string{"km", "h", "months"}, "write the unit of the distance, of the hours or of the months"
+		}
 	} else if w.event != NoEvent {
 		symbols = []string{"°", "mm"}
 	}

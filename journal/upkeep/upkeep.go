@@ -238,9 +238,17 @@ func (r *reckoning) lastRead(item *Item, positions []string) bool {
 	return true
 }
 
+// fitsUnknown reports whether an entry fits, or takes out, a part that nobody knows: it may have been meant for one that is known, or taken its place.
+func (r *reckoning) fitsUnknown() bool {
+	isUnknown := func(ref model.Ref) bool { return ref.Part == nil }
+	return slices.ContainsFunc(r.Entries, func(e *model.Entry) bool {
+		return !e.Plan && (slices.ContainsFunc(e.Fitted, isUnknown) || slices.ContainsFunc(e.Removed, isUnknown))
+	})
+}
+
 // renewals are the fitted parts that may run for so long.
 func (r *reckoning) renewals() {
-	if r.IsWithheld("parts") || r.IsFitUnclear() {
+	if r.IsWithheld("parts") || r.IsFitUnclear() || r.fitsUnknown() {
 		return
 	}
 	for _, p := range r.Parts {
