@@ -13,7 +13,18 @@ type Want struct {
 	Money      string      // ISO 4217 code that an unclear sign means, if it is one of the sign's
 	Ratio      bool        // `82/10` is a ratio, a pure number
 	SupplyHeld bool        // `80/72` is a leak-down reading, supply over held: the share lost, in per cent
+	Floor      Floor       // the least that the figure can be
 }
+
+// Floor says how small a figure can be.
+type Floor uint8
+
+// The floors.
+const (
+	NoFloor   Floor = iota // of any sign
+	ZeroFloor              // nought, or more
+	OverZero               // more than nought
+)
 
 // Resolve picks the unit that the place asks for and returns the figure in it. Steps give the last one. A Slip says why there is no
 // figure: none written, another dimension, a unit that still reads two ways, a number without one.
@@ -54,6 +65,9 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 	}
 	if slip == nil {
 		slip = s.possible(q, &w)
+	}
+	if slip == nil {
+		slip = s.above(q, &w, want.Floor)
 	}
 	if slip != nil {
 		return Quantity{}, slip
@@ -228,6 +242,24 @@ func (o operand) shareOrNone() (value, step float64) {
 		return 0, 0
 	}
 	return o.share()
+}
+
+// above is about a figure that is less than its place allows.
+func (s scan) above(q Quantity, w *Written, floor Floor) *Slip {
+	start, end := w.first.start, max(w.first.stop, w.last.stop, w.unit.end)
+	least := q.Value
+	if q.Kind == Interval {
+		if least = q.Low; !q.HasLow {
+			least = q.High
+		}
+	}
+	switch {
+	case floor != NoFloor && least < 0:
+		return s.slip("impossible", start, end, s.quote(start, end)+" is below nought", "check its sign: no such figure is")
+	case floor == OverZero && least == 0 && q.Kind != Interval:
+		return s.slip("impossible", start, end, s.quote(start, end)+" is nothing at all", "write what it is, or leave it out")
+	}
+	return nil
 }
 
 // leakDown reads supply over held.

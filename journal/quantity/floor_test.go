@@ -1,0 +1,28 @@
+package quantity
+
+import "testing"
+
+// A figure that can't be so small is told at its place, as it is written; a bracket may begin at nought.
+func TestFloors(t *testing.T) {
+	for _, c := range []struct {
+		text  string
+		floor Floor
+		slip  string // what is wrong; empty for nothing
+	}{
+		{"-0.1 mm", NoFloor, ""}, {"-0.1 mm", ZeroFloor, "`-0.1 mm` is below nought"}, {"0 mm", ZeroFloor, ""}, {"0 mm", OverZero, "`0 mm` is nothing at all"},
+		{"0.1 mm", OverZero, ""}, {"-0.1..0.2 mm", ZeroFloor, "`-0.1..0.2 mm` is below nought"}, {"0..0.2 mm", OverZero, ""}, {"..-0.2 mm", ZeroFloor, "`..-0.2 mm` is below nought"},
+		{"−3 mm, by feel", OverZero, "`−3 mm` is below nought"},
+	} {
+		w, slip := Parse(c.text)
+		if slip != nil {
+			t.Fatal(slip)
+		}
+		_, slip = w.Resolve(Want{Dimensions: []Dimension{Length}, Floor: c.floor})
+		switch {
+		case slip == nil && c.slip != "" || slip != nil && slip.Message != c.slip:
+			t.Errorf("%s: %+v, want %q", c.text, slip, c.slip)
+		case slip != nil && slip.Kind != "impossible":
+			t.Errorf("%s: a slip of the kind %s", c.text, slip.Kind)
+		}
+	}
+}
