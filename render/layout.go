@@ -213,6 +213,11 @@ func (p *page) writeNavigation() {
 	if p.site.hasPower {
 		crumbs = append(crumbs, powerCrumb)
 	}
+	for i := range topics {
+		if p.site.hasTopic(i) {
+			crumbs = append(crumbs, topics[i].crumb)
+		}
+	}
 	if p.site.hasUpkeep() {
 		crumbs = append(crumbs, upkeepCrumb)
 	}

@@ -26,7 +26,7 @@ func (s *site) limitsSheets() []sheet {
 			rows = append(rows, listRow{"others", others, others, []string{"Where", "Now", "Verdict"}, func(p *page) { p.otherPath(path) }})
 		}
 	}
-	return s.listSheets(limitsRun, limitsCrumb, "What each value is held to and who says so, and the value in force now.", rows, "")
+	return s.listSheets(limitsRun, limitsCrumb, "What each value is held to and who says so, and the value in force now.", rows, nil)
 }
 
 // limitsByPath returns all limits in the order of their paths, those of the sheets before those of parts.

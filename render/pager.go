@@ -44,15 +44,15 @@ func (s *site) listHead(own crumb, i int, about string) head {
 	return h
 }
 
-// listSheets are the pages of a list of rows, and what the first says where there are none.
-func (s *site) listSheets(r run, own crumb, about string, rows []listRow, nothing literal) []sheet {
+// listSheets are the pages of a list of rows, and what stands before them on the first; nil for nothing.
+func (s *site) listSheets(r run, own crumb, about string, rows []listRow, before func(*page)) []sheet {
 	var sheets []sheet
 	pages := paged(rows)
 	for i, rows := range pages {
 		sheets = append(sheets, sheet{r.page(i), func(p *page) {
 			p.begin(s.listHead(own, i, about))
-			if len(rows) == 0 {
-				p.put(nothing)
+			if before != nil && i == 0 {
+				before(p)
 			}
 			p.listRows(rows)
 			p.pager(r, len(pages))
@@ -60,6 +60,14 @@ func (s *site) listSheets(r run, own crumb, about string, rows []listRow, nothin
 		}})
 	}
 	return sheets
+}
+
+// orSays writes a paragraph before a list that has no rows.
+func orSays(rows []listRow, nothing literal) func(*page) {
+	if len(rows) > 0 {
+		return nil
+	}
+	return func(p *page) { p.put(nothing) }
 }
 
 func (p *page) listRows(rows []listRow) {

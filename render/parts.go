@@ -30,7 +30,8 @@ func (s *site) partsSheets() []sheet {
 			}
 		}
 	}
-	return s.listSheets(partsRun, partsCrumb, "Every part of the build: fitted now, taken out, and planned.", append(rows, s.placeRows()...), "<p>No parts are listed.</p>\n")
+	rows = append(rows, s.placeRows()...)
+	return s.listSheets(partsRun, partsCrumb, "Every part of the build: fitted now, taken out, and planned.", rows, orSays(rows, "<p>No parts are listed.</p>\n"))
 }
 
 // placeRows list what was in each place in turn: what was in on any day can be told from them. Places in which nothing was ever changed are left out.

@@ -56,6 +56,8 @@ type site struct {
 
 	wayAbove literal // the navigation of a page in a folder
 
+	topicPaths [][]string // in force, by topic
+
 	hasPower bool                           // a session on a dyno is published
 	hasPlan  bool                           // anything is planned
 	hasSteps bool                           // a step is open
@@ -101,6 +103,7 @@ func newSite(result *journal.Result) *site {
 		func() { s.trends = upkeep.Trends(s.journal, s.ShowsEntry, s.ShowsValue) },
 		func() { s.gatherGivers(); s.gatherMentions() },
 		func() { s.gatherHistories(); s.findRows() },
+		s.gatherTopics,
 		s.gatherCautions,
 		s.gatherTaken,
 		s.gatherSpend,
@@ -269,7 +272,7 @@ func (s *site) overviewSheets() []sheet {
 	if s.hasUpkeep() {
 		sheets = append(sheets, s.upkeepSheets()...)
 	}
-	return append(sheets, s.dataSheets()...)
+	return slices.Concat(sheets, s.topicSheets(), s.dataSheets())
 }
 
 // eachEntry are the pages of single entries. As of all things that can be mentioned, a long list of what mentions one goes on on more of them.

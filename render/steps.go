@@ -29,7 +29,7 @@ func (s *site) stepsSheets() []sheet {
 			}
 		}
 	}
-	return s.listSheets(stepsRun, stepsCrumb, "The steps that are open, and those that are planned.", rows, "")
+	return s.listSheets(stepsRun, stepsCrumb, "The steps that are open, and those that are planned.", rows, nil)
 }
 
 // stepsOf ranges over the steps of an entry, ticked or not; a box without words is none.

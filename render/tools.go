@@ -17,7 +17,7 @@ func (s *site) toolsSheets() []sheet {
 				func() { p.optional(tool.Range) }, func() { p.calibrated(tool) })
 		}})
 	}
-	return s.listSheets(toolsRun, toolsCrumb, "The measuring tools of the build, and the people and shops who measured.", rows, "<p>No tools are listed.</p>\n")
+	return s.listSheets(toolsRun, toolsCrumb, "The measuring tools of the build, and the people and shops who measured.", rows, orSays(rows, "<p>No tools are listed.</p>\n"))
 }
 
 func (p *page) toolPaths(tool *model.Tool) {

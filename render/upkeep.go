@@ -31,7 +31,7 @@ func (s *site) upkeepSheets() []sheet {
 				func() { p.eachSpan(item, p.spanUsed) }, func() { p.eachSpan(item, p.spanUp) }, func() { p.lastDone(item) })
 		}})
 	}
-	return s.listSheets(upkeepRun, upkeepCrumb, "What there is to do again, and when.", append(rows, s.trendRows()...), "")
+	return s.listSheets(upkeepRun, upkeepCrumb, "What there is to do again, and when.", append(rows, s.trendRows()...), nil)
 }
 
 // hasUpkeep reports whether there is anything to do again, or anything drifts out of its limit.

@@ -69,6 +69,9 @@ func turnWords(angle float64) string {
 	case minutes > 60*maxTurns:
 		return way
 	}
+	if quarters == 0 {
+		return way + " by " + clockwork(minutes)
+	}
 	return way + " by " + clockwork(minutes) + ", or " + flats(quarters)
 }
 
@@ -89,7 +92,7 @@ func clockwork(minutes int) string {
 
 func flats(quarters int) string {
 	text := []string{"", "¼", "½", "¾"}[quarters%4]
-	if quarters >= 4 || text == "" {
+	if quarters >= 4 {
 		text = strconv.Itoa(quarters/4) + text
 	}
 	if quarters <= 4 {

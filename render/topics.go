@@ -1,0 +1,119 @@
+package render
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+)
+
+// topic is a page about one side of the engine: what is read there now, and what is worked out from it.
+type topic struct {
+	crumb
+	about    string
+	words    []string              // the first segments of the paths that belong to it
+	families []string              // of numbers
+	rows     func(*site) []listRow // of its own, which stand first; the paths that they tell of are in no other; nil for none
+	before   func(*page)           // what stands before the tables, nil for nothing
+}
+
+// topics are the pages of the sides of the engine, in the order of the navigation.
+var topics = []topic{
+	{crumb: crumb{place{page: "valve-train.html"}, "Valve train"}, about: "Lash, cam, ports and ignition: what is read there now, how it is set right, and what is worked out from it.",
+		words: []string{"lash", "shim", "cam", "timing", "port", "ignition"}, families: nil, rows: lashRows},
+	{crumb: crumb{place{page: "fasteners.html"}, "Fasteners"}, about: "What each fastener is pulled down to, in both systems, and what that does to it.",
+		words: []string{"torque", "setting"}, rows: fastenerRows},
+	{crumb: crumb{place{page: "engine.html"}, "Engine"}, about: "Size, compression and piston: what is read there now, and what is worked out from it.",
+		words: []string{"compression", "leak", "squish", "engine"}, families: []string{"displacement", "compression-ratio"}},
+	{crumb: crumb{place{page: "wear.html"}, "Wear"}, about: "Bores, pistons, rings, bearings and chains: sizes, clearances, and what has worn.",
+		words: []string{"bore", "piston", "journal", "bearing", "pin", "gap", "clearance", "float", "spring", "chain"}, families: []string{"clearance"}},
+	{crumb: crumb{place{page: "drive.html"}, "Drive"}, about: "Ratios, and road speed by gear.", words: []string{"drive"}, families: nil},
+}
+
+// gatherTopics finds out which topics have anything to tell, and the paths of each.
+func (s *site) gatherTopics() {
+	s.topicPaths = make([][]string, len(topics))
+	for _, path := range s.paths {
+		first, _, _ := strings.Cut(path, ".")
+		for i := range topics {
+			if slices.Contains(topics[i].words, first) && s.inForce(path) != nil {
+				s.topicPaths[i] = append(s.topicPaths[i], path)
+			}
+		}
+	}
+}
+
+// hasTopic reports whether a topic has more to tell than the list of limits does: a number, or readings of its own.
+func (s *site) hasTopic(i int) bool {
+	isReading := func(path string) bool { return s.inForce(path).IsReading() }
+	return slices.ContainsFunc(s.topicPaths[i], isReading) || slices.ContainsFunc(s.numbers, func(n *derive.Number) bool { return slices.Contains(topics[i].families, n.Family.Name) })
+}
+
+// topicSheets are the pages of the sides of the engine.
+func (s *site) topicSheets() []sheet {
+	var sheets []sheet
+	for i := range topics {
+		t := &topics[i]
+		if !s.hasTopic(i) {
+			continue
+		}
+		var rows []listRow
+		if t.rows != nil {
+			rows = t.rows(s)
+		}
+		for _, path := range s.topicPaths[i] {
+			if t.rows != nil && isOwnRow(path) {
+				continue
+			}
+			v := s.inForce(path)
+			rows = append(rows, listRow{"now", "Read, and in force now", t.title + ": in force now", []string{"Where", "Now", "Verdict", "Limit", "Since"}, func(p *page) { p.nowRow(v, path) }})
+		}
+		for _, family := range t.families {
+			list := s.inFamily(family)
+			heads := append([]string{"Number", "Figure"}, s.limitHeads(list)...)
+			for _, n := range list {
+				rows = append(rows, listRow{family, familyTitle(family), familyTitle(family), heads, func(p *page) { p.numberRow(n, len(heads) > 2) }})
+			}
+		}
+		stem := strings.TrimSuffix(t.at.page, ".html")
+		sheets = append(sheets, s.listSheets(run{t.at.page, stem + "-", "this list"}, t.crumb, t.about, rows, t.before)...)
+	}
+	return sheets
+}
+
+// nowRow writes the row of a value in force.
+func (p *page) nowRow(v *model.Value, path string) {
+	p.row(func() { p.path(path) }, func() { p.valueLink(v) }, func() {
+		if v.Limit != nil {
+			p.beside(p.site.stripOf(v))
+			p.judgedThere(v)
+		}
+	}, func() { p.limitOf(v) }, func() {
+		switch {
+		case v.Entry == nil:
+			p.origin(v)
+		default:
+			p.toEntry(p.site.entryPlace(v.Entry), v.Entry)
+		}
+	})
+}
+
+// numberRow writes the row of a worked-out number, with its limit in a table that has limits.
+func (p *page) numberRow(n *derive.Number, limits bool) {
+	cells := []func(){func() { p.numberWords(n) }}
+	if limits {
+		limited := n.Limit != nil && p.site.ShowsLimit(n.Limit)
+		cells = append(cells, func() {
+			if limited {
+				p.limit(n.Limit)
+			}
+		}, func() {
+			if limited {
+				p.beside(p.site.stripOfNumber(n))
+				p.verdict(n.Verdict, n.Limit)
+			}
+		})
+	}
+	p.row(func() { p.to(p.site.numberPlace(n), n.Title) }, cells...)
+}

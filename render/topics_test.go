@@ -1,0 +1,38 @@
+package render
+
+import (
+	"strings"
+	"testing"
+)
+
+// The pages of the sides of the engine tell what is in force and how it is set right, and there is none of a side of which nothing was read.
+func TestTopics(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml": "[units]\ntorque = [\"N·m\", \"lbf·ft\"]\n[engine]\ncylinders = [\"left\", \"right\"]\nbore = \"53.0 mm\"\nstroke = \"56.4 mm\"\nadjuster = { kind = \"screw\", pitch = \"0.5 mm\", at = \"valve\" }\n",
+		"limits.toml": "[lash]\nintake = \"0.10 ± 0.02 mm\"\n[torque]\nbasis = \"assumed\"\n[torque.head-bolt]\nnominal = \"14 N·m then 26 N·m\"\ntolerance = \"2 N·m\"\nthread = \"M8x1.25\"\nclass = \"10.9\"\n" +
+			"threads = \"oiled\"\ndrive = \"12 mm hex\"\norder = \"2 3 1 4\"\n",
+		"entries/2026-03-01-lash.md": "```toml\n[set]\nlash.intake.left = \"0.15 mm\"\nlash.intake.right = \"0.10 mm\"\ntorque.head-bolt = \"26 N·m\"\ntiming.marks = \"aligned\"\n```\n",
+	}))
+	checkSite(t, m)
+	for page, wants := range map[string][]string{
+		"valve-train.html": {"intake .left 0.15 mm ✕ out , above 0.10 ± 0.02 mm 0.05 mm 36° , close the gap by 6 minutes of a clock’s face, or ½ flat of a hexagon", "intake .right 0.10 mm ✓ in 0.10 ± 0.02 mm 0.00 mm 0° , leave it",
+			"timing .marks aligned 2026-03-01-lash"},
+		"fasteners.html": {"head-bolt 14 N·m ( 10.3 lbf·ft ) then 26 ± 2 N·m ( 17.71..20.65 lbf·ft ) assumed in the order 2 3 1 4 M8x1.25, 10.9 oiled 12 mm hex 26 N·m ( 19.2 lbf·ft ) ✓ in"},
+		"engine.html":    {"engine .bore 53.0 mm build sheet", "Displacement Number Figure displacement 248.9 cm³"},
+	} {
+		got := words(m, page)
+		for _, want := range wants {
+			if !strings.Contains(got, want) {
+				t.Errorf("%s doesn't say %q:\n%s", page, want, got)
+			}
+		}
+		if !strings.Contains(words(m, "index.html"), "Valve train Fasteners Engine") {
+			t.Errorf("the front page doesn't lead to %s", page)
+		}
+	}
+	for _, page := range []string{"wear.html", "drive.html"} {
+		if m.Page(page) != nil {
+			t.Errorf("there is a page %s, of which nothing is known", page)
+		}
+	}
+}
