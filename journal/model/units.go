@@ -66,6 +66,9 @@ func (j *Journal) want(path string, limit *Limit, units []*quantity.Unit) quanti
 // wantAt is want for the row of the path table that the path fits, nil for none. Units are those that the spelling may mean.
 func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity.Unit) quantity.Want {
 	want := quantity.Want{Money: j.Units.Currency}
+	if pattern != nil {
+		want.Floor = pattern.Floor
+	}
 	switch {
 	case pattern != nil && len(pattern.Dimensions) > 0:
 		want.Dimensions = pattern.Dimensions

@@ -15,6 +15,7 @@ type Pattern struct {
 	Words      bool                 // the value is words
 	Ratio      bool                 // `A/B` is a ratio
 	SupplyHeld bool                 // `A/B` is the pressure supplied and held: percent lost
+	Floor      quantity.Floor       // the least that a value there can be
 	Doc        string               // one clause
 
 	segments []segment
@@ -27,40 +28,40 @@ type segment struct {
 
 // Paths is the path table: the paths that mean something, most telling first. Every other path is free.
 var Paths = compilePatterns([]Pattern{
-	{Path: "lash.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Doc: "valve lash: adjuster turn, shim to fit, trend"},
-	{Path: "shim.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Doc: "thickness of the shim that is in"},
+	{Path: "lash.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "valve lash: adjuster turn, shim to fit, trend"},
+	{Path: "shim.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "thickness of the shim that is in"},
 	{Path: "cam.(intake|exhaust).(opens|closes|centre)", Dimensions: dims(quantity.Angle), Doc: "cam timing in crank degrees"},
-	{Path: "cam.(intake|exhaust).(lift|at)", Dimensions: dims(quantity.Length), Doc: "cam lift, and the lift at which its events were taken"},
+	{Path: "cam.(intake|exhaust).(lift|at)", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "cam lift, and the lift at which its events were taken"},
 	{Path: "timing.marks", Words: true, Doc: "timing marks: aligned, or how they stand"},
 	{Path: "port.(exhaust|transfer|intake).(opens|closes)", Dimensions: dims(quantity.Angle), Doc: "two-stroke port timing"},
-	{Path: "port.(exhaust|transfer|intake).height", Dimensions: dims(quantity.Length), Doc: "height of a two-stroke port"},
+	{Path: "port.(exhaust|transfer|intake).height", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "height of a two-stroke port"},
 	{Path: "ignition.timing", Dimensions: dims(quantity.Angle, quantity.Length), Doc: "ignition timing, in degrees or millimetres"},
-	{Path: "torque.NAME", Dimensions: dims(quantity.Torque, quantity.Angle), Doc: "tightening torque of a fastener: preload, wrench setting"},
-	{Path: "setting.NAME", Dimensions: dims(quantity.Torque), Doc: "what the wrench was set to, with an adapter"},
-	{Path: "compression.CYL", Dimensions: dims(quantity.Pressure), Doc: "cranking pressure: spread, expected"},
-	{Path: "leak.CYL", Dimensions: dims(quantity.Pure), SupplyHeld: true, Doc: "leak-down: percent lost, or pressure supplied over held"},
-	{Path: "bore.CYL.…", Dimensions: dims(quantity.Length), Doc: "bore by depth and direction: taper, out-of-round, clearance"},
-	{Path: "piston.…", Dimensions: dims(quantity.Length, quantity.Mass), Doc: "piston sizes: clearance"},
-	{Path: "journal.…", Dimensions: dims(quantity.Length), Doc: "shaft journals: clearance"},
-	{Path: "bearing.…", Dimensions: dims(quantity.Length), Doc: "bearing bores: clearance"},
-	{Path: "pin.…", Dimensions: dims(quantity.Length), Doc: "gudgeon and crank pins: clearance"},
-	{Path: "gap.ring.CYL.NAME", Dimensions: dims(quantity.Length), Doc: "piston ring end gap"},
-	{Path: "gap.plug.CYL", Dimensions: dims(quantity.Length), Doc: "spark plug gap"},
+	{Path: "torque.NAME", Dimensions: dims(quantity.Torque, quantity.Angle), Floor: quantity.ZeroFloor, Doc: "tightening torque of a fastener: preload, wrench setting"},
+	{Path: "setting.NAME", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "what the wrench was set to, with an adapter"},
+	{Path: "compression.CYL", Dimensions: dims(quantity.Pressure), Floor: quantity.ZeroFloor, Doc: "cranking pressure: spread, expected"},
+	{Path: "leak.CYL", Dimensions: dims(quantity.Pure), SupplyHeld: true, Floor: quantity.ZeroFloor, Doc: "leak-down: percent lost, or pressure supplied over held"},
+	{Path: "bore.CYL.…", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "bore by depth and direction: taper, out-of-round, clearance"},
+	{Path: "piston.…", Dimensions: dims(quantity.Length, quantity.Mass), Floor: quantity.OverZero, Doc: "piston sizes: clearance"},
+	{Path: "journal.…", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "shaft journals: clearance"},
+	{Path: "bearing.…", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "bearing bores: clearance"},
+	{Path: "pin.…", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "gudgeon and crank pins: clearance"},
+	{Path: "gap.ring.CYL.NAME", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "piston ring end gap"},
+	{Path: "gap.plug.CYL", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "spark plug gap"},
 	{Path: "clearance.…", Dimensions: dims(quantity.Length), Doc: "clearances"},
-	{Path: "float.…", Dimensions: dims(quantity.Length), Doc: "end float"},
-	{Path: "squish.…", Dimensions: dims(quantity.Length), Doc: "squish: piston to head"},
-	{Path: "spring.…", Dimensions: dims(quantity.Length, quantity.Force, quantity.SpringRate, quantity.Mass), Doc: "springs: free length, load, rate"},
+	{Path: "float.…", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "end float"},
+	{Path: "squish.…", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "squish: piston to head"},
+	{Path: "spring.…", Dimensions: dims(quantity.Length, quantity.Force, quantity.SpringRate, quantity.Mass), Floor: quantity.OverZero, Doc: "springs: free length, load, rate"},
 	{Path: "chain.…", Doc: "chains: slack, length, wear"},
-	{Path: "tyre.pressure.…", Dimensions: dims(quantity.Pressure), Doc: "tyre pressures, cold"},
-	{Path: "oil.change", Dimensions: dims(quantity.Volume), Doc: "oil put in at a change"},
+	{Path: "tyre.pressure.…", Dimensions: dims(quantity.Pressure), Floor: quantity.ZeroFloor, Doc: "tyre pressures, cold"},
+	{Path: "oil.change", Dimensions: dims(quantity.Volume), Floor: quantity.ZeroFloor, Doc: "oil put in at a change"},
 	{Path: "oil.level", Doc: "oil level"},
-	{Path: "oil.pressure", Dimensions: dims(quantity.Pressure), Doc: "oil pressure"},
+	{Path: "oil.pressure", Dimensions: dims(quantity.Pressure), Floor: quantity.ZeroFloor, Doc: "oil pressure"},
 	{Path: "oil.temp", Dimensions: dims(quantity.Temperature), Doc: "oil temperature"},
 	{Path: "coolant.…", Doc: "coolant"},
 	{Path: "jet.…", Doc: "carburettor jets and needles"},
 	{Path: "map.…", Doc: "fuelling and ignition maps"},
-	{Path: "power.peak", Dimensions: dims(quantity.Power), Doc: "peak power, read off a screen"},
-	{Path: "power.torque", Dimensions: dims(quantity.Torque), Doc: "peak torque, read off a screen"},
+	{Path: "power.peak", Dimensions: dims(quantity.Power), Floor: quantity.ZeroFloor, Doc: "peak power, read off a screen"},
+	{Path: "power.torque", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "peak torque, read off a screen"},
 })
 
 // Worked is the table of the paths that worked-out numbers stand at. They are never read, and never stand below a reading.
