@@ -61,7 +61,8 @@ func TestTheFindingsOfTheExample(t *testing.T) {
 //
 // Displacement and compression ratio: recomputed from the definition.
 //
-//	V_s = π/4 · 5.30² · 5.64 = 124.42875 cm³, twice that 248.8575
+//	V_s = π/4 · 5.30² · 5.64 = 124.42875 cm³ by the sheet; by the means of the measured bores, 5.300917 and 5.301033 cm, 124.47179 and 124.47727
+//	      a step of 0.002 mm is 0.002/√12 a reading, √6 less in a mean: 2 · √2 · 2 · 124.47/53.01 · 0.000236 = 0.00313
 //	V_c = 12.6 + π/4 · 5.30² · 0.04 + π/4 · 5.40² · 0.08 − 1.2 = 12.6 + 0.88247 + 1.83218 − 1.2 = 14.11465 cm³
 //	ε   = (124.42875 + 14.11465) / 14.11465 = 9.8156
 //
@@ -83,7 +84,18 @@ func TestTheNumbersOfTheExample(t *testing.T) {
 		unit        string
 		within      float64
 	}{
-		{"engine.displacement", 248.8575, 0, "cm³", 0.00005},
+		{"engine.displacement", 248.94906, 0.00313, "cm³", 0.00005},
+		{"displacement.left", 124.47179, 0.00221, "cm³", 0.00005},
+		{"engine.squish", 1.2, 0, "mm", 0.00005},
+		{"engine.piston-speed.mean", 19.74, 0, "m/s", 0.00005}, // 2 · 0.0564 · 10500/60
+		{"drive.ratio.3", 13.04327, 0, ":1", 0.00005},          // 68/21 · 28/19 · 41/15
+		{"drive.circumference", 2009.991, 0, "mm", 0.0005},     // π · (431.8 + 2 · 104)
+		{"drive.speed.3", 97.0841, 0, "km/h", 0.00005},         // 10500 · 60 · 2.009991 / 13.04327 / 1000
+		{"drive.rpm.5", 7205.56, 0, "rpm", 0.05},               // 90 / 131.1487 · 10500
+		{"chain.elongation", 0.7874, 0.0909, "%", 0.00005},     // 640/635; 2 · 1/√12 mm of 635
+		{"curtain-lift.intake", 6.25, 0, "mm", 0.00005},
+		{"curtain.intake", 620.4645, 0, "mm²", 0.00005}, // π · 25 · 7.9, the hill cam's
+		{"taper.right", 0.007, 0.00163, "mm", 0.00005},
 		{"engine.compression-ratio", 9.8156, 0, ":1", 0.00005},
 		{"gain.stage.2026-05-16-pipe-and-jets-before", 1.9067, 0.2095, "hp", 0.00011},
 		{"gain.stage.2026-05-16-pipe-and-jets", 1.6400, 0.2354, "hp", 0.00011},

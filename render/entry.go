@@ -50,11 +50,11 @@ func about(e *model.Entry) string {
 	return "Entry of " + e.Date.String() + ": " + e.Title + "."
 }
 
-// asLeft returns the published numbers as an entry left the engine. They are worked out once a page.
+// asLeft returns the published numbers as an entry left the engine, of those that it has a bearing on. They are worked out once a page.
 func (p *page) asLeft(e *model.Entry) []*derive.Number {
 	list, there := p.left[e]
 	if !there {
-		for _, n := range p.site.sums.AsLeft(e) {
+		for _, n := range p.site.sums.ChangedBy(e) {
 			if p.site.ShowsNumber(n) {
 				list = append(list, n)
 			}

@@ -96,7 +96,14 @@ func (p *page) linkedNumber(link *model.Mention) *derive.Number {
 	if link.Entry == nil {
 		return p.site.current[link.Path]
 	}
-	return find(p.asLeft(link.Entry), link.Path)
+	if n := find(p.asLeft(link.Entry), link.Path); n != nil {
+		return n
+	}
+	n := find(p.site.sums.AsLeft(link.Entry), link.Path)
+	if n != nil && !p.site.ShowsNumber(n) {
+		return nil
+	}
+	return n
 }
 
 // linkPlace is where a link of ours leads; nowhere for one that is broken, hidden, or to a file that is not on the site.

@@ -174,7 +174,7 @@ func (p *page) limitOf(v *model.Value) {
 // there, or every page would hold all of them.
 func isNews(n *derive.Number) bool {
 	switch {
-	case n.Entry == nil || n.Entry.Plan || n.Reason != "":
+	case n.Entry == nil || n.Entry.Plan || n.Reason != "" || !n.Family.Concerns(n.Entry):
 		return false
 	case n.Stage != nil:
 		return n.Stage.To.Entry == n.Entry
@@ -296,7 +296,11 @@ func (p *page) inputs(list []derive.Input) {
 			continue
 		}
 		link := p.open(p.site.valuePlace(in.Value))
-		p.figure(in.Value.Quantity.Shown())
+		if in.Value.Words != "" {
+			p.text(in.Value.Words)
+		} else {
+			p.figure(in.Value.Quantity.Shown())
+		}
 		if link {
 			p.put("</a>")
 		}

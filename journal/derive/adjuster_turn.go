@@ -100,10 +100,3 @@ func flats(quarters int) string {
 	}
 	return text + " flats of a hexagon"
 }
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return strconv.Itoa(n) + " " + what + "s"
-}

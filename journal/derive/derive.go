@@ -32,6 +32,7 @@ type Number struct {
 	Reason   string // why it can't be had; there is no figure then
 	Stage    *Stage // of a stage's gain
 
+	step      float64 // in SI, how fine it is told where its inputs don't say; 0: six figures
 	Limit     *model.Limit
 	Verdict   model.Verdict
 	Deviation float64
@@ -62,6 +63,21 @@ func (n *Number) ID() string {
 type Family struct {
 	Name string // of its page
 	Work func(*Moment)
+	// Of are the paths that its numbers come from, of a family that tells of the machine rather than of the work: the page of an entry shows it only where
+	// the entry has a value there, or every page would hold all of it. None: every entry's.
+	Of []string
+}
+
+// Concerns reports whether the page of an entry shows the family.
+func (f *Family) Concerns(e *model.Entry) bool {
+	if len(f.Of) == 0 {
+		return true
+	}
+	return slices.ContainsFunc(e.Values, func(v *model.Value) bool {
+		return slices.ContainsFunc(f.Of, func(top string) bool {
+			return v.Path == top || strings.HasPrefix(v.Path, top) && v.Path[len(top)] == '.' || strings.HasPrefix(top, v.Path+".")
+		})
+	})
 }
 
 // Sums works numbers out of one journal, at any moment in it. It may be used from several goroutines at once.
@@ -89,6 +105,23 @@ var All = []Family{
 	{Name: "clearance", Work: clearance},
 	{Name: "displacement", Work: displacement},
 	{Name: "compression-ratio", Work: compressionRatio},
+	{Name: "trapped-compression", Work: trappedCompression, Of: squeezed},
+	{Name: "cranking-pressure", Work: crankingPressure, Of: append([]string{"compression", "air.pressure"}, squeezed...)},
+	{Name: "squish", Work: squish, Of: []string{"engine.deck", "engine.gasket.thickness"}},
+	{Name: "rod-ratio", Work: rodRatio, Of: cranked},
+	{Name: "piston-speed", Work: pistonSpeed, Of: cranked},
+	{Name: "curtain-area", Work: curtainArea, Of: []string{"engine.valve", "cam.intake.lift", "cam.exhaust.lift"}},
+	{Name: "compression-spread", Work: compressionSpread, Of: []string{"compression"}},
+	{Name: "bore-shape", Work: boreShape, Of: []string{"bore"}},
+	{Name: "ring-share", Work: ringShare, Of: []string{"gap.ring"}},
+	{Name: "spring-rate", Work: springRate, Of: []string{"spring"}},
+	{Name: "load-loss", Work: loadLoss, Of: []string{"spring"}},
+	{Name: "drive-ratio", Work: driveRatio, Of: driven},
+	{Name: "rolling-circumference", Work: rollingCircumference, Of: driven},
+	{Name: "road-speed", Work: roadSpeed, Of: driven},
+	{Name: "engine-speed", Work: engineSpeed, Of: driven},
+	{Name: "rev-drop", Work: revDrop, Of: driven},
+	{Name: "chain-elongation", Work: chainElongation, Of: []string{"chain.length", "chain.links", "drive.chain-pitch"}},
 	{Name: "lash-deviation", Work: lashDeviation},
 	{Name: "adjuster-turn", Work: adjusterTurn},
 	{Name: "shim-to-fit", Work: shimToFit},
@@ -110,20 +143,39 @@ func Page(name string) string {
 }
 
 // Now works out the numbers as they are now.
-func (s *Sums) Now() []*Number { return s.work(nil, s.Stages) }
+func (s *Sums) Now() []*Number { return s.work(nil, s.Stages, All) }
 
 // AsLeft works out the numbers as an entry left the engine.
-func (s *Sums) AsLeft(e *model.Entry) []*Number {
-	end := s.Journal.EndOf(e)
-	n := sort.Search(len(s.Stages), func(i int) bool { return s.Stages[i].To.Order > end })
-	return s.work(e, s.Stages[:n])
+func (s *Sums) AsLeft(e *model.Entry) []*Number { return s.work(e, s.until(e), All) }
+
+// ChangedBy works out the numbers as an entry left the engine, but those of families that it has no bearing on.
+func (s *Sums) ChangedBy(e *model.Entry) []*Number {
+	var families []Family
+	whole := false
+	for i := range All {
+		if All[i].Concerns(e) {
+			families = append(families, All[i])
+			whole = whole || len(All[i].Of) > 0
+		}
+	}
+	if !whole {
+		return s.work(e, s.until(e), families)
+	}
+	// one family's numbers may need another's that the entry has no bearing on
+	return slices.DeleteFunc(s.AsLeft(e), func(n *Number) bool { return !n.Family.Concerns(e) })
 }
 
-func (s *Sums) work(e *model.Entry, stages []*Stage) []*Number {
+// until returns the stages up to the end of an entry.
+func (s *Sums) until(e *model.Entry) []*Stage {
+	end := s.Journal.EndOf(e)
+	return s.Stages[:sort.Search(len(s.Stages), func(i int) bool { return s.Stages[i].To.Order > end })]
+}
+
+func (s *Sums) work(e *model.Entry, stages []*Stage, families []Family) []*Number {
 	m := &Moment{Journal: s.Journal, Entry: e, stages: stages}
-	for i := range All {
-		m.family = &All[i]
-		All[i].Work(m)
+	for i := range families {
+		m.family = &families[i]
+		m.family.Work(m)
 	}
 	slices.SortStableFunc(m.Numbers, func(a, b *Number) int { return strings.Compare(a.Path, b.Path) })
 	return m.Numbers
@@ -170,6 +222,16 @@ func (m *Moment) judge(n *Number) {
 
 // stated returns the sheet's table of a name.
 func (m *Moment) stated(name string) *parse.Fields { return m.Journal.Build.Fields.Table(name) }
+
+// worked returns the number that was worked out at a path at this moment; nil if there is none.
+func (m *Moment) worked(path string) *Number {
+	for _, n := range m.Numbers {
+		if n.Path == path {
+			return n
+		}
+	}
+	return nil
+}
 
 // gather looks the inputs of a formula up: a symbol and a path each. It says which are missing.
 func (m *Moment) gather(pairs ...[2]string) (inputs []Input, missing []string) {

@@ -43,5 +43,5 @@ func (n *Number) Step() float64 {
 	case !math.IsInf(share, 1):
 		return share * math.Abs(n.Estimate.Value)
 	}
-	return 0
+	return n.step
 }

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -56,6 +57,7 @@ func (l *linker) readBounds(limit *Limit) {
 	if q := l.limitFigure(limit, "service", 0); q != nil {
 		limit.service(*q, f.Value("service").At)
 	}
+	l.allowance(limit)
 	if v := f.Value("also"); v != nil {
 		if q, ok := l.resolve(v, quantity.Want{Dimensions: known(limit.Dimension)}, limit.Path); ok {
 			limit.Also = &q
@@ -193,6 +195,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 
 func (l *linker) limitWant(limit *Limit, v *parse.Value) quantity.Want {
 	want := l.journal.want(limit.Path, nil, v.Written().Units)
+	want.Floor = quantity.NoFloor // differences have either sign
 	if limit.Dimension != quantity.Unknown {
 		want.Dimensions = known(limit.Dimension)
 		if want.Bare != nil && want.Bare.Dimension != limit.Dimension {
@@ -209,7 +212,9 @@ func (l *linker) dimension(limit *Limit, names ...string) {
 		if v == nil {
 			continue
 		}
-		q, slip := v.Resolve(l.journal.want(limit.Path, nil, v.Written().Units))
+		want := l.journal.want(limit.Path, nil, v.Written().Units)
+		want.Floor = quantity.NoFloor
+		q, slip := v.Resolve(want)
 		if slip == nil && q.Unit != nil {
 			limit.Dimension, limit.Unit = q.Unit.Dimension, q.Unit
 			return
@@ -245,6 +250,46 @@ func (limit *Limit) bound(si float64, at source.Range) Bound {
 // maxRefinement is how fine the digits of a bound may be beside those of its figures: one that is worked out from a share may have no
 // last digit.
 const maxRefinement = 1e-3
+
+// allowance takes how far a worn part may go beyond standard: above the high bound, below the low one where that is the only one or where it is less than
+// nought. What it makes is a service bound.
+func (l *linker) allowance(limit *Limit) {
+	f := limit.Fields
+	v := f.Value("allowance")
+	if v == nil {
+		return
+	}
+	if other := f.Get("service"); other != nil {
+		l.report("defined-twice", source.Error, v.At, limit.Path, fmt.Sprintf("`%s` has an `allowance` and `service`: which of them counts can't be told", limit.Path), "keep the one that its source prints",
+			source.Remark{At: other.At, Message: "the other one"})
+		return
+	}
+	if !limit.Low.Is && !limit.High.Is {
+		if limit.Nominal != nil || !slices.ContainsFunc([]string{"nominal", "low", "high"}, func(key string) bool { return f.Get(key) != nil || f.IsBad(key) }) {
+			l.report("missing-key", source.Error, v.At, limit.Path, "`allowance` needs a bound to go beyond", "add `low` or `high`, or a `tolerance` to the `nominal`")
+		}
+		return
+	}
+	q := l.limitFigure(limit, "allowance", 0)
+	if q == nil {
+		return
+	}
+	if q.Kind != quantity.Figure || q.HasSpread || limit.Dimension == quantity.Temperature {
+		l.report("bad-quantity", source.Error, v.At, limit.Path, fmt.Sprintf("`%s` is not one figure: an allowance is a step beyond standard", v.Text), "write how far, as in `0.10 mm`; a bound goes into `service`")
+		return
+	}
+	beyond := Bound{Is: true, SI: limit.High.SI + q.SI(), At: v.At}
+	side := 1
+	if q.SI() < 0 || !limit.High.Is {
+		side, beyond.SI = 0, limit.Low.SI-math.Abs(q.SI())
+	}
+	if standard := [2]Bound{limit.Low, limit.High}[side]; !standard.Is {
+		beyond.SI = q.SI()
+		limit.Misplaced[side] = beyond
+		return
+	}
+	limit.Worn[side] = limit.bound(beyond.SI, v.At)
+}
 
 // service takes the bounds named for worn parts, each if it stands outside standard.
 func (limit *Limit) service(q quantity.Quantity, at source.Range) {

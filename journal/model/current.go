@@ -244,3 +244,16 @@ func (j *Journal) isUnread(position string, order int) bool {
 func (j *Journal) isUnreadBetween(position string, from, to int) bool {
 	return slices.ContainsFunc(j.placeAt(position).unread, func(order int) bool { return from <= order && order <= to })
 }
+
+// IsAnyUnread reports whether a file, or a value anywhere, can't be read: what would be worked out from it is missing too.
+func (j *Journal) IsAnyUnread() bool {
+	if j.Build.Fields == nil || len(j.Withheld) > 0 {
+		return true
+	}
+	for _, p := range j.places {
+		if len(p.unread) > 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/parse"
@@ -151,6 +152,13 @@ func (l *linker) sheetTable(prefix string, fields *parse.Fields, values *[]*Valu
 		path := prefix + "." + f.Key.Name
 		if f.Table != nil {
 			l.sheetTable(path, f.Table, values)
+			continue
+		}
+		if f.Key.Kind == parse.KindRatios {
+			for i := range f.Figures {
+				v := &Value{Path: path + "." + strconv.Itoa(i+1), Origin: FromSheet, Written: &f.Figures[i], Counts: true}
+				*values = append(*values, v.placed(f.KeyAt))
+			}
 			continue
 		}
 		if _, ok := parse.SheetPaths()[path]; !ok || len(f.Figures) != 1 {

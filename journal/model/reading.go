@@ -343,7 +343,7 @@ func (l *linker) words(v *Value, limits []*Limit) bool {
 	switch {
 	case slices.ContainsFunc(limits, (*Limit).IsFigures):
 		v.Counts, v.Unjudged = false, NoFigure
-	case pattern != nil && len(pattern.Dimensions) > 0 && !v.isWordsByDetail():
+	case pattern != nil && len(pattern.Dimensions) > 0 && !v.isWordsByDetail() && !pattern.TyreCode:
 		v.Counts, v.Unjudged = false, NoFigure
 	}
 	return true

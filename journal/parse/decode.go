@@ -156,6 +156,8 @@ func (d *decoder) field(f *Field, n *node) bool {
 		return d.one(f, n, d.figure)
 	case KindFigures, KindRatios:
 		return d.each(f, n, d.figure)
+	case KindTyre:
+		return d.one(f, n, d.tyre)
 	case KindDate:
 		return d.one(f, n, d.date)
 	case KindDates:

@@ -28,6 +28,7 @@ const (
 	KindCylinders                 // a whole number of cylinders, or the list of their names
 	KindRatio                     // a ratio: "41/15", "2.73:1" or a number
 	KindRatios                    // a list of ratios
+	KindTyre                      // the size code of a tyre, or a length
 	KindOrder                     // an order of tightening: "5 6 4 7 …"
 	KindGrid                      // a string of several lines that is a table of figures
 	KindSizes                     // "1.20..3.50 mm by 0.05", or a list of sizes
@@ -44,7 +45,7 @@ func (k Kind) String() string {
 	return [...]string{
 		"", "text", "Markdown text", "text or list of texts", "name", "name or list of names", "path", "path or list of paths", "one of a few words",
 		"one or more of a few words", "quantity", "quantity or list of quantities", "date", "date or list of dates", "whole number",
-		"number of cylinders or list of their names", "ratio", "list of ratios", "order of numbers", "grid", "range of sizes or list of sizes", "table",
+		"number of cylinders or list of their names", "ratio", "list of ratios", "size code of a tyre or length", "order of numbers", "grid", "range of sizes or list of sizes", "table",
 		"list of tables", "readings by path", "goals by path", "units by dimension", "limits by path",
 	}[k]
 }
@@ -115,7 +116,9 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 		{Name: "primary", Kind: KindRatio, Doc: "primary ratio, driven over driver"},
 		{Name: "gears", Kind: KindRatios, Doc: "ratios of the gears from first, driven over driver; none: direct"},
 		{Name: "final", Kind: KindRatio, Doc: "final ratio, driven over driver"},
-		{Name: "tyre", Kind: KindText, Doc: "size code of the driven tyre, or a measured rolling circumference"},
+		{Name: "tyre", Kind: KindTyre, Dimensions: dims(quantity.Length), Doc: "size code of the driven tyre, or a measured rolling circumference"},
+		{Name: "chain-pitch", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "pitch of the drive chain, from pin to pin"},
+		{Name: "cruise", Kind: KindFigure, Dimensions: dims(quantity.Speed), Doc: "a road speed at which the engine speed is to be told"},
 	}},
 	{Name: "power", Kind: KindTable, Doc: "how power is compared", Keys: []Key{
 		{Name: "correct-to", Kind: KindText, Doc: "the one standard that all figures are corrected to"},
@@ -142,6 +145,10 @@ var engineKeys = []Key{
 	}},
 	{Name: "dome", Kind: KindFigure, Dimensions: dims(quantity.Volume), Doc: "volume of the piston's dome: it takes volume away"},
 	{Name: "dish", Kind: KindFigure, Dimensions: dims(quantity.Volume), Doc: "volume of the piston's dish: it adds volume"},
+	{Name: "valve", Kind: KindTable, Doc: "head diameter of one valve", Keys: []Key{
+		{Name: "intake", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "diameter of an intake valve"},
+		{Name: "exhaust", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "diameter of an exhaust valve"},
+	}},
 	{Name: "redline", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Unit: "rpm", Doc: "highest engine speed"},
 	{Name: "cam-sprocket", Kind: KindFigure, Dimensions: dims(quantity.Teeth), Unit: "teeth", Doc: "teeth of the cam sprocket"},
 	{Name: "rocker-ratio", Kind: KindTable, Doc: "valve movement over cam movement", Keys: []Key{
@@ -175,6 +182,7 @@ var limitKeys = &Key{Name: "limits.toml", Kind: KindTable, Keys: []Key{
 	{Name: "high", Kind: KindFigure, Doc: "highest figure that is in"},
 	{Name: "expect", Kind: KindTexts, Doc: "the words that a reading must be"},
 	{Name: "service", Kind: KindFigure, Doc: "bounds for a worn part that may still be used, outside standard"},
+	{Name: "allowance", Kind: KindFigure, Doc: "how far beyond standard a worn part may go: above its high bound; below its low one where that is the only one, or with a minus"},
 	{Name: "also", Kind: KindFigure, Doc: "nominal, or the only bound, as the source prints it in another unit: checked"},
 	{Name: "thread", Kind: KindText, Doc: "thread of the fastener: M9x1.25"},
 	{Name: "class", Kind: KindText, Doc: "property class or grade of the fastener"},

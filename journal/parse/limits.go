@@ -58,7 +58,7 @@ func (d *decoder) limitsBelow(table *node, path, spelled []string, limits *[]*Li
 		limit := &Limit{Path: strings.Join(path, "."), Spell: strings.Join(spelled, "."), PathAt: table.keyAt}
 		limit.Fields = d.table(own, limitKeys)
 		limit.Fields.At = table.place()
-		limit.Unread = limit.Fields.IsBad("nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "when")
+		limit.Unread = limit.Fields.IsBad("nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "allowance", "when")
 		*limits = append(*limits, limit)
 	}
 	for _, n := range deeper {
@@ -118,7 +118,7 @@ var otherWords = map[string]string{
 func (d *decoder) otherWordForKey(table, n *node, segment string, path []string) bool {
 	key := otherWords[segment]
 	isLimit := func(other *node) bool {
-		return slices.Contains([]string{"nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "also", "of"}, foldSegment(other.key))
+		return slices.Contains([]string{"nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "allowance", "also", "of"}, foldSegment(other.key))
 	}
 	isEnd := slices.Contains([]string{"min", "minimum", "lo", "max", "maximum", "hi"}, segment) // which no reading is called
 	if key == "" || len(path) == 0 || !n.isString() || !isEnd && !slices.ContainsFunc(table.keys, isLimit) {

@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/quantity"
@@ -16,6 +17,8 @@ type Pattern struct {
 	Ratio      bool                 // `A/B` is a ratio
 	SupplyHeld bool                 // `A/B` is the pressure supplied and held: percent lost
 	Floor      quantity.Floor       // the least that a value there can be
+	TyreCode   bool                 // the size code of a tyre will do for the figure
+	Feeds      bool                 // it is read for the number that comes from it, and needs no limit of its own
 	Doc        string               // one clause
 
 	segments []segment
@@ -51,7 +54,10 @@ var Paths = compilePatterns([]Pattern{
 	{Path: "float.…", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "end float"},
 	{Path: "squish.…", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "squish: piston to head"},
 	{Path: "spring.…", Dimensions: dims(quantity.Length, quantity.Force, quantity.SpringRate, quantity.Mass), Floor: quantity.OverZero, Doc: "springs: free length, load, rate"},
-	{Path: "chain.…", Doc: "chains: slack, length, wear"},
+	{Path: "chain.length", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Feeds: true, Doc: "length of the chain, pulled taut, over chain.links: elongation"},
+	{Path: "chain.links", Dimensions: dims(quantity.Links), Unit: "links", Floor: quantity.OverZero, Feeds: true, Doc: "how many links chain.length was measured over"},
+	{Path: "chain.…", Doc: "chains: slack, wear"},
+	{Path: "air.pressure", Dimensions: dims(quantity.PressureAbs), Feeds: true, Doc: "pressure of the air at the place: cranking pressure to expect"},
 	{Path: "tyre.pressure.…", Dimensions: dims(quantity.Pressure), Floor: quantity.ZeroFloor, Doc: "tyre pressures, cold"},
 	{Path: "oil.change", Dimensions: dims(quantity.Volume), Floor: quantity.ZeroFloor, Doc: "oil put in at a change"},
 	{Path: "oil.level", Doc: "oil level"},
@@ -72,6 +78,27 @@ var Worked = compilePatterns([]Pattern{
 	{Path: "gain.…", Dimensions: dims(quantity.Power), Doc: "gain in power"},
 	{Path: "engine.displacement", Dimensions: dims(quantity.Volume), Doc: "swept volume of the whole engine"},
 	{Path: "engine.compression-ratio", Dimensions: dims(quantity.Pure), Doc: "static compression ratio"},
+	{Path: "engine.trapped-compression", Dimensions: dims(quantity.Pure), Doc: "compression ratio from where the intake, or the exhaust port, closes"},
+	{Path: "engine.squish", Dimensions: dims(quantity.Length), Doc: "gap between crown and head"},
+	{Path: "engine.rod-ratio", Dimensions: dims(quantity.Pure), Doc: "rod over stroke"},
+	{Path: "engine.piston-speed.(mean|peak)", Dimensions: dims(quantity.Speed), Doc: "piston speed at the redline"},
+	{Path: "engine.piston-acceleration", Dimensions: dims(quantity.Acceleration), Doc: "greatest acceleration of a piston at the redline"},
+	{Path: "engine.cranking-pressure", Dimensions: dims(quantity.Pressure), Doc: "what a compression gauge may show"},
+	{Path: "displacement.…", Dimensions: dims(quantity.Volume), Doc: "swept volume of one cylinder, from its measured bore"},
+	{Path: "curtain.(intake|exhaust)", Dimensions: dims(quantity.Area), Doc: "area between a valve and its seat at full lift"},
+	{Path: "curtain-lift.(intake|exhaust)", Dimensions: dims(quantity.Length), Doc: "lift from which on a valve's hole is the narrower"},
+	{Path: "spread.compression", Dimensions: dims(quantity.Pure), Doc: "weakest cylinder over the strongest"},
+	{Path: "taper.…", Dimensions: dims(quantity.Length), Doc: "how far a bore widens along its axis"},
+	{Path: "out-of-round.…", Dimensions: dims(quantity.Length), Doc: "how far a bore is from round"},
+	{Path: "ring-share.…", Dimensions: dims(quantity.Pure), Doc: "end gap of a ring as a share of its bore"},
+	{Path: "spring-rate.…", Dimensions: dims(quantity.SpringRate), Doc: "rate of a spring between two loads"},
+	{Path: "load-loss.…", Dimensions: dims(quantity.Pure), Doc: "how much less a spring carries than it did new"},
+	{Path: "chain.elongation", Dimensions: dims(quantity.Pure), Doc: "how much longer the chain is than when it was new"},
+	{Path: "drive.ratio.NAME", Dimensions: dims(quantity.Pure), Doc: "overall ratio of a gear"},
+	{Path: "drive.speed.NAME", Dimensions: dims(quantity.Speed), Doc: "road speed of a gear at the redline"},
+	{Path: "drive.drop.NAME", Dimensions: dims(quantity.Rotation), Doc: "fall of the engine speed from one gear to the next"},
+	{Path: "drive.rpm.NAME", Dimensions: dims(quantity.Rotation), Doc: "engine speed of a gear at drive.cruise"},
+	{Path: "drive.circumference", Dimensions: dims(quantity.Length), Doc: "rolling circumference by the tyre's size code"},
 })
 
 // IsWorked reports whether a path is that of a worked-out number.
@@ -181,12 +208,26 @@ func sheetRows(prefix string, keys []Key, rows map[string]*Pattern) map[string]*
 			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, Unit: k.Unit, Doc: k.Doc}
 		case KindRatio:
 			rows[path] = &Pattern{Path: path, Dimensions: dims(quantity.Pure), Ratio: true, Doc: k.Doc}
+		case KindRatios:
+			rows[path+".1"] = &Pattern{Path: path + ".1", Dimensions: dims(quantity.Pure), Ratio: true, Doc: k.Doc}
+		case KindTyre:
+			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, TyreCode: true, Doc: k.Doc}
 		}
 	}
 	return rows
 }
 
-func sheetPattern(path string) *Pattern { return sheetPatterns[path] }
+// sheetPattern returns the row of a path of the build sheet; that of the first of a list of ratios is the row of them all.
+func sheetPattern(path string) *Pattern {
+	if row := sheetPatterns[path]; row != nil {
+		return row
+	}
+	above := Above(path)
+	if n, err := strconv.Atoi(path[min(len(path), len(above)+1):]); above != "" && err == nil && n > 1 && n < 100 {
+		return sheetPatterns[above+".1"]
+	}
+	return nil
+}
 
 // SheetPaths returns the paths of the build sheet that hold values: `engine.bore`, `drive.final` …
 func SheetPaths() map[string]*Pattern { return sheetPatterns }

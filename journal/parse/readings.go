@@ -171,6 +171,9 @@ func childFolded(n *node, name string) *node {
 
 // repeats decodes a value, or a list of repeats of one measurement.
 func (t *readingTree) repeats(n *node, path string) (Value, bool) {
+	if pattern := sheetPattern(path); pattern != nil && pattern.TyreCode && n.isString() && looksLikeTyre(n.text) {
+		return t.tyreCode(n, path)
+	}
 	if n.kind != nodeArray {
 		value, ok := t.value(n, path)
 		if ok && value.IsBlank() && n.text == "" {

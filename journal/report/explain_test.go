@@ -43,7 +43,7 @@ func TestWhatANameFinds(t *testing.T) {
 	}{
 		{"out-of-limits", []string{"rule out-of-limits"}, true, ""},
 		{"Out of limits", []string{"rule out-of-limits"}, true, ""},
-		{"displacement", []string{"number displacement", "path engine.displacement"}, true, ""},
+		{"displacement", []string{"number displacement", "path engine.displacement", "path displacement.…"}, true, ""},
 		{"meter", []string{"unit m", "key build.toml machine.meter", "key parts.toml meter", "key entry meter"}, true, ""},
 		{"hours", []string{"unit h", "key entry hours"}, true, ""},
 		{"range", []string{"key tools.toml range"}, true, ""},

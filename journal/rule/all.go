@@ -5,6 +5,7 @@ const unusedAccept = "unused-accept"
 
 // All lists the rules by name. Those without a check are made where the text is read.
 var All = []Rule{
+	{Name: "absurd-piston-speed", Check: absurdPistonSpeed},
 	{Name: "accept-refused", Check: acceptRefused, Firm: true},
 	{Name: "adapter-length", Check: adapterLength},
 	{Name: "ambiguous-unit", Firm: true},
@@ -26,6 +27,7 @@ var All = []Rule{
 	{Name: "calibration-expired", Check: calibrationExpired},
 	{Name: "clash", Check: clash, Firm: true},
 	{Name: "coarse-tool", Check: coarseTool},
+	{Name: "compression-far-off", Check: compressionFarOff},
 	{Name: "condition-unmet", Check: conditionUnmet},
 	{Name: "condition-unwritten", Check: conditionUnwritten},
 	{Name: "curly-quotes", Firm: true},
@@ -40,6 +42,7 @@ var All = []Rule{
 	{Name: "front-matter-fence", Firm: true},
 	{Name: "front-matter-late", Firm: true},
 	{Name: "front-matter-unclosed", Firm: true},
+	{Name: "gears-not-falling", Check: gearsNotFalling},
 	{Name: "inch-mark", Firm: true},
 	{Name: "lash-before-shim", Check: lashBeforeShim},
 	{Name: "leading-dot", Firm: true},
@@ -80,6 +83,7 @@ var All = []Rule{
 	{Name: "skipped-file"},
 	{Name: "slash-date", Firm: true},
 	{Name: "slot-twice", Check: slotTwice, Firm: true},
+	{Name: "squish-disagrees", Check: squishDisagrees},
 	{Name: "stale-prose", Check: staleProse},
 	{Name: "stray-link", Firm: true},
 	{Name: "suspected-slip", Check: suspectedSlip},
@@ -91,6 +95,7 @@ var All = []Rule{
 	{Name: "two-units", Firm: true},
 	{Name: "unclosed-css", Firm: true},
 	{Name: "undecided", Check: undecided},
+	{Name: "uneven-cylinders", Check: unevenCylinders},
 	{Name: "unknown-cylinder", Check: unknownCylinder},
 	{Name: "unknown-hide", Check: unknownHide, Firm: true},
 	{Name: "unknown-key", Firm: true},

@@ -15,7 +15,7 @@ import (
 func brokenLink(c *Context) {
 	for _, l := range c.links() {
 		broken, near := l.Broken, l.Near
-		if l.Worked && c.workedOut(l.Path, l.Entry) == nil {
+		if l.Worked && c.workedOut(l.Path, l.Entry) == nil && !c.Journal.IsAnyUnread() {
 			broken = fmt.Sprintf("no number is worked out at `%s`", l.Path)
 		}
 		if broken != "" && near == "" && l.hole.Scheme == markdown.SchemeValue && l.Path == parse.FoldPath(l.hole.Target) {

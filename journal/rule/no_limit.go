@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
@@ -21,7 +22,7 @@ func noLimit(c *Context) {
 		}
 	}
 	for _, v := range c.Journal.Values {
-		if newest[v.Path] != v || v.Limit != nil || v.Unjudged != model.Judged || len(c.Journal.Governing(v.Path)) > 0 || c.rightPath(v.Path, known) != "" {
+		if newest[v.Path] != v || v.Limit != nil || v.Unjudged != model.Judged || len(c.Journal.Governing(v.Path)) > 0 || c.rightPath(v.Path, known) != "" || feeds(v.Path) {
 			continue
 		}
 		if sibling := c.limitBeside(v.Path); sibling != nil {
@@ -43,4 +44,10 @@ func (c *Context) limitBeside(path string) *model.Limit {
 		}
 	}
 	return nil
+}
+
+// feeds reports whether a path is read for a number that comes from it.
+func feeds(path string) bool {
+	pattern := parse.FindPattern(path)
+	return pattern != nil && pattern.Feeds
 }

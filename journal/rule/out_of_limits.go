@@ -181,7 +181,7 @@ func limitPlace(l *model.Limit) source.Range {
 
 // boundNote points at a bound where the limit has a line for it, else at the limit.
 func boundNote(l *model.Limit, b model.Bound) []source.Remark {
-	for _, key := range []string{"low", "high", "service"} {
+	for _, key := range []string{"low", "high", "service", "allowance"} {
 		if f := l.Fields.Get(key); b.Is && f != nil && f.At == b.At {
 			return []source.Remark{{At: f.KeyAt.To(f.At), Message: "limit"}}
 		}

@@ -1,0 +1,38 @@
+package derive
+
+import (
+	"slices"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/quantity"
+)
+
+// pistonSpeed works out how fast a piston moves at the redline, in the mean and at its fastest, and how hard it is pulled.
+func pistonSpeed(m *Moment) {
+	inputs, missing := m.gather([2]string{"S", "engine.stroke"}, [2]string{"n", "engine.redline"})
+	if len(missing) > 0 {
+		return
+	}
+	mean := &Number{Path: "engine.piston-speed.mean", Title: "mean piston speed at the redline", Formula: "v_mean = 2 · S · n", Inputs: inputs}
+	mean.Unit = quantity.UnitShown("m/s")
+	mean.carry(func(x []float64) (float64, error) { return calc.MeanPistonSpeed(x[0], x[1]) }, quantity.Speed)
+	m.add(mean)
+	rod := m.value("engine.rod")
+	if rod == nil {
+		return
+	}
+	inputs = append(slices.Clone(inputs), Input{Symbol: "l", Value: rod})
+	peak := &Number{Path: "engine.piston-speed.peak", Title: "peak piston speed at the redline", Formula: "v = ω · S/2 · sin θ · (1 + S/2 · cos θ / √(l² − (S/2)² · sin² θ)), at its greatest", Inputs: inputs}
+	peak.Unit = quantity.UnitShown("m/s")
+	peak.carry(func(x []float64) (float64, error) {
+		angle, err := calc.PeakPistonSpeed(x[0], x[2])
+		if err != nil {
+			return 0, err
+		}
+		return calc.PistonSpeed(x[0], x[2], angle, x[1])
+	}, quantity.Speed)
+	m.add(peak)
+	hardest := &Number{Path: "engine.piston-acceleration", Title: "peak piston acceleration at the redline", Formula: "a = dv/dt, at its greatest", Inputs: inputs}
+	hardest.carry(func(x []float64) (float64, error) { return calc.PeakPistonAcceleration(x[0], x[2], x[1]) }, quantity.Acceleration)
+	m.add(hardest)
+}
