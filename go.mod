@@ -12,6 +12,7 @@ require (
 	github.com/toml-lang/toml-test/v2 v2.2.0
 	github.com/yuin/goldmark v1.8.7
 	golang.org/x/sys v0.50.0
+	gonum.org/v1/gonum v0.17.0
 )
 
 require (
@@ -22,5 +23,4 @@ require (
 	golang.org/x/image v0.47.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
 )

@@ -66,6 +66,10 @@ func TestTheFindingsOfTheExample(t *testing.T) {
 //	V_c = 12.6 + π/4 · 5.30² · 0.04 + π/4 · 5.40² · 0.08 − 1.2 = 12.6 + 0.88247 + 1.83218 − 1.2 = 14.11465 cm³
 //	ε   = (124.42875 + 14.11465) / 14.11465 = 9.8156
 //
+// Cam: the file is lift = 1.1 · 7.9 · (1 − u²)³ about 106.5°, made to be 242° at 1.0 mm; u is ± √(1 − ∛(1/7.9)) there. The exhaust is the card's, 105°: (106.5 + 105)/2 and
+// (105 − 106.5)/2. The wheel reads to 1°, ± 0.577 for one figure, and half of that in a half sum; 720/34. At the valve 7.9 · 1.1 less 0.10, on a dial of 0.01: ± 0.00577.
+// That of the duration is the wheel's twice and what lies between two points, as the program gives it: held against drawing at random in the model's test.
+//
 // Gains: recomputed from the peaks of the pulls, read off the files; a session is the mean of its three, and its standard uncertainty s/√3.
 //
 //	base          24.09  24.02  23.86    23.9900   s 0.1179
@@ -94,9 +98,15 @@ func TestTheNumbersOfTheExample(t *testing.T) {
 		{"drive.rpm.5", 7205.56, 0, "rpm", 0.05},               // 90 / 131.1487 · 10500
 		{"chain.elongation", 0.7874, 0.0909, "%", 0.00005},     // 640/635; 2 · 1/√12 mm of 635
 		{"curtain-lift.intake", 6.25, 0, "mm", 0.00005},
-		{"curtain.intake", 620.4645, 0, "mm²", 0.00005}, // π · 25 · 7.9, the hill cam's
+		{"curtain.intake.left", 673.8716, 1.0139, "mm²", 0.0005}, // π · 25 · 8.58; π · 25 · 0.01291
 		{"taper.right", 0.007, 0.00163, "mm", 0.00005},
 		{"engine.compression-ratio", 9.8156, 0, ":1", 0.00005},
+		{"cam.intake.duration", 242, 0.8363, "°", 0.05},
+		{"cam.separation", 105.75, 0.2891, "°", 0.01},
+		{"cam.advance", -0.75, 0.2891, "°", 0.01},
+		{"cam.exhaust.duration", 242, 0, "°", 0.00005},
+		{"cam.tooth", 21.17647, 0, "°", 0.00005},
+		{"cam.intake.valve-lift.right", 8.59, 0.00577, "mm", 0.00005},
 		{"gain.stage.2026-05-16-pipe-and-jets-before", 1.9067, 0.2095, "hp", 0.00011},
 		{"gain.stage.2026-05-16-pipe-and-jets", 1.6400, 0.2354, "hp", 0.00011},
 		{"gain.stage.2026-08-01-bigger-carburettors", 1.0667, 0.2384, "hp", 0.00011},

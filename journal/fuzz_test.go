@@ -71,6 +71,7 @@ for = ["lash"]
 resolution = "0.01 mm"
 `,
 	"data/p.csv": "rpm,power [hp]\n6000,20\n7000,24\n",
+	"data/l.csv": "crank [°],lift [mm]\n-70,0.00\n-60,0.00\n-50,0.05\n-40,0.20\n-30,0.48\n-20,0.89\n-10,1.45\n0,2.12\n10,2.89\n20,3.73\n30,4.60\n40,5.46\n50,6.27\n60,7.02\n70,7.65\n80,8.15\n90,8.49\n100,8.67\n110,8.67\n120,8.49\n130,8.15\n140,7.65\n150,7.02\n160,6.27\n170,5.46\n180,4.60\n190,3.73\n200,2.89\n210,2.12\n220,1.45\n230,0.89\n240,0.48\n250,0.20\n260,0.05\n270,0.00\n280,0.00\n",
 	"data/r.csv": "path,found,set\nlash.intake.left,0.13 mm,0.08 mm\n",
 	"entries/2026-01-01-before.md": "```toml\nengine-temp = \"12 °C\"\nexpects = [\"torque.nut\"]\n[found]\nlash = \"0.13 mm\"\n[[pulls]]\npeak = \"20 hp\"\n```\n" +
 		"See [here](entry:2026-01-02) and [?](value:lash.intake).\n",
@@ -87,6 +88,8 @@ var seeds = []string{
 	"```toml\nwith = [\"wrench\"]\n[set]\ntorque.nut = { value = \"15 N·m\", adapter = \"30 mm\", adapter-angle = \"180°\" }\ntorque.head = \"18 N·m then 90°\"\ntorque.x = { value = [\"..12 N·m\", \"1 N·m then 2 N·m\"], adapter = \"900 mm\", adapter-angle = \"180°\" }\n```\n",
 	"```toml\n[[pulls]]\ndata = [\"data/p.csv\", \"data/none.csv\"]\nstate = \"before\"\ndyno = \"wrench\"\n[[pulls]]\npeak = [\"20 hp\", \"21 hp\"]\ncorrected = \"none\"\n[[readings]]\ndata = \"data/r.csv\"\n[[accept]]\nfinding = \"out-of-limits\"\nat = \"lash.intake.left\"\nwhy = \"so\"\n```\n",
 	"```toml\n[set]\n\"lash\".intake = \"0.08 in\"\ninlet = 3\nengine.bore = \"0 mm\"\nengine.chamber = \"-900 cm3\"\nlash.intake.left = \"nan mm\"\noil.temp = \"-300 °C\"\nleak.left = \"80/0\"\ndrive.final = \"0/15\"\n```\n",
+	"```toml\nwith = [\"wrench\", \"feeler\"]\n[set]\nengine.rocker-ratio.intake = 1.1\nengine.cam-sprocket = 34\ncam.intake = { at = \"1.0 mm\", opens = \"400° BTDC\", centre = \"126° ATDC\" }\ncam.exhaust = { at = \"0 mm\", opens = \"46°\", closes = \"..16° ATDC\" }\n[[degreeing]]\ndata = \"data/l.csv\"\nof = \"cam.intake\"\n[[degreeing]]\ndata = \"data/l.csv\"\nof = \"cam.intake\"\nzero = \"3° BTDC\"\nat = \"cam\"\n[[degreeing]]\ndata = \"data/l.csv\"\nof = \"cam.exhaust\"\nzero = \"firing TDC\"\n[[degreeing]]\ndata = \"data/p.csv\"\nof = \"cam.exhaust\"\ncolumns = { angle = \"rpm\" }\n```\n[?](value:cam.advance) [1](value:cam.tooth)\n",
+	"```toml\n[set]\nengine = { stroke = \"50 mm\", rod = \"20 mm\", cam-sprocket = 0, rocker-ratio.intake = 0 }\nport.exhaust = { opens = \"84° ATDC\", closes = \"900° BTDC\", height = \"-3 mm\" }\nport.transfer = { opens = \"84..86°\", height = \"70 mm\" }\nport.intake.height = \"..5 mm\"\nignition.timing = \"2 mm BTDC\"\nspring.intake = { solid = \"23 mm\", installed = \"22 N\" }\nclearance.retainer.intake = \"0 mm\"\ncam.intake.lift = \"-7 mm\"\nlash.intake = \"..3 mm\"\n```\n",
 	"---\ntitle = 1\n---\n",
 	"\uFEFF```toml\r\ndate = 2026-02-30\r\n[set]\r\nlash.intake = \"0,08 mm\"\r\n```\r\n",
 }

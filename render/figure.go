@@ -128,7 +128,7 @@ func plainValue(v *model.Value) string {
 func (p *page) number(n *derive.Number) {
 	s := n.Shown()
 	if _, u := quantity.ShowEstimate(n.Estimate, n.Unit); n.Estimate.Expanded() > 0 {
-		s = quantity.Shown{Number: s.Number + " ± " + u.Number, Unit: u.Unit}
+		s = quantity.Shown{Number: s.Number + " ± " + u.Number, Unit: s.Unit}
 	}
 	p.figure(s)
 }

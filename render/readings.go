@@ -115,6 +115,8 @@ func (p *page) origin(v *model.Value) {
 		p.put("set")
 	case model.FromPulls:
 		p.put("pulls")
+	case model.FromDegreeing:
+		p.put("degree wheel")
 	case model.FromWorked:
 		p.put("worked out")
 	}

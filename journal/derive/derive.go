@@ -25,6 +25,7 @@ type Number struct {
 	Entry    *model.Entry // as which entry left it; nil for now
 	Estimate quantity.Estimate
 	Unit     *quantity.Unit // that it is shown in
+	Event    quantity.Event // the dead centre that it is counted from, before it less than zero; none for nearly all
 	Formula  string
 	Inputs   []Input
 	Earlier  int    // how many inputs more there are, before those listed
@@ -75,7 +76,7 @@ func (f *Family) Concerns(e *model.Entry) bool {
 	}
 	return slices.ContainsFunc(e.Values, func(v *model.Value) bool {
 		return slices.ContainsFunc(f.Of, func(top string) bool {
-			return v.Path == top || strings.HasPrefix(v.Path, top) && v.Path[len(top)] == '.' || strings.HasPrefix(top, v.Path+".")
+			return parse.IsAtOrBelow(v.Path, top) || parse.IsAtOrBelow(top, v.Path)
 		})
 	})
 }
@@ -110,7 +111,6 @@ var All = []Family{
 	{Name: "squish", Work: squish, Of: []string{"engine.deck", "engine.gasket.thickness"}},
 	{Name: "rod-ratio", Work: rodRatio, Of: cranked},
 	{Name: "piston-speed", Work: pistonSpeed, Of: cranked},
-	{Name: "curtain-area", Work: curtainArea, Of: []string{"engine.valve", "cam.intake.lift", "cam.exhaust.lift"}},
 	{Name: "compression-spread", Work: compressionSpread, Of: []string{"compression"}},
 	{Name: "bore-shape", Work: boreShape, Of: []string{"bore"}},
 	{Name: "ring-share", Work: ringShare, Of: []string{"gap.ring"}},
@@ -125,6 +125,18 @@ var All = []Family{
 	{Name: "lash-deviation", Work: lashDeviation},
 	{Name: "adjuster-turn", Work: adjusterTurn},
 	{Name: "shim-to-fit", Work: shimToFit},
+	{Name: "cam-duration", Work: camDuration, Of: []string{"cam"}},
+	{Name: "lobe-centre", Work: lobeCentre, Of: []string{"cam"}},
+	{Name: "lobe-separation", Work: lobeSeparation, Of: []string{"cam"}},
+	{Name: "cam-advance", Work: camAdvance, Of: []string{"cam"}},
+	{Name: "valve-overlap", Work: valveOverlap, Of: []string{"cam"}},
+	{Name: "cam-tooth", Work: camTooth, Of: []string{"engine.cam-sprocket"}},
+	{Name: "valve-lift", Work: valveLift, Of: lifted},
+	{Name: "curtain-area", Work: curtainArea, Of: append([]string{"engine.valve"}, lifted...)},
+	{Name: "spring-margin", Work: springMargin, Of: append([]string{"spring", "clearance.retainer"}, lifted...)},
+	{Name: "port-duration", Work: portDuration, Of: []string{"port"}},
+	{Name: "port-blowdown", Work: portBlowdown, Of: []string{"port"}},
+	{Name: "ignition-timing", Work: ignitionTiming, Of: []string{"ignition"}},
 	{Name: "stage-gain", Work: stageGain},
 	{Name: "cumulative-gain", Work: cumulativeGain},
 	{Name: "part-gain", Work: partGain},
@@ -215,7 +227,7 @@ func (m *Moment) add(n *Number) *Number {
 }
 
 func (m *Moment) judge(n *Number) {
-	v := &model.Value{Path: n.Path, Estimate: n.Estimate, Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value)}}
+	v := &model.Value{Path: n.Path, Estimate: n.Estimate, Quantity: n.figure()}
 	m.Journal.Judge(v, m.Entry)
 	n.Limit, n.Verdict, n.Deviation, n.Deviates, n.judged = v.Limit, v.Verdict, v.Deviation, v.Deviates, v
 }
@@ -231,6 +243,17 @@ func (m *Moment) worked(path string) *Number {
 		}
 	}
 	return nil
+}
+
+// worksOut returns the numbers that were worked out at and below a path at this moment.
+func (m *Moment) worksOut(path string) []*Number {
+	var list []*Number
+	for _, n := range m.Numbers {
+		if parse.IsAtOrBelow(n.Path, path) {
+			list = append(list, n)
+		}
+	}
+	return list
 }
 
 // gather looks the inputs of a formula up: a symbol and a path each. It says which are missing.

@@ -8,11 +8,26 @@ import (
 
 // Shown is the number without its uncertainty: to the place that the uncertainty leaves, else as fine as its inputs allow.
 func (n *Number) Shown() quantity.Shown {
+	if n.Event != quantity.NoEvent {
+		return n.figure().Shown()
+	}
 	if n.Estimate.Expanded() > 0 {
 		s, _ := quantity.ShowEstimate(n.Estimate, n.Unit)
 		return s
 	}
 	return quantity.Show(n.Estimate.Value, n.Unit, n.Step())
+}
+
+// figure is the number as a figure in its unit, counted from its dead centre where it has one.
+func (n *Number) figure() quantity.Quantity {
+	q := quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value), Event: n.Event}
+	if n.Event != quantity.NoEvent {
+		q.Step = n.Unit.StepFromSI(n.Step(), q.Value)
+		if expanded := n.Estimate.Expanded(); expanded > 0 {
+			q.Step = quantity.TwoFigures(n.Unit.StepFromSI(expanded, q.Value))
+		}
+	}
+	return q
 }
 
 // Step is how fine, in SI, a number without an uncertainty is told: as fine as the finest input of its dimension, else in the

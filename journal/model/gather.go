@@ -37,6 +37,9 @@ func (l *linker) gather() {
 		for _, path := range e.Fields.Names("expects") {
 			paths[path.Name] = true
 		}
+		for _, path := range degreedPaths(e) {
+			paths[path] = true
+		}
 		for _, list := range [][]parse.Reading{e.Found, e.Set} {
 			for _, r := range list {
 				paths[r.Path] = true

@@ -118,9 +118,10 @@ type Entry struct {
 	With       []Ref
 	Tags       []string
 	Spent      []Spent
-	Values     []*Value // found, brought, set and pulled, in that order; of a plan by their place in the file
+	Values     []*Value // found, brought, set, degreed and pulled, in that order; of a plan by their place in the file
 	Pulls      []*Pulls
-	FittedThen []*Part // what was fitted when it ended; of a plan what would be, were it carried out now
+	Degreeings []*Degreeing // those whose file could be read
+	FittedThen []*Part      // what was fitted when it ended; of a plan what would be, were it carried out now
 	Body       *markdown.Body
 	Links      []*Mention // in the body
 
@@ -197,15 +198,16 @@ type Origin string
 
 // The origins of a value.
 const (
-	FromSheet  Origin = "sheet"
-	FromPart   Origin = "part"
-	Found      Origin = "found"
-	Set        Origin = "set"
-	FromPulls  Origin = "pulls"
-	FromWorked Origin = "worked"
+	FromSheet     Origin = "sheet"
+	FromPart      Origin = "part"
+	Found         Origin = "found"
+	Set           Origin = "set"
+	FromPulls     Origin = "pulls"
+	FromDegreeing Origin = "degreeing"
+	FromWorked    Origin = "worked"
 )
 
-// Value is one value at a path: from the build sheet, a fitted part, a reading, or pulls.
+// Value is one value at a path: from the build sheet, a fitted part, a reading, pulls, or a degree wheel.
 type Value struct {
 	Path     string
 	Origin   Origin
@@ -245,10 +247,11 @@ type Value struct {
 
 // ways are how a value came to its figure where it wasn't read in one go, and to its verdict where several limits judge it.
 type ways struct {
-	steps   []quantity.Quantity
-	setting *Value
-	why     string
-	judged  []Judgement // by several limits
+	steps     []quantity.Quantity
+	setting   *Value
+	why       string
+	degreeing *Degreeing
+	judged    []Judgement // by several limits
 }
 
 // Steps returns the steps before the figure, where the reading was written step by step.
@@ -347,8 +350,10 @@ func (v *Value) AppendID(id []byte) []byte {
 // IsReading reports whether the value was read in an entry.
 func (v *Value) IsReading() bool { return v.Origin == Found || v.Origin == Set }
 
-// isMeasured reports whether the value was read in an entry, or pulled: it can take the place of an older one.
-func (v *Value) isMeasured() bool { return v.IsReading() || v.Origin == FromPulls }
+// isMeasured reports whether the value was read in an entry, pulled, or degreed: it can take the place of an older one.
+func (v *Value) isMeasured() bool {
+	return v.IsReading() || v.Origin == FromPulls || v.Origin == FromDegreeing
+}
 
 // Holder returns what the value's identity begins with: the entry's path, or `build`.
 func (v *Value) Holder() string {

@@ -122,14 +122,14 @@ func (l *linker) pulled(p *Pulls, path string, peaks []quantity.Quantity, table 
 	return v
 }
 
-// pullColumn is a column of a pull, with the words that its head is known by.
-type pullColumn struct {
+// dataColumn is a column of a data file, with the words that its head is known by.
+type dataColumn struct {
 	name      string
 	dimension quantity.Dimension
 	heads     []string
 }
 
-var pullColumns = [...]pullColumn{
+var pullColumns = [...]dataColumn{
 	{"rpm", quantity.Rotation, []string{"rpm", "n", "speed", "engine speed", "revs"}},
 	{"power", quantity.Power, []string{"power", "p"}},
 	{"torque", quantity.Torque, []string{"torque", "t", "m"}},
@@ -208,7 +208,7 @@ func (l *linker) point(csv *parse.CSV, row []parse.Cell, at [3]int, units [3]*qu
 
 // column finds a column by what the entry says, by its head, or by its unit: −1 if there is none. It is not good if it is there but what
 // it holds can't be told.
-func (l *linker) column(csv *parse.CSV, c pullColumn, columns *parse.Fields) (at int, good bool) {
+func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at int, good bool) {
 	if told := columns.Text(c.name); !told.IsZero() {
 		if at = csv.Column(told.Text); at < 0 {
 			l.report("bad-csv", source.Error, told.At, csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", csv.File.Name, told.Text), "write the head as it stands in the file")
@@ -232,7 +232,7 @@ func (l *linker) column(csv *parse.CSV, c pullColumn, columns *parse.Fields) (at
 }
 
 // hasUnit reports a column without a unit of what it should hold.
-func (l *linker) hasUnit(csv *parse.CSV, at int, c pullColumn) bool {
+func (l *linker) hasUnit(csv *parse.CSV, at int, c dataColumn) bool {
 	head := csv.Heads[at]
 	if columnUnit(head.Unit, c.dimension) != nil {
 		return true

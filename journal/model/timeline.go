@@ -14,6 +14,7 @@ const (
 	momentRemoved
 	momentFitted
 	momentSet
+	momentDegreed
 	momentPullsAfter
 	moments
 )
@@ -78,6 +79,7 @@ func (l *linker) play() {
 		l.fitAll(e)
 		l.expects(e)
 		l.readings(e, e.Set, Set, momentSet)
+		l.degreed(e)
 		l.pulls(e, "after", momentPullsAfter)
 		l.accepts(e)
 		e.FittedThen = slices.Clip(j.Fitted)

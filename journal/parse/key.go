@@ -292,8 +292,12 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	{Name: "degreeing", Kind: KindTables, Doc: "a cam measured with a degree wheel", Keys: []Key{
 		{Name: "data", Kind: KindText, Needed: true, Doc: "CSV file: crank angle, lift"},
 		{Name: "of", Kind: KindPath, Needed: true, Doc: "cam.intake or cam.exhaust"},
-		{Name: "zero", Kind: KindText, Doc: "what the wheel's zero is; overlap TDC where it is left out"},
+		{Name: "zero", Kind: KindText, Doc: "what the wheel's nought is: overlap TDC, firing TDC, BDC, or an angle from a dead centre; overlap TDC where it is left out"},
 		{Name: "at", Kind: KindChoice, Choices: []string{"valve", "cam"}, Doc: "where the lift was read; the valve where it is left out"},
+		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: []Key{
+			{Name: "angle", Kind: KindText, Doc: "head of the column of crank angle"},
+			{Name: "lift", Kind: KindText, Doc: "head of the column of lift"},
+		}},
 	}},
 	{Name: "fuelling", Kind: KindTables, Doc: "a fuelling log", Keys: []Key{
 		{Name: "data", Kind: KindText, Needed: true, Doc: "CSV file: engine speed, throttle, lambda"},

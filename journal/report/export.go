@@ -276,6 +276,12 @@ func (x *Export) number(n *derive.Number) exported {
 		row.nominal = n.Unit.FromSI(n.Limit.Nominal.SI())
 		row.deviation = value - row.nominal
 	}
+	if before := n.Event == quantity.BTDC || n.Event == quantity.BBDC; n.Event != quantity.NoEvent {
+		row.unit += " " + n.Event.String()
+		if before { // counts to the side that the unit names, as a reading's does
+			row.value, row.nominal, row.deviation = -row.value, -row.nominal, -row.deviation
+		}
+	}
 	for _, in := range n.Inputs {
 		row.inputs = append(row.inputs, inputID(in))
 	}

@@ -15,7 +15,7 @@ import (
 func brokenLink(c *Context) {
 	for _, l := range c.links() {
 		broken, near := l.Broken, l.Near
-		if l.Worked && c.workedOut(l.Path, l.Entry) == nil && !c.Journal.IsAnyUnread() {
+		if l.Worked && c.workedOut(l.Path, l.Entry) == nil && !c.areInputsUnclear(l.Path) {
 			broken = fmt.Sprintf("no number is worked out at `%s`", l.Path)
 		}
 		if broken != "" && near == "" && l.hole.Scheme == markdown.SchemeValue && l.Path == parse.FoldPath(l.hole.Target) {
@@ -83,6 +83,21 @@ func (c *Context) workedOut(path string, e *model.Entry) *derive.Number {
 		return nil
 	}
 	return numbers[i]
+}
+
+// areInputsUnclear reports whether something that a number which isn't there may be worked out from can't be read.
+func (c *Context) areInputsUnclear(path string) bool {
+	j := c.Journal
+	if !parse.IsWorked(path) {
+		return false
+	}
+	return j.IsAnyUnread() || j.Build.Fields.IsBad("engine") || holdsBad(j.Build.Fields.Table("engine")) ||
+		slices.ContainsFunc(j.Parts, func(p *model.Part) bool { return p.Fields.IsBad("brings") })
+}
+
+// holdsBad reports whether a value in a table, or in one below it, can't be read.
+func holdsBad(t *parse.Fields) bool {
+	return t != nil && (len(t.Bad) > 0 || slices.ContainsFunc(t.List, func(f *parse.Field) bool { return holdsBad(f.Table) }))
 }
 
 // numbers returns the numbers as an entry left them, or as they are now.

@@ -43,7 +43,7 @@ const slipBands = 3
 // one.
 func (c *Context) slipOf(v *model.Value) *slip {
 	l := v.Limit
-	if v.Verdict != model.Out || v.Origin == model.FromPulls || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || isHalfOpen(v.Quantity) || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 {
+	if v.Verdict != model.Out || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || isHalfOpen(v.Quantity) || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 {
 		return nil
 	}
 	if s := c.swapped(v); s != nil {

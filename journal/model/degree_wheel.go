@@ -1,0 +1,158 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// liftColumns are the columns of a degree-wheel file.
+var liftColumns = [...]dataColumn{
+	{"angle", quantity.Angle, []string{"crank", "angle", "crank angle", "wheel", "degrees", "deg"}},
+	{"lift", quantity.Length, []string{"lift", "valve lift", "cam lift", "dial"}},
+}
+
+// curve reads the file and makes a curve of it that is counted from the top dead centre of overlap.
+func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
+	csv := l.data(d.Name)
+	if csv == nil {
+		return false
+	}
+	d.File = csv.File
+	points, rows, at, ok := l.liftPoints(d, csv, table)
+	if !ok {
+		return false
+	}
+	zero, ok := l.wheelZero(d, table.Text("zero"))
+	if !ok {
+		return false
+	}
+	throughNought(points)
+	if d.fault(l, csv, points, rows, at) {
+		return false
+	}
+	middle, err := d.Curve.Middle()
+	if err != nil {
+		middle.Angle = zero // reported when the middle is told
+		return true
+	}
+	usual := 110 * math.Pi / 180
+	if d.Of == "cam.exhaust" {
+		usual = -usual
+	}
+	shift := zero + 4*math.Pi*math.Round((usual-zero-middle.Angle)/(4*math.Pi))
+	if off := middle.Angle + shift - usual; math.Abs(off) > math.Pi/2 {
+		away := quantity.Show(middle.Angle+zero, l.journal.Units.Leading(quantity.Angle), degreedStep)
+		l.notDegreed(d, fmt.Sprintf("the lobe's middle would be at %s, counted from the top dead centre of overlap, where no %s lobe is", away, d.Of[len("cam."):]),
+			"say in `zero` what the wheel's nought is: `firing TDC`, `BDC`, or where it stands, as in `12° BTDC`; after is plus; and see whether `of` names the right lobe")
+		return false
+	}
+	for i := range points {
+		points[i].Angle += shift
+	}
+	d.Curve, err = calc.NewLiftCurve(points)
+	return err == nil
+}
+
+// fault makes the curve, and reports what it is refused for at its cell.
+func (d *Degreeing) fault(l *linker, csv *parse.CSV, points []calc.LiftPoint, rows []int, at [2]int) bool {
+	curve, err := calc.NewLiftCurve(points)
+	if err == nil {
+		d.Curve = curve
+		return false
+	}
+	where, do := csv.File.Whole(), "measure the whole lobe, every 5° or closer"
+	var fault *calc.LiftFault
+	if errors.As(err, &fault) && fault.Point >= 0 {
+		column := at[0]
+		if fault.Lift {
+			column = at[1]
+		}
+		where, do = csv.Rows[rows[fault.Point]][column].At, "mend the cell, or take its row out"
+	}
+	l.report("bad-degreeing", source.Error, where, csv.File.Name, err.Error(), do, source.Remark{At: d.name, Message: "named here"})
+	l.findings[len(l.findings)-1].Entry = d.Entry.Path
+	return true
+}
+
+// liftPoints reads the rows of a file, in SI, and which row each point comes from.
+func (l *linker) liftPoints(d *Degreeing, csv *parse.CSV, table *parse.Fields) (points []calc.LiftPoint, rows []int, at [2]int, ok bool) {
+	var units [2]*quantity.Unit
+	for i, c := range liftColumns {
+		column, good := l.column(csv, c, table.Table("columns"))
+		if !good {
+			return nil, nil, at, false
+		}
+		if column < 0 {
+			l.report("bad-csv", source.Error, csv.Heads[0].Cell.At.To(csv.Heads[len(csv.Heads)-1].Cell.At), csv.File.Name,
+				"a degree-wheel file needs a column of crank angle and one of lift, with their units", "name them in the head row, as in `crank [°],lift [mm]`, or in `columns`")
+			return nil, nil, at, false
+		}
+		at[i], units[i] = column, columnUnit(csv.Heads[column].Unit, c.dimension)
+	}
+	d.heights = units[1]
+	bad := csv.Ragged
+	for r, row := range csv.Rows {
+		angle, good := l.number(csv, row[at[0]])
+		lift, too := l.number(csv, row[at[1]])
+		if good && too {
+			points, rows = append(points, calc.LiftPoint{Angle: units[0].SI(angle), Lift: units[1].SI(lift)}), append(rows, r)
+			continue
+		}
+		if bad++; bad == maxBadRows {
+			break
+		}
+	}
+	return points, rows, at, bad == 0 // with a row left out a slip beside it would not be seen
+}
+
+// throughNought lets a wheel of 360° run on where it goes through its nought once: what stands before that is before nought.
+func throughNought(points []calc.LiftPoint) {
+	back := 0
+	for i := 1; i < len(points); i++ {
+		if points[i].Angle < points[i-1].Angle-3*math.Pi/2 {
+			if back > 0 {
+				return
+			}
+			back = i
+		}
+	}
+	for i := range points {
+		if points[i].Angle < 0 || points[i].Angle > 2*math.Pi {
+			return
+		}
+	}
+	for i := range back {
+		points[i].Angle -= 2 * math.Pi
+	}
+}
+
+// wheelZero returns where the wheel's nought stands, in rad after the top dead centre of overlap.
+func (l *linker) wheelZero(d *Degreeing, text parse.Text) (zero float64, ok bool) {
+	bottom := math.Pi
+	if d.Of == "cam.exhaust" {
+		bottom = -bottom
+	}
+	switch FoldWords(text.Text) {
+	case "", "tdc", "overlap tdc", "top dead centre", "overlap top dead centre":
+		return 0, true
+	case "firing tdc", "compression tdc", "firing top dead centre", "compression top dead centre":
+		return 2 * math.Pi, true
+	case "bdc", "bottom dead centre":
+		return bottom, true
+	}
+	written, slip := quantity.Parse(text.Text)
+	if slip == nil {
+		q, refused := written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}})
+		if angle, told := OverlapAngle(d.Of+".centre", q); refused == nil && told && q.Kind == quantity.Figure {
+			return angle, true
+		}
+	}
+	l.report("unknown-word", source.Error, text.At, d.Of, fmt.Sprintf("`%s` doesn't say where the wheel's nought is", text.Text), "write `overlap TDC`, `firing TDC`, `BDC`, or an angle from a dead centre, as in `2° ATDC`")
+	return 0, false
+}

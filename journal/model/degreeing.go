@@ -1,0 +1,257 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// Degreeing is a cam that was measured with a degree wheel and a dial. What it gives holds as its entry left the engine.
+type Degreeing struct {
+	Entry   *Entry
+	Of      string // `cam.intake` or `cam.exhaust`
+	File    *source.File
+	Curve   *calc.LiftCurve // the lift as it was read, over rad of the crank after the top dead centre of overlap
+	AtCam   bool            // the lift was read at the cam, not at the valve
+	At      *Value          // the checking lift at the cam at which events are told; nil where none is in force
+	Ratio   *Value          // valve movement over cam movement, of a lift read at the valve; nil where none is known
+	Name    parse.Text      // of the file, as the entry names it
+	name    source.Range
+	heights *quantity.Unit // that the lift was read in
+}
+
+// Degreeing returns the measurement with a degree wheel that the value comes from; nil for none.
+func (v *Value) Degreeing() *Degreeing {
+	if v.ways == nil {
+		return nil
+	}
+	return v.ways.degreeing
+}
+
+// degreedWords are the last words of the paths that a degree-wheel file gives values at.
+var degreedWords = [...]string{"opens", "closes", "centre", "lift"}
+
+// degreedPaths returns the paths that a degree-wheel file of an entry gives values at.
+func degreedPaths(e *Entry) []string {
+	var paths []string
+	for _, table := range e.Fields.Tables("degreeing") {
+		if of := table.Name("of").Name; isLobe(of) {
+			for _, what := range degreedWords {
+				paths = append(paths, of+"."+what)
+			}
+		}
+	}
+	return paths
+}
+
+func isLobe(path string) bool { return path == "cam.intake" || path == "cam.exhaust" }
+
+// degreed takes in the cams that an entry measured with a degree wheel. Of what can't be had from a file nothing is concluded.
+func (l *linker) degreed(e *Entry) {
+	nothing := func() {
+		for _, of := range []string{"cam.intake", "cam.exhaust"} {
+			for _, what := range degreedWords {
+				l.unread(of+"."+what, orderOf(e.Index, momentDegreed))
+			}
+		}
+	}
+	if e.Fields.IsBad("degreeing") {
+		nothing()
+	}
+	for i := range e.Fields.Tables("degreeing") {
+		table := &e.Fields.Tables("degreeing")[i]
+		of := table.Name("of")
+		if of.IsZero() { // a finding already
+			nothing()
+			continue
+		}
+		if !isLobe(of.Name) {
+			nothing()
+			l.report("unknown-word", source.Error, of.At, of.Name, fmt.Sprintf("`%s` is no lobe that is measured with a degree wheel", of.Typed), "write `cam.intake` or `cam.exhaust`")
+			continue
+		}
+		for _, path := range l.measured(e, table) {
+			l.unread(path, orderOf(e.Index, momentDegreed))
+		}
+	}
+}
+
+// measured takes in one file. It returns the paths at which it should have given a figure and can't.
+func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
+	d := &Degreeing{Entry: e, Of: table.Name("of").Name, Name: table.Text("data"), AtCam: table.Text("at").Text == "cam", name: table.Text("data").At}
+	all := []string{d.Of + ".opens", d.Of + ".closes", d.Of + ".centre", d.Of + ".lift"}
+	if table.IsBad("at", "zero", "columns") || !l.curve(d, table) {
+		return all
+	}
+	order := orderOf(e.Index, momentDegreed)
+	d.At = figureOf(l.journal.at(d.Of+".at", order))
+	if !d.AtCam {
+		d.Ratio = l.journal.at("engine.rocker-ratio."+d.Of[len("cam."):], order)
+	}
+	e.Degreeings = append(e.Degreeings, d)
+	middle, err := d.Curve.Middle()
+	if err != nil {
+		l.notDegreed(d, err.Error(), "measure on, from before the valve opens until it has closed")
+		return all
+	}
+	if middle.Spread < 1e-9 {
+		middle.Spread = 0 // what a float leaves of flanks that are alike
+	}
+	centre := l.wheelEstimate(d, all[2], middle.Angle, quantity.Share{Cause: l.cause(d, all[2]) + "/spread", Std: middle.Spread})
+	l.tell(d, all[2], centre)
+	if !l.knowsCam(d) {
+		return []string{all[0], all[1], all[3]}
+	}
+	l.peakLift(d, all[3])
+	if d.At == nil {
+		if !l.isUnclearAt(d.Of+".at", e) {
+			l.untold(d, fmt.Sprintf("no checking lift is in force at `%s.at`: the file gives the lobe's middle, and no events", d.Of), "write it, as the cam's card gives it, in `[set]` or with what the part brings")
+		}
+		return all[:2]
+	}
+	for i, cross := range []func(float64) (calc.LiftEvent, error){d.Curve.Opens, d.Curve.Closes} {
+		event, err := cross(d.checking())
+		if err != nil {
+			l.notDegreed(d, fmt.Sprintf("%s: %s, where the greatest is %s", err, d.shown(d.checking()), d.shown(d.Curve.Peak())),
+				"check the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")
+			return all[i:2]
+		}
+		l.tell(d, all[i], l.eventEstimate(d, all[i], event))
+	}
+	return nil
+}
+
+// knowsCam reports whether the lift at the cam is known: it was read there, or the rocker ratio says it.
+func (l *linker) knowsCam(d *Degreeing) bool {
+	side := d.Of[len("cam."):]
+	if d.AtCam || d.Ratio != nil {
+		return true
+	}
+	if !l.isUnclearAt("engine.rocker-ratio."+side, d.Entry) {
+		l.untold(d, fmt.Sprintf("the lift was read at the valve, and nothing says what that is at the cam: not given: engine.rocker-ratio.%s", side),
+			"write the rocker ratio, 1 where the cam bears on the valve itself; or `at = \"cam\"` where the lift was read there")
+	}
+	return false
+}
+
+// isUnclearAt reports whether something stands at a path, or may, that can't be read.
+func (l *linker) isUnclearAt(path string, e *Entry) bool {
+	j := l.journal
+	return l.fitUnclear || j.IsUnread(path) || j.IsWithheld("parts") || slices.ContainsFunc(j.Fitted, func(p *Part) bool { return p.Fields.IsBad("brings") })
+}
+
+// notDegreed reports why a file can't be what the entry says it is, where the entry names it.
+func (l *linker) notDegreed(d *Degreeing, message, do string) {
+	l.report("bad-degreeing", source.Error, d.name, d.Of, message, do)
+}
+
+// untold reports that a file is good, and what its events take that isn't known.
+func (l *linker) untold(d *Degreeing, message, do string) {
+	l.report("events-untold", source.Warning, d.name, d.Of, message, do)
+}
+
+// checking returns the checking lift where the file's was read, in m.
+func (d *Degreeing) checking() float64 {
+	if d.Ratio != nil {
+		return d.At.Estimate.Value * d.Ratio.Estimate.Value
+	}
+	return d.At.Estimate.Value
+}
+
+// shown shows a lift as fine as a dial tells it.
+func (d *Degreeing) shown(lift float64) quantity.Shown {
+	return quantity.Show(lift, d.heights, dialStep)
+}
+
+// dialStep is how fine a lift from a dial is told, in m.
+const dialStep = 1e-5
+
+// peakLift tells the greatest lift at the cam.
+func (l *linker) peakLift(d *Degreeing, path string) {
+	read := l.dialEstimate(d, path, d.Curve.Peak())
+	terms := []quantity.Term{{Partial: 1, Of: read}}
+	if d.Ratio != nil {
+		ratio := d.Ratio.Estimate
+		terms = []quantity.Term{{Partial: 1 / ratio.Value, Of: read}, {Partial: -read.Value / ratio.Value / ratio.Value, Of: ratio}}
+		read.Value /= ratio.Value
+	}
+	l.tell(d, path, quantity.Combine(read.Value, quantity.Length, terms...))
+}
+
+// cause names what is particular to one figure of a file, for its uncertainty.
+func (l *linker) cause(d *Degreeing, path string) string {
+	return (&Value{Path: path, Origin: FromDegreeing, Entry: d.Entry}).ID() + "/" + d.Name.Text
+}
+
+// dialEstimate returns a lift with what the dial may be off by.
+func (l *linker) dialEstimate(d *Degreeing, path string, lift float64) quantity.Estimate {
+	return l.toolEstimate(d, path, d.Of+".lift", quantity.Quantity{Kind: quantity.Figure, Unit: d.heights, Value: d.heights.FromSI(lift)})
+}
+
+// wheelEstimate returns an angle with what the wheel may be off by, and a share of its own.
+func (l *linker) wheelEstimate(d *Degreeing, path string, angle float64, own quantity.Share) quantity.Estimate {
+	unit := l.journal.Units.Leading(quantity.Angle)
+	e := l.toolEstimate(d, path, path, quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: unit.FromSI(angle)})
+	return quantity.Combine(e.Value, quantity.Angle, quantity.Term{Partial: 1, Of: e}, quantity.Term{Partial: 1, Of: quantity.Estimate{Shares: []quantity.Share{own}}})
+}
+
+// toolEstimate returns a figure with the uncertainty of the entry's only tool that is for a path and measures such figures.
+func (l *linker) toolEstimate(d *Degreeing, path, measures string, q quantity.Quantity) quantity.Estimate {
+	v := &Value{Path: path, Origin: FromDegreeing, Entry: d.Entry, Quantity: q}
+	for _, tool := range d.Entry.Tools(measures) {
+		if !tool.tells(q.Unit.Dimension) {
+			continue
+		}
+		if v.Tool != nil {
+			v.Tool = nil
+			break
+		}
+		v.Tool = tool
+	}
+	v.estimate()
+	return v.Estimate
+}
+
+// tells reports whether something that is said of how far off the tool may be is a figure of that dimension.
+func (t *Tool) tells(d quantity.Dimension) bool {
+	return slices.ContainsFunc([]*quantity.Quantity{t.Resolution, t.Error, t.Uncertainty, t.Repeatability, t.Range}, func(q *quantity.Quantity) bool {
+		return q != nil && q.Unit != nil && q.Unit.Dimension == d
+	})
+}
+
+// eventEstimate returns where an event is, with what wheel, dial, rocker ratio and the way between two points may put it elsewhere: a dial that shows more lets the valve
+// open earlier and close later.
+func (l *linker) eventEstimate(d *Degreeing, path string, event calc.LiftEvent) quantity.Estimate {
+	angle := l.wheelEstimate(d, path, event.Angle, quantity.Share{Cause: l.cause(d, path) + "/between", Std: event.Doubt / math.Sqrt(3)})
+	terms := []quantity.Term{{Partial: 1, Of: angle}}
+	if slope := event.Slope; slope != 0 {
+		ratio := 1.0
+		if d.Ratio != nil {
+			ratio = d.Ratio.Estimate.Value
+			terms = append(terms, quantity.Term{Partial: d.At.Estimate.Value / slope, Of: d.Ratio.Estimate})
+		}
+		terms = append(terms, quantity.Term{Partial: -1 / slope, Of: l.dialEstimate(d, path, d.checking())}, quantity.Term{Partial: ratio / slope, Of: d.At.Estimate})
+	}
+	return quantity.Combine(event.Angle, quantity.Angle, terms...)
+}
+
+// tell tells one figure of a file: an angle is counted from the top dead centre of overlap.
+func (l *linker) tell(d *Degreeing, path string, e quantity.Estimate) {
+	v := (&Value{Path: path, Origin: FromDegreeing, Entry: d.Entry, Order: orderOf(d.Entry.Index, momentDegreed), Counts: true, Temp: d.Entry.EngineTemp}).placed(d.name)
+	v.Written = &parse.Value{At: d.name}
+	v.change().degreeing = d
+	if e.Dimension == quantity.Length {
+		v.Quantity = quantity.Quantity{Kind: quantity.Figure, Unit: d.heights, Value: d.heights.FromSI(e.Value), Step: d.heights.StepFromSI(dialStep, 0)}
+	} else {
+		v.Quantity = l.eventAt(path, e.Value)
+		e.Value = v.Quantity.SI()
+	}
+	v.Estimate = e
+	v.judgeIn(l.governing(path))
+	l.happens(v)
+}

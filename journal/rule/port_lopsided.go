@@ -1,0 +1,43 @@
+package rule
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// lopsided is by how much, in rad, a port that the piston opens and shuts may be off the middle: 2°, common practice, no source.
+const lopsided = math.Pi / 90
+
+// portLopsided reports exhaust and transfer ports that open and close at different distances from bottom dead centre, where it is one edge and one crown that do both.
+func portLopsided(c *Context) {
+	for _, port := range []string{"exhaust", "transfer"} {
+		opens, closes := c.Journal.Current("port."+port+".opens"), c.Journal.Current("port."+port+".closes")
+		if opens == nil || closes == nil {
+			continue
+		}
+		before, ok := toBottom(opens.Quantity)
+		after, too := toBottom(closes.Quantity)
+		off := math.Abs(before + after)
+		if !ok || !too || off <= lopsided+opens.Estimate.Expanded()+closes.Estimate.Expanded()+1e-9 {
+			continue
+		}
+		angle := quantity.UnitOf("°", quantity.Angle)
+		c.value(closes, source.Warning, fmt.Sprintf("the %s port opens at %s and closes at %s: %s nearer to bottom dead centre on one side than on the other", port, opens.Quantity.Shown(), closes.Quantity.Shown(), quantity.Show(off, angle, math.Pi/1800)),
+			"find top dead centre again: half of that is what the wheel's nought is off by; or mend the figure that is mistyped", source.Remark{At: opens.At(), Message: "opens"})
+	}
+}
+
+// toBottom returns how far after bottom dead centre a figure is, in rad from half a turn before it to half a turn after; false for one that is counted from nowhere.
+func toBottom(q quantity.Quantity) (angle float64, ok bool) {
+	if q.Unit == nil || q.Unit.Dimension != quantity.Angle || q.Event == quantity.NoEvent {
+		return 0, false
+	}
+	angle = q.SI()
+	if q.Event == quantity.ATDC || q.Event == quantity.BTDC {
+		angle -= math.Pi
+	}
+	return math.Remainder(angle, 2*math.Pi), true
+}
