@@ -264,6 +264,9 @@ func (p *page) limitTerms(l *model.Limit, inForce bool) {
 		p.textTerm(key[1], l.Key(key[0]).Text)
 	}
 	p.limitKeyTerm("Engagement", l, "engagement")
+	p.limitKeyTerm("Its shear strength", l, "into-shear")
+	p.limitKeyTerm("Friction", l, "thread-friction")
+	p.limitKeyTerm("Running torque", l, "running-torque")
 }
 
 // limitKeyTerm writes the figures of a key that limits inherit.

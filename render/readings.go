@@ -173,10 +173,10 @@ func (p *page) limitOf(v *model.Value) {
 }
 
 // isNews reports whether a number stands on the page of the entry that left the engine so: the gain of a stage only where the stage ends
-// there, or every page would hold all of them.
+// there, the pull of a bolt only where it was tightened, or every page would hold all of them.
 func isNews(n *derive.Number) bool {
 	switch {
-	case n.Entry == nil || n.Entry.Plan || n.Reason != "" || !n.Family.Concerns(n.Entry):
+	case n.Entry == nil || n.Entry.Plan || n.Reason != "" || !n.Concerns(n.Entry):
 		return false
 	case n.Stage != nil:
 		return n.Stage.To.Entry == n.Entry

@@ -23,7 +23,7 @@ type called struct {
 }
 
 // functions are those of all families, by name. Published figures for each stand in testdata/reference.
-var functions = merged(adapterFunctions, breathingFunctions, camFunctions, crankFunctions, driveFunctions, engineFunctions, lashFunctions, trendFunctions, wearFunctions)
+var functions = merged(adapterFunctions, breathingFunctions, camFunctions, crankFunctions, driveFunctions, engineFunctions, fastenerFunctions, lashFunctions, threadFunctions, trendFunctions, wearFunctions)
 
 func merged(families ...map[string]called) map[string]called {
 	all := map[string]called{}

@@ -64,13 +64,13 @@ func (n *Number) ID() string {
 type Family struct {
 	Name string // of its page
 	Work func(*Moment)
-	// Of are the paths that its numbers come from, of a family that tells of the machine rather than of the work: the page of an entry shows it only where
-	// the entry has a value there, or every page would hold all of it. None: every entry's.
+	// Of are the paths that its numbers come from, of a family that tells of the machine rather than of the work: the page of an entry shows only those of its numbers
+	// that rest on a value of the entry, or every page would hold all of them. None: every entry's.
 	Of []string
 }
 
-// Concerns reports whether the page of an entry shows the family.
-func (f *Family) Concerns(e *model.Entry) bool {
+// mayConcern reports whether a number of the family may rest on a value of an entry.
+func (f *Family) mayConcern(e *model.Entry) bool {
 	if len(f.Of) == 0 {
 		return true
 	}
@@ -81,14 +81,28 @@ func (f *Family) Concerns(e *model.Entry) bool {
 	})
 }
 
+// Concerns reports whether the page of an entry shows the number.
+func (n *Number) Concerns(e *model.Entry) bool { return len(n.Family.Of) == 0 || n.restsOn(e) }
+
+// restsOn reports whether a value of an entry went into the number, or into one that it is worked out from.
+func (n *Number) restsOn(e *model.Entry) bool {
+	return slices.ContainsFunc(n.Inputs, func(in Input) bool {
+		return in.Value != nil && in.Value.Entry == e || in.Number != nil && in.Number.restsOn(e)
+	})
+}
+
 // Sums works numbers out of one journal, at any moment in it. It may be used from several goroutines at once.
 type Sums struct {
 	Journal *model.Journal
 	Stages  []*Stage // of the whole journal, in order of time
+
+	fasteners map[*model.Limit]*Fastener
 }
 
 // Of prepares to work numbers out of a journal.
-func Of(j *model.Journal) *Sums { return &Sums{Journal: j, Stages: stages(j)} }
+func Of(j *model.Journal) *Sums {
+	return &Sums{Journal: j, Stages: stages(j), fasteners: fastenersOf(j)}
+}
 
 // Moment is the moment for which numbers are worked out: now, or as an entry left the engine.
 type Moment struct {
@@ -99,6 +113,10 @@ type Moment struct {
 	family *Family
 	stages []*Stage  // up to the moment
 	gains  []*Number // of those stages
+
+	fasteners map[*model.Limit]*Fastener
+	bolted    bool // the next is made
+	boltsThen []*bolt
 }
 
 // All lists the families of numbers, each after those that it needs.
@@ -137,6 +155,10 @@ var All = []Family{
 	{Name: "port-duration", Work: portDuration, Of: []string{"port"}},
 	{Name: "port-blowdown", Work: portBlowdown, Of: []string{"port"}},
 	{Name: "ignition-timing", Work: ignitionTiming, Of: []string{"ignition"}},
+	{Name: "preload", Work: preload, Of: pulled},
+	{Name: "proof-share", Work: proofShare, Of: pulled},
+	{Name: "thread-share", Work: threadShare, Of: pulled},
+	{Name: "wrench-setting", Work: wrenchSetting, Of: pulled},
 	{Name: "stage-gain", Work: stageGain},
 	{Name: "cumulative-gain", Work: cumulativeGain},
 	{Name: "part-gain", Work: partGain},
@@ -160,12 +182,12 @@ func (s *Sums) Now() []*Number { return s.work(nil, s.Stages, All) }
 // AsLeft works out the numbers as an entry left the engine.
 func (s *Sums) AsLeft(e *model.Entry) []*Number { return s.work(e, s.until(e), All) }
 
-// ChangedBy works out the numbers as an entry left the engine, but those of families that it has no bearing on.
+// ChangedBy works out the numbers as an entry left the engine that its page shows.
 func (s *Sums) ChangedBy(e *model.Entry) []*Number {
 	var families []Family
 	whole := false
 	for i := range All {
-		if All[i].Concerns(e) {
+		if All[i].mayConcern(e) {
 			families = append(families, All[i])
 			whole = whole || len(All[i].Of) > 0
 		}
@@ -174,7 +196,7 @@ func (s *Sums) ChangedBy(e *model.Entry) []*Number {
 		return s.work(e, s.until(e), families)
 	}
 	// one family's numbers may need another's that the entry has no bearing on
-	return slices.DeleteFunc(s.AsLeft(e), func(n *Number) bool { return !n.Family.Concerns(e) })
+	return slices.DeleteFunc(s.AsLeft(e), func(n *Number) bool { return !n.Concerns(e) })
 }
 
 // until returns the stages up to the end of an entry.
@@ -184,7 +206,7 @@ func (s *Sums) until(e *model.Entry) []*Stage {
 }
 
 func (s *Sums) work(e *model.Entry, stages []*Stage, families []Family) []*Number {
-	m := &Moment{Journal: s.Journal, Entry: e, stages: stages}
+	m := &Moment{Journal: s.Journal, Entry: e, stages: stages, fasteners: s.fasteners}
 	for i := range families {
 		m.family = &families[i]
 		m.family.Work(m)
@@ -280,9 +302,18 @@ func (in Input) of() quantity.Estimate {
 // carried works a function out at its inputs and carries their uncertainties through by the GUM's first-order rule (JCGM 100:2008, 5.1
 // and 5.2), with the partial derivatives taken numerically over one standard deviation each way. An input without uncertainty adds none.
 func carried(f func([]float64) (float64, error), d quantity.Dimension, inputs []Input) (quantity.Estimate, error) {
+	of := make([]quantity.Estimate, len(inputs))
+	for i, in := range inputs {
+		of[i] = in.of()
+	}
+	return carriedAt(f, d, of)
+}
+
+// carriedAt does what carried does, at estimates.
+func carriedAt(f func([]float64) (float64, error), d quantity.Dimension, inputs []quantity.Estimate) (quantity.Estimate, error) {
 	at := make([]float64, len(inputs))
 	for i, in := range inputs {
-		at[i] = in.of().Value
+		at[i] = in.Value
 	}
 	y, err := f(at)
 	if err != nil {
@@ -290,7 +321,7 @@ func carried(f func([]float64) (float64, error), d quantity.Dimension, inputs []
 	}
 	var terms []quantity.Term
 	for i, in := range inputs {
-		std := in.of().Std()
+		std := in.Std()
 		if std == 0 {
 			continue
 		}
@@ -298,7 +329,7 @@ func carried(f func([]float64) (float64, error), d quantity.Dimension, inputs []
 		if err != nil {
 			return quantity.Estimate{}, err
 		}
-		terms = append(terms, quantity.Term{Partial: partial, Of: in.of()})
+		terms = append(terms, quantity.Term{Partial: partial, Of: in})
 	}
 	return quantity.Combine(y, d, terms...), nil
 }

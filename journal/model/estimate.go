@@ -52,7 +52,7 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 	if std, ok := share(t.Uncertainty, si, v.Quantity.Unit); ok {
 		add("tool:"+t.Name+"/uncertainty", std/2)
 	}
-	if std, ok := share(t.Error, si, v.Quantity.Unit); ok {
+	if std, ok := share(t.Error, t.errorBase(si), v.Quantity.Unit); ok {
 		add("tool:"+t.Name+"/error", std/math.Sqrt(3))
 	}
 	if std, ok := share(t.Resolution, si, v.Quantity.Unit); ok && v.Quantity.Kind != quantity.Interval {
@@ -61,6 +61,17 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 	if std, ok := share(t.Repeatability, si, v.Quantity.Unit); ok && len(v.Repeats) == 0 {
 		add(v.ID()+"/repeatability", std/math.Sqrt(n))
 	}
+}
+
+// errorBase returns what an error in percent is a share of: the figure that was read, or the end of the tool's range where the tool says so.
+func (t *Tool) errorBase(si float64) float64 {
+	if t.Fields.Text("error-of").Text != "maximum" {
+		return si
+	}
+	if t.Range == nil || !t.Range.HasHigh {
+		return 0
+	}
+	return t.Range.HighSI()
 }
 
 // measures reports whether the tool measures figures of a dimension: that of its range, else that which its paths hold first. A torque

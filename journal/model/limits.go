@@ -82,9 +82,12 @@ func (l *Limit) Band() float64 {
 	return 0
 }
 
-// Key returns the text of a key that limits inherit: thread, class, order and the like.
+// Key returns the text of a key that limits inherit: thread, class, order and the like. One that can't be read hides those above it.
 func (l *Limit) Key(name string) parse.Text {
 	for _, fields := range l.chain {
+		if fields.IsBad(name) {
+			return parse.Text{}
+		}
 		if text := fields.Text(name); !text.IsZero() {
 			return text
 		}
@@ -101,14 +104,40 @@ func (l *Limit) Of() []string {
 	return paths
 }
 
-// Figures returns the figures of a key that limits inherit: every, engagement.
+// Figures returns the figures of a key that limits inherit: every, engagement. Those that can't be read hide those above them.
 func (l *Limit) Figures(name string) []parse.Value {
 	for _, fields := range l.chain {
-		if values := fields.Values(name); len(values) > 0 {
+		if values := fields.Values(name); len(values) > 0 || fields.IsBad(name) {
 			return values
 		}
 	}
 	return nil
+}
+
+// IsKeyUnread reports whether a key that limits inherit stands there and can't be read.
+func (l *Limit) IsKeyUnread(name string) bool {
+	for _, fields := range l.chain {
+		if fields.IsBad(name) {
+			return true
+		}
+		if fields.Get(name) != nil {
+			return false
+		}
+	}
+	return false
+}
+
+// Running returns the torque that turns the fastener before it clamps, nil where the limit says nothing of it.
+func (l *Limit) Running() *quantity.Quantity {
+	values := l.Figures("running-torque")
+	if len(values) == 0 {
+		return nil
+	}
+	q, slip := values[0].Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Torque}})
+	if slip != nil || q.Kind == quantity.Interval {
+		return nil
+	}
+	return &q
 }
 
 // limitTree holds the limits of the sheets, or of one part, by path.
@@ -118,7 +147,7 @@ type limitTree struct {
 
 // fromPart are the keys that a part's limit takes from the sheet where its part gives none. Figures, basis, source and `also` are the
 // part's own or none.
-var fromPart = []string{"when", "every", "thread", "class", "into", "engagement", "threads", "drive"}
+var fromPart = []string{"when", "every", "thread", "class", "into", "into-shear", "engagement", "threads", "thread-friction", "running-torque", "drive"}
 
 // tree links the limits of the sheets, or of a part, and works their bounds out. Sheets may say a thing about one path once.
 func (l *linker) tree(limits []*parse.Limit, file map[*parse.Limit]*source.File, part *Part) *limitTree {
@@ -165,6 +194,7 @@ func (l *linker) inherit(limit *Limit, tree *limitTree) {
 		}
 	}
 	limit.condition()
+	limit.Unread = limit.Unread || limit.IsKeyUnread("running-torque") // what it judges can't be told
 }
 
 // authority finds who says so: the nearest basis and source. A table that changes the basis does not take the source of one above it.

@@ -86,7 +86,7 @@ func (l *linker) allTools() {
 
 func (l *linker) tool(t *parse.Tool) {
 	tool := &Tool{Tool: t, Title: t.Fields.Text("title").Text, For: t.Fields.Names("for")}
-	tool.Unread = t.Fields.IsBad("for", "range", "resolution", "error", "uncertainty", "repeatability")
+	tool.Unread = t.Fields.IsBad("for", "range", "resolution", "error", "error-of", "uncertainty", "repeatability")
 	if tool.Title == "" {
 		tool.Title = t.Typed
 	}
@@ -114,6 +114,10 @@ func (l *linker) tool(t *parse.Tool) {
 	}
 	tool.Range, tool.Resolution, tool.Error = figure("range"), figure("resolution"), figure("error")
 	tool.Uncertainty, tool.Repeatability, tool.Length = figure("uncertainty"), figure("repeatability"), l.length(t, "length")
+	if of := t.Fields.Text("error-of"); of.Text == "maximum" && (tool.Range == nil || !tool.Range.HasHigh) && !t.Fields.IsBad("range") && !tool.Unread {
+		l.report("missing-key", source.Error, of.At, t.Name, "the maximum that the error is a share of is not given", "add `range`: from the least to the most that it reads")
+		tool.Unread = true
+	}
 	leaves := t.Fields.Values("leaves")
 	for i := range leaves {
 		if q, slip := leaves[i].Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Length}}); slip == nil {

@@ -156,7 +156,7 @@ func (l *linker) readings(e *Entry, list []parse.Reading, origin Origin, moment 
 		if v == nil {
 			continue
 		}
-		if v.Written.Details != nil && v.Written.Details.Adapter != nil {
+		if v.adapter() != nil || l.runs(v) != nil {
 			l.adapted(v)
 			continue
 		}

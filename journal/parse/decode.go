@@ -168,6 +168,10 @@ func (d *decoder) field(f *Field, n *node) bool {
 		return d.cylinders(f, n)
 	case KindOrder:
 		return d.one(f, n, d.order)
+	case KindThread:
+		return d.one(f, n, d.thread)
+	case KindClass:
+		return d.one(f, n, d.class)
 	case KindGrid:
 		return d.targetGrid(f, n)
 	case KindSizes:

@@ -38,6 +38,8 @@ const (
 	KindGoals                     // a tree of paths with values to reach
 	KindUnits                     // names of dimensions with the units to lead with
 	KindLimits                    // a tree of paths with limits
+	KindThread                    // a thread: "M9x1.25"
+	KindClass                     // a strength class: "10.9"
 )
 
 // String names the kind as the reference prints it.
@@ -46,7 +48,7 @@ func (k Kind) String() string {
 		"", "text", "Markdown text", "text or list of texts", "name", "name or list of names", "path", "path or list of paths", "one of a few words",
 		"one or more of a few words", "quantity", "quantity or list of quantities", "date", "date or list of dates", "whole number",
 		"number of cylinders or list of their names", "ratio", "list of ratios", "size code of a tyre or length", "order of numbers", "grid", "range of sizes or list of sizes", "table",
-		"list of tables", "readings by path", "goals by path", "units by dimension", "limits by path",
+		"list of tables", "readings by path", "goals by path", "units by dimension", "limits by path", "thread", "strength class",
 	}[k]
 }
 
@@ -59,6 +61,7 @@ type Key struct {
 	Unit       string               // the unit of a bare number; empty: a bare number needs one
 	Calendar   bool                 // time there goes by the calendar: hours are none
 	Choices    []string             // of a choice
+	Between    [2]float64           // that a figure must lie between, in SI, the two themselves left out; both nought: anywhere
 	Needed     bool
 	Keys       []Key // of a table
 }
@@ -184,11 +187,14 @@ var limitKeys = &Key{Name: "limits.toml", Kind: KindTable, Keys: []Key{
 	{Name: "service", Kind: KindFigure, Doc: "bounds for a worn part that may still be used, outside standard"},
 	{Name: "allowance", Kind: KindFigure, Doc: "how far beyond standard a worn part may go: above its high bound; below its low one where that is the only one, or with a minus"},
 	{Name: "also", Kind: KindFigure, Doc: "nominal, or the only bound, as the source prints it in another unit: checked"},
-	{Name: "thread", Kind: KindText, Doc: "thread of the fastener: M9x1.25"},
-	{Name: "class", Kind: KindText, Doc: "property class or grade of the fastener"},
+	{Name: "thread", Kind: KindThread, Doc: "thread of the fastener: M9x1.25, M8 (coarse), 1/4-20 UNC"},
+	{Name: "class", Kind: KindClass, Doc: "property class of the fastener, a text: \"10.9\"; or another grade"},
 	{Name: "into", Kind: KindText, Doc: "material that it is screwed into"},
-	{Name: "engagement", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "length of thread engaged"},
+	{Name: "into-shear", Kind: KindFigure, Dimensions: dims(quantity.Pressure), Between: [2]float64{0, 3e9}, Doc: "shear strength of that material, from its data sheet: 140 MPa"},
+	{Name: "engagement", Kind: KindFigure, Dimensions: dims(quantity.Length), Between: [2]float64{0, 1}, Doc: "length of thread engaged"},
 	{Name: "threads", Kind: KindChoice, Choices: []string{"dry", "oiled", "greased", "locked"}, Doc: "state of the threads"},
+	{Name: "thread-friction", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Between: [2]float64{0, 1}, Doc: "least and most coefficient of friction, in the thread and under the head: 0.10..0.16; over what `threads` says"},
+	{Name: "running-torque", Kind: KindFigure, Dimensions: dims(quantity.Torque), Between: [2]float64{0, 1e4}, Doc: "torque that turns the fastener before it clamps; the limit's own figures are without it, a reading is with it"},
 	{Name: "drive", Kind: KindText, Doc: "spanner or key that fits: 12 mm hex"},
 	{Name: "order", Kind: KindOrder, Doc: "order of tightening, each bolt's number once: \"1 4 2 5 3\""},
 	{Name: "of", Kind: KindPaths, Doc: "two paths: the limit is held by the first minus the second at the same position"},
@@ -226,6 +232,7 @@ var toolKeys = &Key{Name: "tools.toml", Kind: KindTable, Keys: []Key{
 	{Name: "range", Kind: KindFigure, Doc: "from the least to the most that it reads"},
 	{Name: "resolution", Kind: KindFigure, Doc: "smallest step that it shows"},
 	{Name: "error", Kind: KindFigure, Doc: "greatest permitted error, in its unit or in percent"},
+	{Name: "error-of", Kind: KindChoice, Choices: []string{"reading", "maximum"}, Doc: "what an error in percent is a share of: what it reads, or the end of its range; the reading where it is left out"},
 	{Name: "uncertainty", Kind: KindFigure, Doc: "expanded uncertainty (k = 2), in its unit or in percent"},
 	{Name: "repeatability", Kind: KindFigure, Doc: "one standard deviation of repeats, in its unit or in percent"},
 	{Name: "length", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "of a wrench: from the middle of its drive to the middle of its grip"},

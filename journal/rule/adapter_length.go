@@ -7,11 +7,11 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// adapterLength reports torques through an adapter from which what the bolt got can't be worked out.
+// adapterLength reports torques through an adapter, or against a running torque, from which what the bolt got can't be worked out.
 func adapterLength(c *Context) {
 	for _, v := range c.Journal.Values {
 		if v.Unjudged == model.AdapterRefused {
-			c.value(v, source.Warning, fmt.Sprintf("what the bolt at `%s` got can't be worked out: %s", v.Path, v.Why()), "check the adapter's length and angle, and the wrench's `length`")
+			c.value(v, source.Warning, fmt.Sprintf("what the bolt at `%s` got can't be worked out: %s", v.Path, v.Why()), "check the adapter's length and angle, the wrench's `length`, and the limit's `running-torque`")
 		}
 		if v.Unjudged != model.WrenchUnknown {
 			continue

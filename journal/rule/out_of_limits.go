@@ -102,7 +102,11 @@ func shown(v *model.Value) string {
 		text += " (" + v.Quantity.ShownIn(l.Unit).String() + ")"
 	}
 	if v.Setting() != nil {
-		text += " through the adapter, from a setting of " + v.Setting().Quantity.Shown().String()
+		way := "through the adapter"
+		if v.Written.Details == nil || v.Written.Details.Adapter == nil {
+			way = "above the running torque"
+		}
+		text += " " + way + ", from a setting of " + v.Setting().Quantity.Shown().String()
 	}
 	return text
 }
