@@ -3,12 +3,15 @@ package chart
 // CSS returns the rules for the classes that the charts name. They take their colours and their type from the variables of a theme; a colour
 // that it lacks is the text's.
 //
-//   - chart, c-strip, c-history, c-gains, c-curves: a drawing and its kind; c-cell, c-wide, c-narrow: its size
+//   - chart, c-strip, c-history, c-gains, c-curves, c-timing, c-lift, c-pressures, c-gears: a drawing and its kind; c-cell, c-wide, c-narrow: its size
 //   - c-band, c-service, c-bound, c-bound-service, c-nominal, c-rule: a limit; c-edge, c-edge-service, c-aim: its bounds and its nominal over time
 //   - c-reading with c-in, c-worn, c-undecided or c-out; c-found; c-stale: a reading; c-outline, c-stroke, c-bar, c-hollow: how it is drawn
 //   - c-arrow, c-trace, c-axis, c-grid, c-mark, c-flag, c-leader: arrows, the line between readings, axes, parts fitted, lines to labels
 //   - c-gain, c-loss, c-loss-edge, c-unsure, c-total, c-link, c-broken, c-error: steps of gain
 //   - c-baseline, c-earlier, c-now with c-run or c-scatter or c-peak: curves of power
+//   - c-open, c-card, c-unknown, c-shared, c-check: openings of valves and ports, what is not known of one, the time two share, the checking lift
+//   - c-pressure, c-pressure-out, c-pressure-undecided, c-floor: bars of pressure, and the lowest that a rule allows
+//   - c-drop: where the engine speed falls from gear to gear
 //   - c-title, c-value, c-figure, c-name, c-unit, c-say-worn, c-say-undecided, c-say-out, c-say-now, c-halo: words
 func CSS() string { return css }
 
@@ -65,6 +68,18 @@ const css = `.chart { display: block; max-width: 100%; height: auto; font-family
 .chart .c-baseline.c-peak { fill: var(--quiet, currentColor); }
 .chart .c-earlier.c-peak { fill: var(--ink, currentColor); }
 .chart .c-now.c-peak { fill: var(--blue, currentColor); }
+.chart .c-open { fill: var(--blue, currentColor); }
+.chart .c-card { fill: var(--quiet, currentColor); }
+.chart .c-unknown { stroke: var(--ink, currentColor); stroke-width: 1.25; stroke-dasharray: 1.5 4; }
+.chart .c-shared { stroke: var(--ink, currentColor); stroke-width: 0.9; }
+.chart .c-check { stroke: var(--ink, currentColor); stroke-width: 1; stroke-dasharray: 6 3; }
+.c-lift .c-baseline.c-run { stroke-width: 1; }
+.chart .c-pressure { fill: var(--rule, currentColor); stroke: var(--ink, currentColor); stroke-width: 1.1; }
+.chart .c-pressure-out { fill: var(--vermilion, currentColor); }
+.chart .c-pressure-undecided { stroke: var(--blue, currentColor); stroke-width: 1.25; stroke-dasharray: 4 3; }
+.c-pressures .c-band { fill: var(--faint, currentColor); }
+.chart .c-floor { stroke: var(--ink, currentColor); stroke-width: 1.5; }
+.chart .c-drop { stroke: var(--blue, currentColor); stroke-width: 1.25; stroke-dasharray: 3 3; }
 .chart .c-halo { paint-order: stroke; stroke: var(--paper, none); stroke-width: 4; stroke-linejoin: round; }
 .chart .c-title { font-weight: 600; }
 .chart .c-value { font-weight: 600; }

@@ -152,7 +152,7 @@ func TestClassesHaveRules(t *testing.T) {
 	for _, m := range rule.FindAllStringSubmatch(css, -1) {
 		known[m[1]] = true
 	}
-	doc := regexp.MustCompile(`c-(strip|history|gains|curves|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
+	doc := regexp.MustCompile(`c-(strip|history|gains|curves|timing|lift|pressures|gears|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
 	for _, kind := range kinds {
 		for _, x := range examples(t, kind) {
 			for _, e := range read(t, x.svg) {
@@ -198,6 +198,7 @@ func TestWildFiguresStillDraw(t *testing.T) {
 			break
 		}
 	}
+	angle, pressure, rotation, speed := quantity.UnitShown("°"), quantity.UnitShown("kPa"), quantity.UnitShown("rpm"), quantity.UnitShown("km/h")
 	drawn := map[string]int{}
 	try := func(kind string, svg []byte) {
 		if len(svg) > 0 {
@@ -224,10 +225,22 @@ func TestWildFiguresStillDraw(t *testing.T) {
 				try("gains", GainSteps(nil, GainData{Unit: u, Baseline: Figure{true, d, a}, Stages: stages, Total: Figure{i%2 > 0, b, c}, Reason: wildText}, size))
 				run := []CurvePoint{{a, b}, {c, d}, {b, b}, {b, a}}
 				try("curves", Curves(nil, CurvesData{Speed: u, Power: u, Torque: u, Sessions: []Session{{Label: wildText, Role: Current, Power: [][]CurvePoint{run, run[:1], nil}, Torque: [][]CurvePoint{run[:k%4]}, PeakPower: Figure{true, a, b}}}}, size))
+				crank := func(x float64) Reading { return Reading{Is: true, Low: x, High: x, Expanded: a} }
+				opening := Opening{Opens: crank(a), Closes: crank(b), Centre: Reading{Is: i%2 > 0, Low: c, High: d}, Duration: reading}
+				lifts := Lobe{Points: []LiftPoint{{1, 0.001}, {a, b}, {2, 0.002}, {c, d}, {b, c}}[:k%6], Opening: opening, Peak: reading, At: found}
+				if u != units[0] {
+					continue // these have units of their own
+				}
+				try("timing", ValveTiming(nil, ValveData{angle, Valves{opening, Opening{Opens: crank(d)}, found, wildText}, Valves{Intake: opening}}, size))
+				try("ports", PortTiming(nil, PortData{angle, Ports{opening, Opening{Closes: crank(c)}, opening, found}, Ports{Transfer: opening}}, size))
+				try("lift", LiftCurves(nil, LiftData{angle, u, Lobes{wildText, lifts, Lobe{}}, Lobes{"", lifts, lifts}}, size))
+				cylinders := []Cylinder{{wildText, reading, verdict, ""}, {"", found, model.Worn, wildText}, {"2", crank(d), model.Out, ""}}
+				try("pressures", Compression(nil, CompressionData{pressure, cylinders, limit, crank(b), wildText}, size))
+				try("gears", GearSpeeds(nil, GearsData{rotation, speed, crank(max(a, 1)), []Gear{{wildText, crank(b), found}, {"", crank(c), crank(d)}, {"3", crank(9), reading}}}, size))
 			}
 		}
 	}
-	for _, kind := range []string{"strip", "history", "gains", "curves"} {
+	for _, kind := range []string{"strip", "history", "gains", "curves", "timing", "ports", "lift", "pressures", "gears"} {
 		if drawn[kind] < 100 {
 			t.Errorf("only %d drawings of %s: the figures are too wild to test it", drawn[kind], kind)
 		}
@@ -237,13 +250,22 @@ func TestWildFiguresStillDraw(t *testing.T) {
 func TestNothingToDrawGivesNothing(t *testing.T) {
 	mm, before := quantity.UnitShown("mm"), []byte("before")
 	for name, got := range map[string][]byte{
-		"a strip without a limit":       Strip(before, StripData{Gauge: NewGauge(Limit{}, mm), Reading: Reading{Is: true}}, Cell),
-		"a strip without a unit":        Strip(before, StripData{Gauge: NewGauge(Limit{High: Bound{true, 1}}, nil)}, Cell),
-		"a history without readings":    History(before, HistoryData{Unit: mm, Limits: []LimitFrom{{0, Limit{High: Bound{true, 1}}}}}, Wide),
-		"gains without a stage":         GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Total: Figure{true, 1, 0}}, Wide),
-		"gains of which none is known":  GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{Label: "x", Reason: "y"}}}, Wide),
-		"curves without sessions":       Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp")}, Wide),
-		"curves of a session of no row": Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp"), Sessions: []Session{{Power: [][]CurvePoint{{}}}}}, Wide),
+		"a strip without a limit":           Strip(before, StripData{Gauge: NewGauge(Limit{}, mm), Reading: Reading{Is: true}}, Cell),
+		"a strip without a unit":            Strip(before, StripData{Gauge: NewGauge(Limit{High: Bound{true, 1}}, nil)}, Cell),
+		"a history without readings":        History(before, HistoryData{Unit: mm, Limits: []LimitFrom{{0, Limit{High: Bound{true, 1}}}}}, Wide),
+		"gains without a stage":             GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Total: Figure{true, 1, 0}}, Wide),
+		"gains of which none is known":      GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{Label: "x", Reason: "y"}}}, Wide),
+		"curves without sessions":           Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp")}, Wide),
+		"curves of a session of no row":     Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp"), Sessions: []Session{{Power: [][]CurvePoint{{}}}}}, Wide),
+		"valve timing without an event":     ValveTiming(before, ValveData{Unit: degree(), Now: Valves{Overlap: Reading{Is: true, Low: 0.4, High: 0.4}, Lift: "1 mm"}}, Wide),
+		"valve timing in millimetres":       ValveTiming(before, ValveData{Unit: mm, Now: Valves{Intake: Opening{Opens: Reading{Is: true}}}}, Wide),
+		"port timing without an event":      PortTiming(before, PortData{Unit: degree()}, Wide),
+		"port timing without a unit":        PortTiming(before, PortData{Now: Ports{Exhaust: Opening{Opens: Reading{Is: true}}}}, Wide),
+		"a lift curve of one point":         LiftCurves(before, LiftData{Angle: degree(), Lift: mm, Now: Lobes{Intake: Lobe{Points: []LiftPoint{{1, 0.001}}}}}, Wide),
+		"a lift curve without a unit":       LiftCurves(before, LiftData{Angle: degree(), Now: Lobes{Intake: Lobe{Points: []LiftPoint{{1, 0.001}, {2, 0.002}}}}}, Wide),
+		"compression that nobody read":      Compression(before, CompressionData{Unit: quantity.UnitShown("kPa"), Cylinders: []Cylinder{{Name: "left", Reason: "x"}}, Expected: Limit{Low: Bound{true, 1e6}}}, Wide),
+		"gears without a redline":           GearSpeeds(before, GearsData{Rotation: quantity.UnitShown("rpm"), Speed: quantity.UnitShown("km/h"), Gears: []Gear{{"1", Reading{Is: true, Low: 9, High: 9}, Reading{}}}}, Wide),
+		"gears of which none has its speed": GearSpeeds(before, GearsData{Rotation: quantity.UnitShown("rpm"), Speed: quantity.UnitShown("km/h"), Redline: Reading{Is: true, Low: 900, High: 900}, Gears: []Gear{{Name: "1"}}}, Wide),
 	} {
 		if string(got) != "before" {
 			t.Errorf("%s: %s", name, got)
@@ -260,6 +282,14 @@ func FuzzText(f *testing.F) {
 		r := Reading{Is: true, Low: 0.001, High: 0.001, Shown: quantity.Shown{Number: text, Unit: text}}
 		read(t, Strip(nil, StripData{About: text, Gauge: NewGauge(Limit{High: Bound{true, 0.002}}, mm), Reading: r}, Wide))
 		read(t, History(nil, HistoryData{About: text, Unit: mm, Points: []HistoryPoint{{At: 20000, Reading: r}}, Fitted: []Fitted{{20001, text}}}, Narrow))
+		at := Reading{Is: true, Low: 0.3, High: 0.3, Shown: quantity.Shown{Number: text, Unit: text}}
+		opening := Opening{Opens: at, Closes: at, Centre: at, Duration: at}
+		read(t, ValveTiming(nil, ValveData{degree(), Valves{opening, opening, at, text}, Valves{Intake: opening, Lift: text}}, Narrow))
+		read(t, PortTiming(nil, PortData{degree(), Ports{opening, opening, opening, at}, Ports{}}, Wide))
+		lobe := Lobe{[]LiftPoint{{-1, 0}, {0, 0.007}, {1, 0}}, opening, at, r}
+		read(t, LiftCurves(nil, LiftData{degree(), mm, Lobes{text, lobe, lobe}, Lobes{text, lobe, Lobe{}}}, Narrow))
+		read(t, Compression(nil, CompressionData{quantity.UnitShown("kPa"), []Cylinder{{text, at, model.Worn, text}, {Name: text, Reason: text}}, Limit{}, at, text}, Narrow))
+		read(t, GearSpeeds(nil, GearsData{quantity.UnitShown("rpm"), quantity.UnitShown("km/h"), at, []Gear{{text, at, at}, {text, Reading{Is: true, Low: 9, High: 9}, at}}}, Wide))
 		read(t, GainSteps(nil, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{text, Figure{true, 1, 0}, ""}, {text, Figure{}, text}}, Reason: text}, Narrow))
 	})
 }

@@ -293,7 +293,7 @@ func (g *gains) stage(i int, y, next float64) {
 	default:
 		g.box("c-gain", left, top, right, base)
 	}
-	g.whisker(r.to, r.spread, base+4)
+	g.spread(r.to, r.spread, base+4)
 	if next > base {
 		g.line("c-link", to, base, to, next)
 	}
@@ -301,19 +301,11 @@ func (g *gains) stage(i int, y, next float64) {
 	g.ungroup()
 }
 
-// whisker draws an uncertainty just below the end of its bar, where nothing hides it.
-func (g *gains) whisker(at, spread, y float64) {
-	if spread == 0 {
-		return
+// spread draws an uncertainty just below the end of its bar, where nothing hides it.
+func (g *gains) spread(at, spread, y float64) {
+	if spread > 0 {
+		g.whisker(g.x.at(at-spread), g.x.at(at+spread), y)
 	}
-	g.begin("c-error")
-	g.step("M", g.x.at(at-spread), y)
-	g.step("H", g.x.at(at+spread))
-	for _, end := range []float64{at - spread, at + spread} {
-		g.step("M", g.x.at(end), y-3)
-		g.step("V", y+3)
-	}
-	g.end()
 }
 
 func (g *gains) total(y float64) {
@@ -326,6 +318,6 @@ func (g *gains) total(y float64) {
 	g.label("c-value c-say-now c-halo", start, indent, y+14, g.rowLabel(len(g.rows)))
 	zero, to := g.x.at(0), g.x.at(value)
 	g.box("c-total", min(zero, to), top, max(zero, to), base)
-	g.whisker(value, spread, base+4)
+	g.spread(value, spread, base+4)
 	g.label("c-value c-say-now", start, max(zero, g.x.at(value+spread))+8, base-2, signed(g.Total, g.Unit))
 }

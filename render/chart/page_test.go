@@ -30,10 +30,14 @@ type chartKind struct {
 }
 
 var kinds = []chartKind{
+	{"compression-bars", []Size{Wide, Narrow}, drawCompression},
 	{"gain-steps", []Size{Wide, Narrow}, drawGains},
+	{"gear-speeds", []Size{Wide, Narrow}, drawGears},
 	{"history", []Size{Wide, Narrow}, drawHistory},
+	{"lift-curve", []Size{Wide, Narrow}, drawLifts},
 	{"limit-strip", []Size{Cell, Wide, Narrow}, drawStrip},
 	{"power-curves", []Size{Wide, Narrow}, drawCurves},
+	{"valve-timing", []Size{Wide, Narrow}, drawTiming},
 }
 
 // example is one drawing of a page.
@@ -173,6 +177,31 @@ type sheet struct {
 	Speed, Power, Torque string
 	Session              []sheetSession
 	Read                 []sheetReading
+
+	Lowest, Rule string
+	Cylinder     []sheetCylinder
+
+	Road, Redline string
+	Gear          []sheetGear
+
+	Cycle             string
+	Lift              string
+	CardLift          string `toml:"card-lift"`
+	Overlap, Blowdown string
+	Opening           []sheetOpening
+	Before            string
+}
+
+type sheetCylinder struct{ Name, Reading, Verdict, Reason string }
+
+type sheetGear struct {
+	Name, Drop string
+	AtRedline  string `toml:"at-redline"`
+}
+
+// sheetOpening is one side of an engine: now or on its card, and of a lift curve what was read.
+type sheetOpening struct {
+	Of, State, Opens, Closes, Centre, Duration, Peak, At, Points string
 }
 
 type sheetLimit struct {

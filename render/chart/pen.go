@@ -157,6 +157,18 @@ func (p *pen) hatch(class markup, x0, y0, x1, y1, gap float64) {
 	p.end()
 }
 
+// whisker draws what is not known of a figure: a line from one place to another, with an end to it on both sides.
+func (p *pen) whisker(from, to, y float64) {
+	p.begin("c-error")
+	p.step("M", from, y)
+	p.step("H", to)
+	for _, x := range []float64{from, to} {
+		p.step("M", x, y-3)
+		p.step("V", y+3)
+	}
+	p.end()
+}
+
 // anchor is the end of a label that its place is.
 type anchor uint8
 

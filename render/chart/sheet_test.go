@@ -152,3 +152,88 @@ func rowsOf(t *testing.T, pull string, data CurvesData) (power, torque []CurvePo
 	}
 	return power, torque
 }
+
+func drawCompression(t *testing.T, x *example, s sheet) []byte {
+	data := CompressionData{Unit: unitNamed(t, s.Unit), Expected: s.limit(t), Lowest: reading(t, s.Lowest, s.Unit), Rule: s.Rule}
+	for _, c := range s.Cylinder {
+		data.Cylinders = append(data.Cylinders, Cylinder{c.Name, reading(t, c.Reading, s.Unit), verdict(t, c.Verdict), c.Reason})
+	}
+	return Compression(nil, data, x.size)
+}
+
+func drawGears(t *testing.T, x *example, s sheet) []byte {
+	data := GearsData{Rotation: unitNamed(t, s.Speed), Speed: unitNamed(t, s.Road), Redline: reading(t, s.Redline, s.Speed)}
+	for _, one := range s.Gear {
+		data.Gears = append(data.Gears, Gear{one.Name, reading(t, one.AtRedline, s.Road), reading(t, one.Drop, s.Speed)})
+	}
+	return GearSpeeds(nil, data, x.size)
+}
+
+func (o sheetOpening) opening(t *testing.T, unit string) Opening {
+	return Opening{Opens: reading(t, o.Opens, unit), Closes: reading(t, o.Closes, unit), Centre: reading(t, o.Centre, unit), Duration: reading(t, o.Duration, unit)}
+}
+
+// opening is what a page gives of a side in a state.
+func (s sheet) opening(t *testing.T, of, state string) Opening {
+	for _, o := range s.Opening {
+		if o.Of == of && o.State == state {
+			return o.opening(t, s.Unit)
+		}
+	}
+	return Opening{}
+}
+
+func drawTiming(t *testing.T, x *example, s sheet) []byte {
+	unit := unitNamed(t, s.Unit)
+	if s.Cycle == "two-stroke" {
+		ports := func(state string) Ports {
+			return Ports{Exhaust: s.opening(t, "exhaust", state), Transfer: s.opening(t, "transfer", state), Intake: s.opening(t, "intake", state)}
+		}
+		data := PortData{Unit: unit, Now: ports("now"), Card: ports("card")}
+		data.Now.Blowdown = reading(t, s.Blowdown, s.Unit)
+		return PortTiming(nil, data, x.size)
+	}
+	valves := func(state, lift string) Valves {
+		return Valves{Exhaust: s.opening(t, "exhaust", state), Intake: s.opening(t, "intake", state), Lift: lift}
+	}
+	data := ValveData{Unit: unit, Now: valves("now", s.Lift), Card: valves("card", s.CardLift)}
+	data.Now.Overlap = reading(t, s.Overlap, s.Unit)
+	return ValveTiming(nil, data, x.size)
+}
+
+func drawLifts(t *testing.T, x *example, s sheet) []byte {
+	data := LiftData{Angle: unitNamed(t, "°"), Lift: unitNamed(t, s.Unit)}
+	data.Before.Label = s.Before
+	for _, o := range s.Opening {
+		one := Lobe{Points: liftPoints(t, o.Points, data), Opening: o.opening(t, "°"), Peak: reading(t, o.Peak, s.Unit), At: reading(t, o.At, s.Unit)}
+		state := &data.Now
+		if o.State == "before" {
+			state = &data.Before
+		}
+		if o.Of == "exhaust" {
+			state.Exhaust = one
+		} else {
+			state.Intake = one
+		}
+	}
+	return LiftCurves(nil, data, x.size)
+}
+
+// liftPoints reads a degree wheel's list: on each line a crank angle after the top dead centre of overlap, and a lift.
+func liftPoints(t *testing.T, text string, data LiftData) []LiftPoint {
+	t.Helper()
+	var points []LiftPoint
+	for line := range strings.Lines(text) {
+		words := strings.Fields(line)
+		angle, err := strconv.ParseFloat(words[0], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lift, err := strconv.ParseFloat(words[1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		points = append(points, LiftPoint{data.Angle.SI(angle), data.Lift.SI(lift)})
+	}
+	return points
+}
