@@ -13,7 +13,7 @@ import (
 // read, and a large one takes more memory in the end.
 const (
 	heapAlways   = 26 << 20
-	heapPerFile  = 31 << 10
+	heapPerFile  = 30 << 10
 	growthAlways = 44 // per cent
 )
 

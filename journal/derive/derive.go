@@ -67,18 +67,8 @@ type Family struct {
 	// Of are the paths that its numbers come from, of a family that tells of the machine rather than of the work: the page of an entry shows only those of its numbers
 	// that rest on a value of the entry, or every page would hold all of them. None: every entry's.
 	Of []string
-}
-
-// mayConcern reports whether a number of the family may rest on a value of an entry.
-func (f *Family) mayConcern(e *model.Entry) bool {
-	if len(f.Of) == 0 {
-		return true
-	}
-	return slices.ContainsFunc(e.Values, func(v *model.Value) bool {
-		return slices.ContainsFunc(f.Of, func(top string) bool {
-			return parse.IsAtOrBelow(v.Path, top) || parse.IsAtOrBelow(top, v.Path)
-		})
-	})
+	// Needs are the families whose numbers go into its own and that may come from other paths.
+	Needs []string
 }
 
 // Concerns reports whether the page of an entry shows the number.
@@ -97,11 +87,37 @@ type Sums struct {
 	Stages  []*Stage // of the whole journal, in order of time
 
 	fasteners map[*model.Limit]*Fastener
+	byWord    map[string]familySet // the families that may rest on a value, by the first word of its path
+}
+
+// familySet has a bit for each family, by its place in All.
+type familySet uint64
+
+// familiesByWord finds out, for each first word of a path, which families may rest on a value there, and which those need. Under "" stand those that every entry may concern.
+func familiesByWord() map[string]familySet {
+	at := map[string]int{}
+	of := map[string]familySet{}
+	for i := range All {
+		f := &All[i]
+		at[f.Name] = i
+		set := familySet(1) << i
+		for _, name := range f.Needs {
+			set |= 1 << at[name] // it stands before
+		}
+		if len(f.Of) == 0 {
+			of[""] |= set
+		}
+		for _, path := range f.Of {
+			word, _, _ := strings.Cut(path, ".")
+			of[word] |= set
+		}
+	}
+	return of
 }
 
 // Of prepares to work numbers out of a journal.
 func Of(j *model.Journal) *Sums {
-	return &Sums{Journal: j, Stages: stages(j), fasteners: fastenersOf(j)}
+	return &Sums{Journal: j, Stages: stages(j), fasteners: fastenersOf(j), byWord: familiesByWord()}
 }
 
 // Moment is the moment for which numbers are worked out: now, or as an entry left the engine.
@@ -125,7 +141,7 @@ var All = []Family{
 	{Name: "displacement", Work: displacement},
 	{Name: "compression-ratio", Work: compressionRatio},
 	{Name: "trapped-compression", Work: trappedCompression, Of: squeezed},
-	{Name: "cranking-pressure", Work: crankingPressure, Of: append([]string{"compression", "air.pressure"}, squeezed...)},
+	{Name: "cranking-pressure", Work: crankingPressure, Of: append([]string{"compression", "air.pressure"}, squeezed...), Needs: []string{"trapped-compression"}},
 	{Name: "squish", Work: squish, Of: []string{"engine.deck", "engine.gasket.thickness"}},
 	{Name: "rod-ratio", Work: rodRatio, Of: cranked},
 	{Name: "piston-speed", Work: pistonSpeed, Of: cranked},
@@ -150,8 +166,8 @@ var All = []Family{
 	{Name: "valve-overlap", Work: valveOverlap, Of: []string{"cam"}},
 	{Name: "cam-tooth", Work: camTooth, Of: []string{"engine.cam-sprocket"}},
 	{Name: "valve-lift", Work: valveLift, Of: lifted},
-	{Name: "curtain-area", Work: curtainArea, Of: append([]string{"engine.valve"}, lifted...)},
-	{Name: "spring-margin", Work: springMargin, Of: append([]string{"spring", "clearance.retainer"}, lifted...)},
+	{Name: "curtain-area", Work: curtainArea, Of: append([]string{"engine.valve"}, lifted...), Needs: []string{"valve-lift"}},
+	{Name: "spring-margin", Work: springMargin, Of: append([]string{"spring", "clearance.retainer"}, lifted...), Needs: []string{"valve-lift"}},
 	{Name: "port-duration", Work: portDuration, Of: []string{"port"}},
 	{Name: "port-blowdown", Work: portBlowdown, Of: []string{"port"}},
 	{Name: "ignition-timing", Work: ignitionTiming, Of: []string{"ignition"}},
@@ -177,26 +193,19 @@ func Page(name string) string {
 }
 
 // Now works out the numbers as they are now.
-func (s *Sums) Now() []*Number { return s.work(nil, s.Stages, All) }
+func (s *Sums) Now() []*Number { return s.work(nil, s.Stages, ^familySet(0)) }
 
 // AsLeft works out the numbers as an entry left the engine.
-func (s *Sums) AsLeft(e *model.Entry) []*Number { return s.work(e, s.until(e), All) }
+func (s *Sums) AsLeft(e *model.Entry) []*Number { return s.work(e, s.until(e), ^familySet(0)) }
 
 // ChangedBy works out the numbers as an entry left the engine that its page shows.
 func (s *Sums) ChangedBy(e *model.Entry) []*Number {
-	var families []Family
-	whole := false
-	for i := range All {
-		if All[i].mayConcern(e) {
-			families = append(families, All[i])
-			whole = whole || len(All[i].Of) > 0
-		}
+	set := s.byWord[""]
+	for _, v := range e.Values {
+		word, _, _ := strings.Cut(v.Path, ".")
+		set |= s.byWord[word]
 	}
-	if !whole {
-		return s.work(e, s.until(e), families)
-	}
-	// one family's numbers may need another's that the entry has no bearing on
-	return slices.DeleteFunc(s.AsLeft(e), func(n *Number) bool { return !n.Concerns(e) })
+	return slices.DeleteFunc(s.work(e, s.until(e), set), func(n *Number) bool { return !n.Concerns(e) })
 }
 
 // until returns the stages up to the end of an entry.
@@ -205,11 +214,13 @@ func (s *Sums) until(e *model.Entry) []*Stage {
 	return s.Stages[:sort.Search(len(s.Stages), func(i int) bool { return s.Stages[i].To.Order > end })]
 }
 
-func (s *Sums) work(e *model.Entry, stages []*Stage, families []Family) []*Number {
+func (s *Sums) work(e *model.Entry, stages []*Stage, families familySet) []*Number {
 	m := &Moment{Journal: s.Journal, Entry: e, stages: stages, fasteners: s.fasteners}
-	for i := range families {
-		m.family = &families[i]
-		m.family.Work(m)
+	for i := range All {
+		if families&(1<<i) != 0 {
+			m.family = &All[i]
+			m.family.Work(m)
+		}
 	}
 	slices.SortStableFunc(m.Numbers, func(a, b *Number) int { return strings.Compare(a.Path, b.Path) })
 	return m.Numbers
