@@ -1,6 +1,7 @@
 package render
 
 import (
+	"math"
 	"strconv"
 
 	"example.org/locknut/journal/derive"
@@ -82,10 +83,20 @@ func (s *site) plateNumbers(numbers []*derive.Number) []plateField {
 	var fields []plateField
 	for _, f := range [][2]string{{"engine.displacement", "capacity"}, {"engine.compression-ratio", "ratio"}} {
 		if n := find(numbers, f[0]); n != nil && n.Reason == "" {
-			fields = append(fields, plateField{label: f[1], write: func(p *page) { p.figure(n.Shown()) }})
+			fields = append(fields, plateField{label: f[1], write: func(p *page) { p.figure(plateFigure(n)) }})
 		}
 	}
 	return fields
+}
+
+// plateFigure is a number as a plate has it stamped: to four digits at most.
+func plateFigure(n *derive.Number) quantity.Shown {
+	step := n.Step()
+	if u := n.Estimate.Expanded(); u > 0 {
+		step = quantity.TwoFigures(u)
+	}
+	four := math.Pow(10, math.Floor(math.Log10(math.Abs(n.Unit.FromSI(n.Estimate.Value))))-3)
+	return quantity.Show(n.Estimate.Value, n.Unit, max(step, n.Unit.StepSI(four, 1)))
 }
 
 func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {

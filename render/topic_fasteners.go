@@ -50,19 +50,31 @@ func (p *page) torqueRow(path string, l *model.Limit, v *model.Value) {
 			p.beside(p.site.stripOf(v))
 			p.judgedThere(v)
 		}
-	}, func() { p.numberOf("preload." + below) }, func() {
-		p.numberOf("proof-share." + below)
-		p.numberOf("thread-share." + below)
+	}, func() { p.numberOf("preload."+below, "") }, func() {
+		p.numberOf("proof-share."+below, " of the proof load")
+		p.numberOf("thread-share."+below, " of the thread’s strength")
 	})
 }
 
-// numberOf writes the worked-out number at a path, as it is now, on a line of its own; nothing where there is none.
-func (p *page) numberOf(path string) {
+// numberOf writes the worked-out number at a path on a line of its own, with what it is; without figure why there is none. What it rests on stands on its page.
+func (p *page) numberOf(path, what string) {
 	n := p.site.current[path]
 	if n == nil {
 		return
 	}
-	p.put(`<span class="aside">`)
-	p.numberLinked(n)
-	p.put("</span>")
+	p.put("<div>")
+	link := p.open(p.site.numberPlace(n))
+	if n.Reason != "" {
+		p.put("–")
+	} else {
+		p.number(n)
+	}
+	if link {
+		p.put("</a>")
+	}
+	p.text(what)
+	if n.Reason != "" {
+		p.aside("", func() { p.text(n.Reason) })
+	}
+	p.put("</div>")
 }

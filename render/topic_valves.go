@@ -4,6 +4,9 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/render/chart"
 )
 
 // lashRows list the lash of each valve, how far it is from what it should be, and how it is set right.
@@ -43,6 +46,96 @@ func lashRows(s *site) []listRow {
 // isOwnRow reports whether a path has a row in a table of its own.
 func isOwnRow(path string) bool {
 	return strings.HasPrefix(path, "lash.") || strings.HasPrefix(path, "torque.")
+}
+
+// valveCharts draws when valves and ports open and close, and how far.
+func valveCharts(p *page) {
+	s := p.site
+	angle := quantity.UnitOf("°", quantity.Angle)
+	valves := chart.ValveData{Unit: angle, Now: s.valves((*site).inForce), Card: s.cardValves()}
+	p.drawnSection("timing", "Valve timing", func(dst []byte, size chart.Size) []byte { return chart.ValveTiming(dst, valves, size) })
+	ports := chart.PortData{Unit: angle, Now: chart.Ports{Exhaust: s.port("exhaust"), Transfer: s.port("transfer"), Intake: s.port("intake"), Blowdown: s.drawnNumber("port.blowdown")}}
+	p.drawnSection("ports", "Port timing", func(dst []byte, size chart.Size) []byte { return chart.PortTiming(dst, ports, size) })
+	lift := chart.LiftData{Angle: angle, Lift: quantity.UnitShown("mm"), Now: chart.Lobes{Exhaust: s.lobe("exhaust"), Intake: s.lobe("intake")}}
+	p.drawnSection("lift", "Lift by degree wheel", func(dst []byte, size chart.Size) []byte { return chart.LiftCurves(dst, lift, size) })
+}
+
+// cardValves are the events that a fitted part brings, where something else is in force; nothing is worked out from them.
+func (s *site) cardValves() chart.Valves {
+	card := s.valves((*site).onCard)
+	if v := s.brought("cam.intake.at"); v != nil {
+		card.Lift = plainValue(v)
+	}
+	card.Overlap, card.Exhaust.Duration, card.Intake.Duration = chart.Reading{}, chart.Reading{}, chart.Reading{}
+	return card
+}
+
+// valves are the events that a look-up of values gives.
+func (s *site) valves(at func(*site, string) *model.Value) chart.Valves {
+	var lift string
+	if v := at(s, "cam.intake.at"); v != nil {
+		lift = plainValue(v)
+	}
+	return chart.Valves{Exhaust: s.opening("cam.exhaust", at), Intake: s.opening("cam.intake", at), Lift: lift, Overlap: s.drawnNumber("cam.overlap")}
+}
+
+// opening is from when to when something is open.
+func (s *site) opening(path string, at func(*site, string) *model.Value) chart.Opening {
+	angle := quantity.UnitOf("°", quantity.Angle)
+	event := func(path string) chart.Reading {
+		if v := at(s, path); v != nil {
+			return readingOf(v, angle)
+		}
+		return chart.Reading{}
+	}
+	return chart.Opening{Opens: event(path + ".opens"), Closes: event(path + ".closes"), Centre: event(path + ".centre"), Duration: s.drawnNumber(path + ".duration")}
+}
+
+func (s *site) port(name string) chart.Opening { return s.opening("port."+name, (*site).inForce) }
+
+// onCard returns what a fitted part brings to a path, where something else is in force there; nil for nothing.
+func (s *site) onCard(path string) *model.Value {
+	if v := s.brought(path); v != s.inForce(path) {
+		return v
+	}
+	return nil
+}
+
+// brought returns what a fitted part brings to a path, nil for nothing.
+func (s *site) brought(path string) *model.Value {
+	for _, v := range s.histories[path] { // the newest first
+		if v.Origin == model.FromPart && v.Part != nil && v.Part.IsFitted() {
+			return v
+		}
+	}
+	return nil
+}
+
+// tracedPoints are as many as a curve is drawn with.
+const tracedPoints = 120
+
+// lobe is the newest published measurement of a lobe with a degree wheel, as long as what it gave is in force.
+func (s *site) lobe(side string) chart.Lobe {
+	path := "cam." + side
+	lobe := chart.Lobe{Opening: s.opening(path, (*site).inForce)}
+	lift := s.inForce(path + ".lift")
+	if lift == nil || lift.Degreeing() == nil {
+		return chart.Lobe{}
+	}
+	d := lift.Degreeing()
+	toCam := 1.0
+	if !d.AtCam && d.Ratio != nil {
+		toCam = 1 / d.Ratio.Estimate.Value
+	}
+	for _, point := range d.Curve.Traced(tracedPoints) {
+		lobe.Points = append(lobe.Points, chart.LiftPoint{Angle: point.Angle, Lift: point.Lift * toCam})
+	}
+	unit := quantity.UnitShown("mm")
+	lobe.Peak = readingOf(lift, unit)
+	if at := s.inForce(path + ".at"); at != nil {
+		lobe.At = readingOf(at, unit)
+	}
+	return lobe
 }
 
 // numberLinked writes a number with its words, linked to how it is worked out.

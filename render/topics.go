@@ -21,14 +21,17 @@ type topic struct {
 // topics are the pages of the sides of the engine, in the order of the navigation.
 var topics = []topic{
 	{crumb: crumb{place{page: "valve-train.html"}, "Valve train"}, about: "Lash, cam, ports and ignition: what is read there now, how it is set right, and what is worked out from it.",
-		words: []string{"lash", "shim", "cam", "timing", "port", "ignition"}, families: nil, rows: lashRows},
+		words: []string{"lash", "shim", "cam", "timing", "port", "ignition"}, rows: lashRows, before: valveCharts,
+		families: []string{"cam-duration", "lobe-centre", "lobe-separation", "cam-advance", "valve-overlap", "cam-tooth", "valve-lift", "spring-margin", "port-duration", "port-blowdown", "ignition-timing"}},
 	{crumb: crumb{place{page: "fasteners.html"}, "Fasteners"}, about: "What each fastener is pulled down to, in both systems, and what that does to it.",
-		words: []string{"torque", "setting"}, rows: fastenerRows},
+		words: []string{"torque", "setting"}, rows: fastenerRows, families: []string{"wrench-setting"}},
 	{crumb: crumb{place{page: "engine.html"}, "Engine"}, about: "Size, compression and piston: what is read there now, and what is worked out from it.",
-		words: []string{"compression", "leak", "squish", "engine"}, families: []string{"displacement", "compression-ratio"}},
+		words: []string{"compression", "leak", "squish", "engine", "air"}, before: compressionChart,
+		families: []string{"displacement", "compression-ratio", "trapped-compression", "cranking-pressure", "compression-spread", "squish", "rod-ratio", "piston-speed", "curtain-area"}},
 	{crumb: crumb{place{page: "wear.html"}, "Wear"}, about: "Bores, pistons, rings, bearings and chains: sizes, clearances, and what has worn.",
-		words: []string{"bore", "piston", "journal", "bearing", "pin", "gap", "clearance", "float", "spring", "chain"}, families: []string{"clearance"}},
-	{crumb: crumb{place{page: "drive.html"}, "Drive"}, about: "Ratios, and road speed by gear.", words: []string{"drive"}, families: nil},
+		words:    []string{"bore", "piston", "journal", "bearing", "pin", "gap", "clearance", "float", "spring", "chain"},
+		families: []string{"bore-shape", "clearance", "ring-share", "spring-rate", "load-loss", "chain-elongation"}},
+	{crumb: crumb{place{page: "drive.html"}, "Drive"}, about: "Ratios, and road speed by gear.", words: []string{"drive"}, rows: gearRows, before: gearChart, families: []string{"rolling-circumference"}},
 }
 
 // gatherTopics finds out which topics have anything to tell, and the paths of each.
@@ -62,20 +65,28 @@ func (s *site) topicSheets() []sheet {
 		if t.rows != nil {
 			rows = t.rows(s)
 		}
+		var sheet []listRow
 		for _, path := range s.topicPaths[i] {
-			if t.rows != nil && isOwnRow(path) {
-				continue
-			}
 			v := s.inForce(path)
-			rows = append(rows, listRow{"now", "Read, and in force now", t.title + ": in force now", []string{"Where", "Now", "Verdict", "Limit", "Since"}, func(p *page) { p.nowRow(v, path) }})
-		}
-		for _, family := range t.families {
-			list := s.inFamily(family)
-			heads := append([]string{"Number", "Figure"}, s.limitHeads(list)...)
-			for _, n := range list {
-				rows = append(rows, listRow{family, familyTitle(family), familyTitle(family), heads, func(p *page) { p.numberRow(n, len(heads) > 2) }})
+			switch {
+			case t.rows != nil && isOwnRow(path):
+			case v.Origin == model.FromSheet:
+				sheet = append(sheet, listRow{"sheet", "From the build sheet", t.title + ": from the build sheet", []string{"Where", "Now"}, func(p *page) {
+					p.row(func() { p.path(path) }, func() { p.valueLink(v) })
+				}})
+			default:
+				rows = append(rows, listRow{"now", "Read, and in force now", t.title + ": in force now", []string{"Where", "Now", "Verdict", "Limit", "Since"}, func(p *page) { p.nowRow(v, path) }})
 			}
 		}
+		var list []*derive.Number
+		for _, family := range t.families {
+			list = append(list, s.inFamily(family)...)
+		}
+		heads := append([]string{"Number", "Figure"}, s.limitHeads(list)...)
+		for _, n := range list {
+			rows = append(rows, listRow{"worked", "Worked out", t.title + ": worked out", heads, func(p *page) { p.numberRow(n, len(heads) > 2) }})
+		}
+		rows = append(rows, sheet...)
 		stem := strings.TrimSuffix(t.at.page, ".html")
 		sheets = append(sheets, s.listSheets(run{t.at.page, stem + "-", "this list"}, t.crumb, t.about, rows, t.before)...)
 	}

@@ -18,7 +18,7 @@ func TestTopics(t *testing.T) {
 		"valve-train.html": {"intake .left 0.15 mm ✕ out , above 0.10 ± 0.02 mm 0.05 mm 36° , close the gap by 6 minutes of a clock’s face, or ½ flat of a hexagon", "intake .right 0.10 mm ✓ in 0.10 ± 0.02 mm 0.00 mm 0° , leave it",
 			"timing .marks aligned 2026-03-01-lash"},
 		"fasteners.html": {"head-bolt 14 N·m ( 10.3 lbf·ft ) then 26 ± 2 N·m ( 17.71..20.65 lbf·ft ) assumed in the order 2 3 1 4 M8x1.25, 10.9 oiled 12 mm hex 26 N·m ( 19.2 lbf·ft ) ✓ in"},
-		"engine.html":    {"engine .bore 53.0 mm build sheet", "Displacement Number Figure displacement 248.9 cm³"},
+		"engine.html":    {"Worked out Number Figure displacement 248.9 cm³", "From the build sheet Where Now engine .adjuster .pitch 0.5 mm engine .bore 53.0 mm"},
 	} {
 		got := words(m, page)
 		for _, want := range wants {

@@ -182,6 +182,17 @@ func (c *LiftCurve) Peak() float64 { return c.points[c.peak].Lift }
 // Lift returns the lift at an angle within the curve (rad), in m; beyond its ends, that of the nearer end.
 func (c *LiftCurve) Lift(angle float64) float64 { return c.curve.Predict(angle) }
 
+// Traced returns so many points of the curve, evenly from its beginning to its end.
+func (c *LiftCurve) Traced(n int) []LiftPoint {
+	from, to := c.points[0].Angle, c.points[len(c.points)-1].Angle
+	traced := make([]LiftPoint, 0, n)
+	for i := range n {
+		angle := from + (to-from)*float64(i)/float64(max(1, n-1))
+		traced = append(traced, LiftPoint{Angle: angle, Lift: c.Lift(angle)})
+	}
+	return traced
+}
+
 // Opens returns where the valve rises through a lift (m): of several places the one nearest the peak. It refuses a lift that the curve never reaches, that is not more than zero,
 // or above which it begins.
 func (c *LiftCurve) Opens(lift float64) (LiftEvent, error) {

@@ -33,12 +33,14 @@ type Number struct {
 	Reason   string // why it can't be had; there is no figure then
 	Stage    *Stage // of a stage's gain
 
-	step      float64 // in SI, how fine it is told where its inputs don't say; 0: six figures
 	Limit     *model.Limit
 	Verdict   model.Verdict
 	Deviation float64
 	Deviates  bool
-	judged    *model.Value // the number as a value, of one that there is
+
+	judged *model.Value // the number as a value, of one that there is
+	step   float64      // in SI, how fine it is told where its inputs don't say; 0: six figures
+	coarse float64      // in SI, what it is never told finer than: nobody knows the inputs so well in use
 }
 
 // Judged returns the number as a value at its path that was judged by the limit there; nil where there is no figure.

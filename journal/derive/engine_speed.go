@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"math"
+
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/quantity"
 )
@@ -30,6 +32,10 @@ func engineSpeed(m *Moment) {
 				n.Words = "beyond the redline"
 			}
 		}
+		n.coarse = wholeRevs
 		m.add(n)
 	}
 }
+
+// wholeRevs is as fine as engine speeds are told, in rad/s: 10 rpm, which no rider reads closer.
+const wholeRevs = 10 * 2 * math.Pi / 60

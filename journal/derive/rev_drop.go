@@ -17,6 +17,7 @@ func revDrop(m *Moment) {
 		n := &Number{Path: "drive.drop." + from.name + "-" + to.name, Title: "drop from the redline, gear " + from.name + " to " + to.name, Formula: "Δ = n · (1 − i_to / i_from)",
 			Inputs: []Input{{Symbol: "n", Value: redline}, {Symbol: "i_from", Value: from.value}, {Symbol: "i_to", Value: to.value}}}
 		n.carry(func(x []float64) (float64, error) { return calc.RevDrop(x[0], x[1], x[2]) }, quantity.Rotation)
+		n.coarse = wholeRevs
 		m.add(n)
 	}
 }

@@ -17,7 +17,7 @@ func roadSpeed(m *Moment) {
 			return
 		}
 		n := &Number{Path: "drive.speed." + g.name, Title: "speed at the redline, " + g.title(), Formula: "v = n · C / i", Inputs: []Input{{Symbol: "n", Value: redline}, {Symbol: "i", Number: ratio}}, Reason: ratio.Reason}
-		n.Estimate.Dimension = quantity.Speed
+		n.Estimate.Dimension, n.coarse = quantity.Speed, quantity.UnitShown("km/h").SI(1) // a tyre squats, grows and slips by that
 		if _, chosen := m.Journal.Units.Lead[quantity.Speed]; !chosen && m.Journal.Meter != nil && m.Journal.Meter.Symbol == "mi" {
 			n.Unit = quantity.UnitShown("mph") // as the machine's own dial
 		}

@@ -31,8 +31,10 @@ func (n *Number) figure() quantity.Quantity {
 }
 
 // Step is how fine, in SI, a number without an uncertainty is told: as fine as the finest input of its dimension, else in the
-// proportion of its most precise input.
-func (n *Number) Step() float64 {
+// proportion of its most precise input; and no finer than makes sense of it.
+func (n *Number) Step() float64 { return max(n.coarse, n.fine()) }
+
+func (n *Number) fine() float64 {
 	same, share := math.Inf(1), math.Inf(1)
 	for _, in := range n.Inputs {
 		step, si, d := 0.0, 0.0, quantity.Unknown
