@@ -195,7 +195,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 
 func (l *linker) limitWant(limit *Limit, v *parse.Value) quantity.Want {
 	want := l.journal.want(limit.Path, nil, v.Written().Units)
-	want.Floor = quantity.NoFloor // differences have either sign
+	want.Floor, want.Most = quantity.NoFloor, 0 // differences have either sign
 	if limit.Dimension != quantity.Unknown {
 		want.Dimensions = known(limit.Dimension)
 		if want.Bare != nil && want.Bare.Dimension != limit.Dimension {
@@ -213,7 +213,7 @@ func (l *linker) dimension(limit *Limit, names ...string) {
 			continue
 		}
 		want := l.journal.want(limit.Path, nil, v.Written().Units)
-		want.Floor = quantity.NoFloor
+		want.Floor, want.Most = quantity.NoFloor, 0
 		q, slip := v.Resolve(want)
 		if slip == nil && q.Unit != nil {
 			limit.Dimension, limit.Unit = q.Unit.Dimension, q.Unit

@@ -28,7 +28,7 @@ func (d *decoder) figure(f *Field, n *node) bool {
 
 // Want returns what a figure of the key must be.
 func (k *Key) Want() quantity.Want {
-	want := quantity.Want{Dimensions: k.Dimensions, Ratio: k.Kind == KindRatio || k.Kind == KindRatios}
+	want := quantity.Want{Dimensions: k.Dimensions, Floor: k.Floor, Most: k.Most, Ratio: k.Kind == KindRatio || k.Kind == KindRatios}
 	if want.Ratio {
 		want.Dimensions, want.Bare = dims(quantity.Pure), quantity.One()
 	} else if k.Unit != "" {
@@ -62,22 +62,11 @@ func (d *decoder) checkFigure(v *Value, key *Key) bool {
 		slip = &quantity.Slip{Kind: "wrong-dimension", End: len(v.Text), Message: fmt.Sprintf("`%s` is time in use, which nobody counts here: `%s` goes by the calendar", v.Text, key.Name),
 			Do: "write it in days, weeks, months or years"}
 	}
-	if slip == nil && !key.holds(q) {
-		slip = &quantity.Slip{Kind: "impossible", End: len(v.Text), Message: fmt.Sprintf("`%s` can't be what `%s` holds", v.Text, key.Name), Do: key.Doc}
-	}
 	if slip != nil {
 		d.slip(v, slip, key.Name)
 		return false
 	}
 	return true
-}
-
-// holds reports whether a figure, or all of an interval, lies where one of the key must.
-func (k *Key) holds(q quantity.Quantity) bool {
-	if k.Between == [2]float64{} {
-		return true
-	}
-	return q.LowSI() > k.Between[0] && q.HighSI() < k.Between[1]
 }
 
 // figureAdvice says what a key holds, and what a figure of it looks like.

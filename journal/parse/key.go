@@ -61,7 +61,8 @@ type Key struct {
 	Unit       string               // the unit of a bare number; empty: a bare number needs one
 	Calendar   bool                 // time there goes by the calendar: hours are none
 	Choices    []string             // of a choice
-	Between    [2]float64           // that a figure must lie between, in SI, the two themselves left out; both nought: anywhere
+	Floor      quantity.Floor       // the least that a figure can be
+	Most       float64              // the most that it can be, in SI; 0: anything
 	Needed     bool
 	Keys       []Key // of a table
 }
@@ -116,9 +117,9 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 	{Name: "goals", Kind: KindGoals, Doc: "values that the build is to reach"},
 	{Name: "engine", Kind: KindTable, Doc: "the engine", Keys: engineKeys},
 	{Name: "drive", Kind: KindTable, Doc: "the drive to the wheel", Keys: []Key{
-		{Name: "primary", Kind: KindRatio, Doc: "primary ratio, driven over driver"},
-		{Name: "gears", Kind: KindRatios, Doc: "ratios of the gears from first, driven over driver; none: direct"},
-		{Name: "final", Kind: KindRatio, Doc: "final ratio, driven over driver"},
+		{Name: "primary", Kind: KindRatio, Floor: quantity.OverZero, Most: 50, Doc: "primary ratio, driven over driver"},
+		{Name: "gears", Kind: KindRatios, Floor: quantity.OverZero, Most: 50, Doc: "ratios of the gears from first, driven over driver; none: direct"},
+		{Name: "final", Kind: KindRatio, Floor: quantity.OverZero, Most: 50, Doc: "final ratio, driven over driver"},
 		{Name: "tyre", Kind: KindTyre, Dimensions: dims(quantity.Length), Doc: "size code of the driven tyre, or a measured rolling circumference"},
 		{Name: "chain-pitch", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "pitch of the drive chain, from pin to pin"},
 		{Name: "cruise", Kind: KindFigure, Dimensions: dims(quantity.Speed), Doc: "a road speed at which the engine speed is to be told"},
@@ -137,33 +138,33 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 var engineKeys = []Key{
 	{Name: "cylinders", Kind: KindCylinders, Doc: "how many cylinders, or their names"},
 	{Name: "cycle", Kind: KindChoice, Choices: []string{"four-stroke", "two-stroke"}, Doc: "working cycle"},
-	{Name: "bore", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "cylinder bore"},
-	{Name: "stroke", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "piston stroke"},
-	{Name: "rod", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "connecting rod length between centres"},
-	{Name: "chamber", Kind: KindFigure, Dimensions: dims(quantity.Volume), Doc: "combustion chamber volume of one cylinder's head"},
+	{Name: "bore", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.5, Doc: "cylinder bore"},
+	{Name: "stroke", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 2, Doc: "piston stroke"},
+	{Name: "rod", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 1, Doc: "connecting rod length between centres"},
+	{Name: "chamber", Kind: KindFigure, Dimensions: dims(quantity.Volume), Floor: quantity.OverZero, Most: 5e-3, Doc: "combustion chamber volume of one cylinder's head"},
 	{Name: "deck", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "deck height: how far the piston stops below the deck; above it is minus"},
 	{Name: "gasket", Kind: KindTable, Doc: "head gasket, crushed", Keys: []Key{
-		{Name: "bore", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "bore of the gasket"},
-		{Name: "thickness", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "thickness when pulled down"},
+		{Name: "bore", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.5, Doc: "bore of the gasket"},
+		{Name: "thickness", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.01, Doc: "thickness when pulled down"},
 	}},
-	{Name: "dome", Kind: KindFigure, Dimensions: dims(quantity.Volume), Doc: "volume of the piston's dome: it takes volume away"},
-	{Name: "dish", Kind: KindFigure, Dimensions: dims(quantity.Volume), Doc: "volume of the piston's dish: it adds volume"},
+	{Name: "dome", Kind: KindFigure, Dimensions: dims(quantity.Volume), Floor: quantity.OverZero, Most: 1e-3, Doc: "volume of the piston's dome: it takes volume away"},
+	{Name: "dish", Kind: KindFigure, Dimensions: dims(quantity.Volume), Floor: quantity.OverZero, Most: 1e-3, Doc: "volume of the piston's dish: it adds volume"},
 	{Name: "valve", Kind: KindTable, Doc: "head diameter of one valve", Keys: []Key{
-		{Name: "intake", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "diameter of an intake valve"},
-		{Name: "exhaust", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "diameter of an exhaust valve"},
+		{Name: "intake", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.2, Doc: "diameter of an intake valve"},
+		{Name: "exhaust", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.2, Doc: "diameter of an exhaust valve"},
 	}},
-	{Name: "redline", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Unit: "rpm", Doc: "highest engine speed"},
-	{Name: "cam-sprocket", Kind: KindFigure, Dimensions: dims(quantity.Teeth), Unit: "teeth", Doc: "teeth of the cam sprocket"},
+	{Name: "redline", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Unit: "rpm", Floor: quantity.OverZero, Most: 2e4, Doc: "highest engine speed"},
+	{Name: "cam-sprocket", Kind: KindFigure, Dimensions: dims(quantity.Teeth), Unit: "teeth", Floor: quantity.OverZero, Most: 500, Doc: "teeth of the cam sprocket"},
 	{Name: "rocker-ratio", Kind: KindTable, Doc: "valve movement over cam movement", Keys: []Key{
-		{Name: "intake", Kind: KindRatio, Doc: "rocker ratio on the intake side"},
-		{Name: "exhaust", Kind: KindRatio, Doc: "rocker ratio on the exhaust side"},
+		{Name: "intake", Kind: KindRatio, Floor: quantity.OverZero, Most: 10, Doc: "rocker ratio on the intake side"},
+		{Name: "exhaust", Kind: KindRatio, Floor: quantity.OverZero, Most: 10, Doc: "rocker ratio on the exhaust side"},
 	}},
 	{Name: "adjuster", Kind: KindTable, Doc: "how valve lash is set", Keys: []Key{
 		{Name: "kind", Kind: KindChoice, Choices: []string{"screw", "shim"}, Needed: true, Doc: "screw or shim"},
-		{Name: "pitch", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "thread pitch of the screw"},
+		{Name: "pitch", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.01, Doc: "thread pitch of the screw"},
 		{Name: "at", Kind: KindChoice, Choices: []string{"valve", "cam"}, Doc: "the end of the rocker that the screw is at"},
-		{Name: "sizes", Kind: KindSizes, Dimensions: dims(quantity.Length), Doc: "shim sizes that can be bought"},
-		{Name: "stock", Kind: KindFigures, Dimensions: dims(quantity.Length), Doc: "shims in the drawer"},
+		{Name: "sizes", Kind: KindSizes, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.05, Doc: "shim sizes that can be bought"},
+		{Name: "stock", Kind: KindFigures, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.05, Doc: "shims in the drawer"},
 	}},
 }
 
@@ -190,11 +191,11 @@ var limitKeys = &Key{Name: "limits.toml", Kind: KindTable, Keys: []Key{
 	{Name: "thread", Kind: KindThread, Doc: "thread of the fastener: M9x1.25, M8 (coarse), 1/4-20 UNC"},
 	{Name: "class", Kind: KindClass, Doc: "property class of the fastener, a text: \"10.9\"; or another grade"},
 	{Name: "into", Kind: KindText, Doc: "material that it is screwed into"},
-	{Name: "into-shear", Kind: KindFigure, Dimensions: dims(quantity.Pressure), Between: [2]float64{0, 3e9}, Doc: "shear strength of that material, from its data sheet: 140 MPa"},
-	{Name: "engagement", Kind: KindFigure, Dimensions: dims(quantity.Length), Between: [2]float64{0, 1}, Doc: "length of thread engaged"},
+	{Name: "into-shear", Kind: KindFigure, Dimensions: dims(quantity.Pressure), Floor: quantity.OverZero, Most: 3e9, Doc: "shear strength of that material, from its data sheet: 140 MPa"},
+	{Name: "engagement", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 1, Doc: "length of thread engaged"},
 	{Name: "threads", Kind: KindChoice, Choices: []string{"dry", "oiled", "greased", "locked"}, Doc: "state of the threads"},
-	{Name: "thread-friction", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Between: [2]float64{0, 1}, Doc: "least and most coefficient of friction, in the thread and under the head: 0.10..0.16; over what `threads` says"},
-	{Name: "running-torque", Kind: KindFigure, Dimensions: dims(quantity.Torque), Between: [2]float64{0, 1e4}, Doc: "torque that turns the fastener before it clamps; the limit's own figures are without it, a reading is with it"},
+	{Name: "thread-friction", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Floor: quantity.OverZero, Most: 1, Doc: "least and most coefficient of friction, in the thread and under the head: 0.10..0.16; over what `threads` says"},
+	{Name: "running-torque", Kind: KindFigure, Dimensions: dims(quantity.Torque), Floor: quantity.OverZero, Most: 1e4, Doc: "torque that turns the fastener before it clamps; the limit's own figures are without it, a reading is with it"},
 	{Name: "drive", Kind: KindText, Doc: "spanner or key that fits: 12 mm hex"},
 	{Name: "order", Kind: KindOrder, Doc: "order of tightening, each bolt's number once: \"1 4 2 5 3\""},
 	{Name: "of", Kind: KindPaths, Doc: "two paths: the limit is held by the first minus the second at the same position"},
@@ -205,7 +206,7 @@ var partKeys = &Key{Name: "parts.toml", Kind: KindTable, Keys: []Key{
 	{Name: "title", Kind: KindText, Doc: "what the part is called on the site"},
 	{Name: "slot", Kind: KindName, Doc: "the place that it takes: one part a slot"},
 	{Name: "price", Kind: KindFigure, Dimensions: dims(quantity.Money), Unit: "money", Doc: "what it cost"},
-	{Name: "mass", Kind: KindFigure, Dimensions: dims(quantity.Mass), Doc: "its mass"},
+	{Name: "mass", Kind: KindFigure, Dimensions: dims(quantity.Mass), Floor: quantity.ZeroFloor, Doc: "its mass"},
 	{Name: "needs", Kind: KindNames, Doc: "what something fitted must give it"},
 	{Name: "gives", Kind: KindNames, Doc: "what it gives to parts that need it"},
 	{Name: "clashes", Kind: KindNames, Doc: "parts that can't be fitted with it"},
@@ -228,14 +229,14 @@ var partKeys = &Key{Name: "parts.toml", Kind: KindTable, Keys: []Key{
 var toolKeys = &Key{Name: "tools.toml", Kind: KindTable, Keys: []Key{
 	{Name: "title", Kind: KindText, Doc: "what the tool, or the person or shop, is called on the site"},
 	{Name: "for", Kind: KindPaths, Doc: "paths that it reads"},
-	{Name: "leaves", Kind: KindFigures, Dimensions: dims(quantity.Length), Doc: "the leaves of a feeler gauge"},
+	{Name: "leaves", Kind: KindFigures, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.1, Doc: "the leaves of a feeler gauge"},
 	{Name: "range", Kind: KindFigure, Doc: "from the least to the most that it reads"},
 	{Name: "resolution", Kind: KindFigure, Doc: "smallest step that it shows"},
 	{Name: "error", Kind: KindFigure, Doc: "greatest permitted error, in its unit or in percent"},
 	{Name: "error-of", Kind: KindChoice, Choices: []string{"reading", "maximum"}, Doc: "what an error in percent is a share of: what it reads, or the end of its range; the reading where it is left out"},
 	{Name: "uncertainty", Kind: KindFigure, Doc: "expanded uncertainty (k = 2), in its unit or in percent"},
 	{Name: "repeatability", Kind: KindFigure, Doc: "one standard deviation of repeats, in its unit or in percent"},
-	{Name: "length", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "of a wrench: from the middle of its drive to the middle of its grip"},
+	{Name: "length", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 10, Doc: "of a wrench: from the middle of its drive to the middle of its grip"},
 	{Name: "calibrated", Kind: KindDates, Doc: "days on which it was calibrated"},
 	{Name: "calibrate-every", Kind: KindFigure, Dimensions: dims(quantity.Calendar, quantity.Duration), Calendar: true, Doc: "how long a calibration holds: days, weeks, months or years"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
@@ -261,7 +262,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	{Name: "removed", Kind: KindNames, Doc: "parts taken out"},
 	{Name: "with", Kind: KindNames, Doc: "tools used, and who measured"},
 	{Name: "expects", Kind: KindPaths, Doc: "paths that this work must read, beyond what the fitted parts ask for"},
-	{Name: "hours", Kind: KindFigure, Dimensions: dims(quantity.Duration), Unit: "h", Doc: "time that the work took"},
+	{Name: "hours", Kind: KindFigure, Dimensions: dims(quantity.Duration), Unit: "h", Floor: quantity.ZeroFloor, Doc: "time that the work took"},
 	{Name: "spent", Kind: KindTables, Doc: "money spent beside parts", Keys: []Key{
 		{Name: "for", Kind: KindText, Needed: true, Doc: "what it went on"},
 		{Name: "price", Kind: KindFigure, Dimensions: dims(quantity.Money), Unit: "money", Needed: true, Doc: "how much"},
@@ -287,7 +288,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 		{Name: "air", Kind: KindTable, Doc: "the air at the place", Keys: []Key{
 			{Name: "temp", Kind: KindFigure, Dimensions: dims(quantity.Temperature), Doc: "air temperature"},
 			{Name: "pressure", Kind: KindFigure, Dimensions: dims(quantity.PressureAbs), Doc: "air pressure at the place"},
-			{Name: "humidity", Kind: KindFigure, Dimensions: dims(quantity.Pure), Doc: "relative humidity"},
+			{Name: "humidity", Kind: KindFigure, Dimensions: dims(quantity.Pure), Floor: quantity.ZeroFloor, Most: 1, Doc: "relative humidity"},
 			{Name: "dew-point", Kind: KindFigure, Dimensions: dims(quantity.Temperature), Doc: "dew point"},
 			{Name: "sea-level", Kind: KindFigure, Dimensions: dims(quantity.PressureAbs), Doc: "air pressure as a weather report gives it, reduced to sea level"},
 			{Name: "altitude", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "height of the place above the sea"},

@@ -17,6 +17,7 @@ type Pattern struct {
 	Ratio      bool                 // `A/B` is a ratio
 	SupplyHeld bool                 // `A/B` is the pressure supplied and held: percent lost
 	Floor      quantity.Floor       // the least that a value there can be
+	Most       float64              // the most that it can be, in SI; 0: anything
 	TyreCode   bool                 // the size code of a tyre will do for the figure
 	Feeds      bool                 // it is read for the number that comes from it, and needs no limit of its own
 	Doc        string               // one clause
@@ -224,11 +225,11 @@ func sheetRows(prefix string, keys []Key, rows map[string]*Pattern) map[string]*
 		case KindTable:
 			sheetRows(path, k.Keys, rows)
 		case KindFigure:
-			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, Unit: k.Unit, Doc: k.Doc}
+			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, Unit: k.Unit, Floor: k.Floor, Most: k.Most, Doc: k.Doc}
 		case KindRatio:
-			rows[path] = &Pattern{Path: path, Dimensions: dims(quantity.Pure), Ratio: true, Doc: k.Doc}
+			rows[path] = &Pattern{Path: path, Dimensions: dims(quantity.Pure), Ratio: true, Floor: k.Floor, Most: k.Most, Doc: k.Doc}
 		case KindRatios:
-			rows[path+".1"] = &Pattern{Path: path + ".1", Dimensions: dims(quantity.Pure), Ratio: true, Doc: k.Doc}
+			rows[path+".1"] = &Pattern{Path: path + ".1", Dimensions: dims(quantity.Pure), Ratio: true, Floor: k.Floor, Most: k.Most, Doc: k.Doc}
 		case KindTyre:
 			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, TyreCode: true, Doc: k.Doc}
 		}

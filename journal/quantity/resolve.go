@@ -14,6 +14,7 @@ type Want struct {
 	Ratio      bool        // `82/10` is a ratio, a pure number
 	SupplyHeld bool        // `80/72` is a leak-down reading, supply over held: the share lost, in per cent
 	Floor      Floor       // the least that the figure can be
+	Most       float64     // the most that it can be, in SI; 0: anything
 }
 
 // Floor says how small a figure can be.
@@ -67,7 +68,7 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 		slip = s.possible(q, &w)
 	}
 	if slip == nil {
-		slip = s.above(q, &w, want.Floor)
+		slip = s.outside(q, &w, want)
 	}
 	if slip != nil {
 		return Quantity{}, slip
@@ -244,8 +245,8 @@ func (o operand) shareOrNone() (value, step float64) {
 	return o.share()
 }
 
-// above is about a figure that is less than its place allows.
-func (s scan) above(q Quantity, w *Written, floor Floor) *Slip {
+// outside is about a figure that is less, or more, than its place allows.
+func (s scan) outside(q Quantity, w *Written, want Want) *Slip {
 	start, end := w.first.start, max(w.first.stop, w.last.stop, w.unit.end)
 	least := q.Value
 	if q.Kind == Interval {
@@ -254,10 +255,12 @@ func (s scan) above(q Quantity, w *Written, floor Floor) *Slip {
 		}
 	}
 	switch {
-	case floor != NoFloor && least < 0:
+	case want.Floor != NoFloor && least < 0:
 		return s.slip("impossible", start, end, s.quote(start, end)+" is below nought", "check its sign: no such figure is")
-	case floor == OverZero && least == 0 && q.Kind != Interval:
+	case want.Floor == OverZero && least == 0 && q.Kind != Interval:
 		return s.slip("impossible", start, end, s.quote(start, end)+" is nothing at all", "write what it is, or leave it out")
+	case want.Most > 0 && (q.Kind == Interval && q.HasHigh && q.HighSI() > want.Most || q.Kind != Interval && q.SI() > want.Most):
+		return s.slip("impossible", start, end, s.quote(start, end)+" is more than there is anywhere", "check the number and its unit")
 	}
 	return nil
 }

@@ -32,7 +32,7 @@ var slipKinds = [][2]string{
 	{"empty-step", "a step missing beside `then`"},
 	{"event-unclear", "an angle at a dead centre that doesn't say before or after"},
 	{"held-above-supply", "a leak-down figure that holds more than was supplied"},
-	{"impossible", "a figure below absolute zero, below nought where none can be, or fuel figures that divide by zero"},
+	{"impossible", "a figure below absolute zero, below nought where none can be or beyond all there is, or fuel figures that divide by zero"},
 	{"inch-mark-doubled", "two inch marks"},
 	{"interval-dots", "more than two dots in an interval"},
 	{"interval-spread", "an interval with a spread"},
