@@ -32,6 +32,7 @@ type Number struct {
 	Words    string // what to do with it, where it is an adjustment
 	Reason   string // why it can't be had; there is no figure then
 	Stage    *Stage // of a stage's gain
+	Fault    string // what makes no sense in the figures that it is worked out from; empty for nothing
 
 	Limit     *model.Limit
 	Verdict   model.Verdict

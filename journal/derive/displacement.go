@@ -86,11 +86,11 @@ func (m *Moment) cylinders() int {
 	return 1
 }
 
-// carry works the number out by a function of its inputs, or keeps the reason why it can't be.
+// carry works the number out by a function of its inputs, or keeps the reason why it can't be: figures that make no sense together.
 func (n *Number) carry(f func([]float64) (float64, error), d quantity.Dimension) {
 	estimate, err := carried(f, d, n.Inputs)
 	if err != nil {
-		n.Reason = err.Error()
+		n.Reason, n.Fault = err.Error(), err.Error()
 		n.Estimate.Dimension = d
 		return
 	}

@@ -92,6 +92,7 @@ func shareShimsOut(valves []shimmed, adjuster *parse.Fields) {
 		switch choice.From {
 		case calc.NoShim:
 			v.number.Words = "no shim that there is, or can be bought, brings it within its limits"
+			v.number.Fault = v.number.Words
 			continue
 		case calc.ShimStays:
 			v.number.Words = "it stays"

@@ -1,0 +1,66 @@
+package rule
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/source"
+)
+
+// senselessFigures reports figures that each can be, and that make no sense together: a rod shorter than the throw, a gasket's bore without its thickness. What can't be worked out
+// for one reason is one finding, at the newest of the figures.
+func senselessFigures(c *Context) {
+	for _, n := range c.faults() {
+		at := newestInput(n)
+		if at == nil {
+			continue
+		}
+		c.value(at, source.Warning, fmt.Sprintf("`%s` can't be worked out: %s", n.Path, n.Fault), "look at the figures that it is worked out from, and at their units", inputRemarks(n, nil)...)
+	}
+}
+
+// noShim reports valves that no shim brings within their limits: none in the engine, the stock or the shop.
+func noShim(c *Context) {
+	for _, n := range c.Numbers {
+		if n.Fault == "" || n.Reason != "" {
+			continue
+		}
+		at := n.Inputs[0].Value
+		c.value(at, source.Warning, fmt.Sprintf("`%s` wants a shim of %s, and %s", at.Path, n.Shown(), n.Fault), "look for other sizes, and measure valve, seat and shim: so far off, something has worn or moved",
+			inputRemarks(n, nil)[1:]...)
+	}
+}
+
+// faults returns the numbers of now that can't be had for a fault in their figures; of those with one fault the one that comes from the fewest.
+func (c *Context) faults() []*derive.Number {
+	var list []*derive.Number
+	for _, n := range c.Numbers {
+		if n.Fault == "" || n.Reason == "" {
+			continue
+		}
+		switch i := slices.IndexFunc(list, func(other *derive.Number) bool { return other.Fault == n.Fault }); {
+		case i < 0:
+			list = append(list, n)
+		case len(n.Inputs) < len(list[i].Inputs):
+			list[i] = n
+		}
+	}
+	return list
+}
+
+// newestInput returns the newest of the values that went into a number; nil where there is none.
+func newestInput(n *derive.Number) *model.Value {
+	var newest *model.Value
+	for _, in := range n.Inputs {
+		v := in.Value
+		if in.Number != nil {
+			v = newestInput(in.Number)
+		}
+		if v != nil && (newest == nil || v.Order > newest.Order || v.Order == newest.Order && v.At().Start > newest.At().Start) {
+			newest = v
+		}
+	}
+	return newest
+}
