@@ -1,6 +1,8 @@
 package render
 
 import (
+	"strings"
+
 	"example.org/locknut/journal/bench"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
@@ -15,7 +17,7 @@ func (p *page) cardFasteners(jobs []*bench.Job) {
 	p.table("To be pulled down", "Fastener", "To", "Thread", "Spanner", "Last", "Found", "Set")
 	for _, job := range jobs {
 		for _, spot := range job.Spots {
-			p.cardRow(func() { p.cardName(job, spot.Path) }, func() { p.cardTorque(job) }, func() { p.cardThread(job.Limit) },
+			p.cardRow(func() { p.cardName(job, spot.Path) }, func() { p.cardTorque(job, spot.Path) }, func() { p.cardThread(job.Limit) },
 				func() { p.limitKey(job.Limit, "drive") }, func() { p.cardLast(spot) })
 		}
 	}
@@ -27,7 +29,7 @@ func (p *page) cardFasteners(jobs []*bench.Job) {
 }
 
 // cardTorque writes what a fastener is pulled to, each step in both units, and the tool that reaches it.
-func (p *page) cardTorque(job *bench.Job) {
+func (p *page) cardTorque(job *bench.Job, path string) {
 	switch {
 	case job.Limit == nil:
 		p.put("no limit")
@@ -41,6 +43,16 @@ func (p *page) cardTorque(job *bench.Job) {
 		p.cardLimit(job)
 	}
 	p.cardTool(job)
+	p.cardSetting(job, path)
+}
+
+// cardSetting writes what to set the wrench to, where that is not the torque: through an adapter as last time, or above a running torque.
+func (p *page) cardSetting(job *bench.Job, path string) {
+	n := p.site.current["wrench-setting."+strings.TrimPrefix(path, "torque.")]
+	if n == nil || n.Reason != "" || p.site.journal.LimitAt(path, nil) != job.Limit {
+		return
+	}
+	p.aside("set the wrench to ", func() { p.numberWords(n) })
 }
 
 // cardTool names the tools of a job where there is a choice, or where none reaches it.
