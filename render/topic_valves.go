@@ -63,9 +63,6 @@ func valveCharts(p *page) {
 // cardValves are the events that a fitted part brings, where something else is in force; nothing is worked out from them.
 func (s *site) cardValves() chart.Valves {
 	card := s.valves((*site).onCard)
-	if v := s.brought("cam.intake.at"); v != nil {
-		card.Lift = plainValue(v)
-	}
 	card.Overlap, card.Exhaust.Duration, card.Intake.Duration = chart.Reading{}, chart.Reading{}, chart.Reading{}
 	return card
 }
@@ -73,7 +70,16 @@ func (s *site) cardValves() chart.Valves {
 // valves are the events that a look-up of values gives.
 func (s *site) valves(at func(*site, string) *model.Value) chart.Valves {
 	var lift string
-	if v := at(s, "cam.intake.at"); v != nil {
+	for _, path := range []string{"cam.intake.opens", "cam.intake.closes", "cam.exhaust.opens", "cam.exhaust.closes"} {
+		event := at(s, path)
+		if event == nil {
+			continue
+		}
+		v := s.journal.CheckingLift(event)
+		if v == nil || !s.ShowsValue(v) || lift != "" && lift != plainValue(v) {
+			lift = "" // not one for all
+			break
+		}
 		lift = plainValue(v)
 	}
 	return chart.Valves{Exhaust: s.opening("cam.exhaust", at), Intake: s.opening("cam.intake", at), Lift: lift, Overlap: s.drawnNumber("cam.overlap")}
@@ -132,8 +138,8 @@ func (s *site) lobe(side string) chart.Lobe {
 	}
 	unit := quantity.UnitShown("mm")
 	lobe.Peak = readingOf(lift, unit)
-	if at := s.inForce(path + ".at"); at != nil {
-		lobe.At = readingOf(at, unit)
+	if d.At != nil && s.ShowsValue(d.At) {
+		lobe.At = readingOf(d.At, unit)
 	}
 	return lobe
 }

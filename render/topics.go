@@ -50,6 +50,9 @@ func (s *site) gatherTopics() {
 // hasTopic reports whether a topic has more to tell than the list of limits does: a number, or readings of its own.
 func (s *site) hasTopic(i int) bool {
 	isReading := func(path string) bool { return s.inForce(path).IsReading() }
+	if topics[i].rows != nil && len(topics[i].rows(s)) > 0 {
+		return true
+	}
 	return slices.ContainsFunc(s.topicPaths[i], isReading) || slices.ContainsFunc(s.numbers, func(n *derive.Number) bool { return slices.Contains(topics[i].families, n.Family.Name) })
 }
 

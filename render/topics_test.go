@@ -30,6 +30,11 @@ func TestTopics(t *testing.T) {
 			t.Errorf("the front page doesn't lead to %s", page)
 		}
 	}
+	// a tyre that was measured has no circumference to be worked out, and the gears have a page all the same
+	drive := rendered(t, inMemory(map[string]string{"build.toml": "[engine]\nredline = \"10000 rpm\"\n[drive]\nprimary = \"3\"\nfinal = \"2\"\ngears = [\"2\", \"1\"]\ntyre = \"2000 mm\"\n"}))
+	if got := words(drive, "drive.html"); !strings.Contains(got, "1 12.00:1 100 km/h") && !strings.Contains(got, "100 km/h") {
+		t.Errorf("drive.html says\n%s", got)
+	}
 	for _, page := range []string{"wear.html", "drive.html"} {
 		if m.Page(page) != nil {
 			t.Errorf("there is a page %s, of which nothing is known", page)

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -102,7 +103,7 @@ func shimAt(valves []ShimmedValve, stock, sizes []float64, i, column int) ShimCh
 	case column == n+len(stock)+i:
 		c = ShimChoice{From: ShimBuy, Of: -1, Size: v.With(v.Target)}
 		if len(sizes) > 0 {
-			c.Size = slices.MinFunc(sizes, func(a, b float64) int { return compare(math.Abs(v.With(a)-v.Target), math.Abs(v.With(b)-v.Target)) })
+			c.Size = v.nearest(sizes)
 		}
 	default:
 		return c
@@ -114,14 +115,18 @@ func shimAt(valves []ShimmedValve, stock, sizes []float64, i, column int) ShimCh
 	return c
 }
 
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
+// nearest returns the size that leaves the lash nearest its target, of those that bring it within its limits; of all where none does.
+func (v ShimmedValve) nearest(sizes []float64) float64 {
+	return slices.MinFunc(sizes, func(a, b float64) int {
+		in, other := v.InLimits(v.With(a)), v.InLimits(v.With(b))
+		switch {
+		case in && !other:
+			return -1
+		case other && !in:
+			return 1
+		}
+		return cmp.Compare(math.Abs(v.With(a)-v.Target), math.Abs(v.With(b)-v.Target))
+	})
 }
 
 // shimCost is what a choice costs: valves without a shim, shims bought, shims of the stock, square nanometres off the target, shims that change places. The

@@ -46,6 +46,8 @@ func TestShimSet(t *testing.T) {
 		{"alike shims stay where they are", set(2.60, 0.15, 2.60, 0.15), nil, nil, []calc.ShimFrom{stay, stay}, []float64{2.60, 2.60}, []float64{0.15, 0.15}},
 		{"a piece of the drawer serves once, where it leaves the most right", set(2.70, 0.07, 2.70, 0.08), millimetres(2.65), nil, []calc.ShimFrom{buy, stock}, []float64{2.62, 2.65}, []float64{0.15, 0.13}},
 		{"on the bound is in", set(2.70, 0.05), nil, millimetres(2.65), []calc.ShimFrom{buy}, []float64{2.65}, []float64{0.10}},
+		{"the nearest is out, a further one is in", []calc.ShimmedValve{{Fitted: 2.10 * mm, Lash: 0.45 * mm, Low: 0.09 * mm, High: 0.30 * mm, Target: 0.10 * mm}}, nil, millimetres(2.40, 2.465),
+			[]calc.ShimFrom{buy}, []float64{2.40}, []float64{0.15}},
 		{"no size will do, the other valve is served", set(2.70, 0.95, 2.70, 0.08), nil, buyable, []calc.ShimFrom{none, buy}, []float64{0, 2.65}, []float64{0, 0.13}},
 		{"none is thin enough", set(0.05, -0.20), nil, nil, []calc.ShimFrom{none}, []float64{0}, []float64{0}},
 		{"open on a side", []calc.ShimmedValve{{Fitted: 2.7 * mm, Lash: 0.08 * mm, Low: 0.1 * mm, High: math.Inf(1), Target: 0.15 * mm}}, nil, buyable, []calc.ShimFrom{buy}, []float64{2.65}, []float64{0.13}},

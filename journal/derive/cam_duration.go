@@ -15,7 +15,7 @@ func camDuration(m *Moment) {
 		if !ok {
 			continue
 		}
-		n := &Number{Path: "cam." + side + ".duration", Title: side + " duration", Formula: "duration = opens + 180° + closes", Inputs: l.inputs(), Unit: degrees(), Reason: l.reason}
+		n := &Number{Path: "cam." + side + ".duration", Title: side + " duration", Formula: "duration = opens + 180° + closes", Inputs: l.inputs(), Told: l.told, Unit: degrees(), Reason: l.reason}
 		n.Estimate.Dimension = quantity.Angle
 		if n.Reason == "" {
 			n.carry(func(x []float64) (float64, error) { return calc.CamDuration(l.ends(x)) }, quantity.Angle)

@@ -28,11 +28,12 @@ type Number struct {
 	Event    quantity.Event // the dead centre that it is counted from, before it less than zero; none for nearly all
 	Formula  string
 	Inputs   []Input
-	Earlier  int    // how many inputs more there are, before those listed
-	Words    string // what to do with it, where it is an adjustment
-	Reason   string // why it can't be had; there is no figure then
-	Stage    *Stage // of a stage's gain
-	Fault    string // what makes no sense in the figures that it is worked out from; empty for nothing
+	Earlier  int            // how many inputs more there are, before those listed
+	Words    string         // what to do with it, where it is an adjustment
+	Reason   string         // why it can't be had; there is no figure then
+	Stage    *Stage         // of a stage's gain
+	Told     []*model.Value // those that Reason and Words tell of beside the inputs
+	Fault    string         // what makes no sense in the figures that it is worked out from; empty for nothing
 
 	Limit     *model.Limit
 	Verdict   model.Verdict
@@ -150,7 +151,7 @@ var All = []Family{
 	{Name: "piston-speed", Work: pistonSpeed, Of: cranked},
 	{Name: "compression-spread", Work: compressionSpread, Of: []string{"compression"}},
 	{Name: "bore-shape", Work: boreShape, Of: []string{"bore"}},
-	{Name: "ring-share", Work: ringShare, Of: []string{"gap.ring"}},
+	{Name: "ring-share", Work: ringShare, Of: []string{"gap.ring", "bore", "engine.bore"}},
 	{Name: "spring-rate", Work: springRate, Of: []string{"spring"}},
 	{Name: "load-loss", Work: loadLoss, Of: []string{"spring"}},
 	{Name: "drive-ratio", Work: driveRatio, Of: driven},
@@ -171,9 +172,9 @@ var All = []Family{
 	{Name: "valve-lift", Work: valveLift, Of: lifted},
 	{Name: "curtain-area", Work: curtainArea, Of: append([]string{"engine.valve"}, lifted...), Needs: []string{"valve-lift"}},
 	{Name: "spring-margin", Work: springMargin, Of: append([]string{"spring", "clearance.retainer"}, lifted...), Needs: []string{"valve-lift"}},
-	{Name: "port-duration", Work: portDuration, Of: []string{"port"}},
-	{Name: "port-blowdown", Work: portBlowdown, Of: []string{"port"}},
-	{Name: "ignition-timing", Work: ignitionTiming, Of: []string{"ignition"}},
+	{Name: "port-duration", Work: portDuration, Of: []string{"port", "engine.stroke", "engine.rod"}},
+	{Name: "port-blowdown", Work: portBlowdown, Of: []string{"port", "engine.stroke", "engine.rod"}},
+	{Name: "ignition-timing", Work: ignitionTiming, Of: []string{"ignition", "engine.stroke", "engine.rod"}},
 	{Name: "preload", Work: preload, Of: pulled},
 	{Name: "proof-share", Work: proofShare, Of: pulled},
 	{Name: "thread-share", Work: threadShare, Of: pulled},
@@ -339,7 +340,7 @@ func carriedAt(f func([]float64) (float64, error), d quantity.Dimension, inputs 
 		if std == 0 {
 			continue
 		}
-		partial, err := slope(f, at, i, std)
+		partial, err := slope(f, at, y, i, std)
 		if err != nil {
 			return quantity.Estimate{}, err
 		}
@@ -348,20 +349,28 @@ func carriedAt(f func([]float64) (float64, error), d quantity.Dimension, inputs 
 	return quantity.Combine(y, d, terms...), nil
 }
 
-func slope(f func([]float64) (float64, error), at []float64, i int, step float64) (float64, error) {
+// slope is how much a function changes with one of its inputs, by a step each way; where it refuses one way, as a size must not go below nought, by the other alone. Y is its value
+// at the inputs.
+func slope(f func([]float64) (float64, error), at []float64, y float64, i int, step float64) (float64, error) {
 	moved := slices.Clone(at)
 	moved[i] = at[i] + step
-	up, err := f(moved)
-	if err != nil {
-		return 0, err
-	}
+	up, above := f(moved)
 	moved[i] = at[i] - step
-	down, err := f(moved)
-	if err != nil {
-		return 0, err
+	down, below := f(moved)
+	rise, run := up-down, 2*step
+	switch {
+	case above != nil && below != nil:
+		return 0, uncarried
+	case above != nil:
+		rise, run = y-down, step
+	case below != nil:
+		rise, run = up-y, step
 	}
-	if math.IsNaN(up-down) || math.IsInf(up-down, 0) {
-		return 0, calc.Refusal("its uncertainty can't be carried through")
+	if math.IsNaN(rise) || math.IsInf(rise, 0) {
+		return 0, uncarried
 	}
-	return (up - down) / (2 * step), nil
+	return rise / run, nil
 }
+
+// uncarried is why there is no figure where there is one for the inputs as they are, but none near them.
+const uncarried = calc.Refusal("its uncertainty can't be carried through")

@@ -90,7 +90,9 @@ func (m *Moment) cylinders() int {
 func (n *Number) carry(f func([]float64) (float64, error), d quantity.Dimension) {
 	estimate, err := carried(f, d, n.Inputs)
 	if err != nil {
-		n.Reason, n.Fault = err.Error(), err.Error()
+		if n.Reason = err.Error(); err != uncarried {
+			n.Fault = n.Reason
+		}
 		n.Estimate.Dimension = d
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -29,7 +30,7 @@ func engineSpeed(m *Moment) {
 			n.Inputs = append(n.Inputs, around)
 			n.carry(func(x []float64) (float64, error) { return calc.EngineSpeed(x[0], x[1], x[2]) }, quantity.Rotation)
 			if redline := m.value("engine.redline"); redline != nil && quantity.Compare(n.Estimate.Value, redline.Estimate.Value, 0) > 0 {
-				n.Words = "beyond the redline"
+				n.Words, n.Told = "beyond the redline", []*model.Value{redline}
 			}
 		}
 		n.coarse = wholeRevs

@@ -15,7 +15,7 @@ func lobeCentre(m *Moment) {
 		if !ok {
 			continue
 		}
-		n := &Number{Path: "cam." + side + ".lobe-centre", Title: side + " lobe centre, by its events", Inputs: l.inputs(), Unit: degrees(), Event: quantity.ATDC, Reason: l.reason}
+		n := &Number{Path: "cam." + side + ".lobe-centre", Title: side + " lobe centre, by its events", Inputs: l.inputs(), Told: l.told, Unit: degrees(), Event: quantity.ATDC, Reason: l.reason}
 		way := 1.0
 		n.Formula = "centre = duration / 2 − opens"
 		if side == "exhaust" {

@@ -15,7 +15,7 @@ func shimToFit(m *Moment) {
 	if adjuster.Text("kind").Text != "shim" {
 		return
 	}
-	var shimmed []shimmed
+	var valves []shimmed
 	for _, at := range m.lashes() {
 		n := &Number{Path: "shim-to-fit." + at.below, Title: "shim to fit, " + at.title(), Formula: "new = fitted + (lash − " + at.aim + ")", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate.Dimension = quantity.Length
@@ -37,13 +37,12 @@ func shimToFit(m *Moment) {
 		}
 		if n.Reason == "" {
 			n.Unit = fitted.Quantity.Unit
-			shimmed = append(shimmed, shimmedValve(at, fitted))
 		}
 		if m.add(n); n.Reason == "" {
-			shimmed[len(shimmed)-1].number = n
+			valves = append(valves, shimmedValve(at, fitted, n))
 		}
 	}
-	shareShimsOut(shimmed, adjuster)
+	shareShimsOut(valves, adjuster)
 }
 
 // shimmed is a valve whose shim is known.
@@ -54,8 +53,8 @@ type shimmed struct {
 	calc.ShimmedValve
 }
 
-func shimmedValve(at lash, fitted *model.Value) shimmed {
-	return shimmed{lash: at, fitted: fitted, ShimmedValve: calc.ShimmedValve{
+func shimmedValve(at lash, fitted *model.Value, n *Number) shimmed {
+	return shimmed{lash: at, fitted: fitted, number: n, ShimmedValve: calc.ShimmedValve{
 		Fitted: fitted.Estimate.Value, Lash: at.value.Estimate.Value, Low: at.low, High: at.high, Target: at.target,
 	}}
 }

@@ -43,8 +43,9 @@ func (m *Moment) timed(path string) (t timed, reason string) {
 type lobe struct {
 	side          string
 	opens, closes timed
-	lift          string // in words; empty where none is known
-	reason        string // why nothing can be worked out from the two
+	lift          string         // in words; empty where none is known
+	told          []*model.Value // the lifts that those words, or the reason, tell of
+	reason        string         // why nothing can be worked out from the two
 }
 
 // lobe returns the two events in force on a side; false where neither is.
@@ -64,7 +65,19 @@ func (m *Moment) lobe(side string) (l lobe, ok bool) {
 		}
 	}
 	l.lift, l.reason = m.oneLift(l.opens.value, l.closes.value)
+	l.told = m.lifts(l.opens.value, l.closes.value)
 	return l, true
+}
+
+// lifts returns the checking lifts of events, as far as they are known.
+func (m *Moment) lifts(events ...*model.Value) []*model.Value {
+	var lifts []*model.Value
+	for _, event := range events {
+		if at := m.Journal.CheckingLift(event); at != nil {
+			lifts = append(lifts, at)
+		}
+	}
+	return lifts
 }
 
 // oneLift returns the lift at which two events were both taken, in words, or the reason why they can't be put together.
@@ -131,7 +144,7 @@ func (m *Moment) centre(side string) (c centre, ok bool, why string) {
 	case n != nil && n.Reason == "":
 		return centre{input: Input{Symbol: side, Number: n}, lift: m.Journal.CheckingLift(n.Inputs[0].Value)}, true, ""
 	case n != nil:
-		return c, false, n.Reason
+		return centre{input: Input{Symbol: side, Number: n}}, false, n.Reason
 	case t.value != nil:
 		return c, false, reason
 	}
@@ -147,7 +160,7 @@ func (m *Moment) centres() (both [2]centre, reason string, any bool) {
 		case ok:
 			both[i], any = c, true
 		case why != "":
-			reason, any = why, true
+			both[i], reason, any = c, why, true
 		default:
 			missing = append(missing, "cam."+side+".centre")
 		}
@@ -177,6 +190,11 @@ func (m *Moment) ofCentres(n *Number, f func(intake, exhaust float64) (float64, 
 		return
 	}
 	n.Unit, n.Reason = degrees(), reason
+	for _, c := range both {
+		if c.lift != nil {
+			n.Told = append(n.Told, c.lift)
+		}
+	}
 	n.Estimate.Dimension = quantity.Angle
 	for _, c := range both {
 		if c.input.Value != nil || c.input.Number != nil {

@@ -38,7 +38,7 @@ func trappedCompression(m *Moment) {
 	default:
 		n.carry(func(x []float64) (float64, error) { return calc.TrappedCompression(x[0], x[2], x[3], zero+x[1]) }, quantity.Pure)
 		if !twoStroke {
-			n.Words = m.checked()
+			n.Words, n.Told = m.checked(closes), m.lifts(closes)
 		}
 	}
 	m.add(n)
@@ -56,8 +56,8 @@ func crankZero(v *model.Value) (zero float64, known bool) {
 }
 
 // checked says at which lift the intake counts as shut.
-func (m *Moment) checked() string {
-	at := m.value("cam.intake.at")
+func (m *Moment) checked(closes *model.Value) string {
+	at := m.Journal.CheckingLift(closes)
 	if at == nil {
 		return "the checking lift isn't given"
 	}

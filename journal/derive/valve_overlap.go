@@ -29,6 +29,7 @@ func valveOverlap(m *Moment) {
 	lift := ""
 	if n.Reason == "" {
 		lift, n.Reason = m.oneLift(opens.value, closes.value)
+		n.Told = m.lifts(opens.value, closes.value)
 	}
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.ValveOverlap(-(x[0] + opens.shift), x[1]+closes.shift) }, quantity.Angle)

@@ -134,8 +134,11 @@ func (l *Limit) Running() *quantity.Quantity {
 		return nil
 	}
 	q, slip := values[0].Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Torque}})
-	if slip != nil || q.Kind == quantity.Interval {
+	if slip != nil || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
 		return nil
+	}
+	if q.Kind == quantity.Interval { // from least to most: the middle, and how far it may be off
+		q = quantity.Quantity{Kind: quantity.Figure, Unit: q.Unit, Value: (q.Low + q.High) / 2, Spread: (q.High - q.Low) / 2, HasSpread: true, Step: q.Step, Text: q.Text}
 	}
 	return &q
 }

@@ -120,9 +120,9 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 		{Name: "primary", Kind: KindRatio, Floor: quantity.OverZero, Most: 50, Doc: "primary ratio, driven over driver"},
 		{Name: "gears", Kind: KindRatios, Floor: quantity.OverZero, Most: 50, Doc: "ratios of the gears from first, driven over driver; none: direct"},
 		{Name: "final", Kind: KindRatio, Floor: quantity.OverZero, Most: 50, Doc: "final ratio, driven over driver"},
-		{Name: "tyre", Kind: KindTyre, Dimensions: dims(quantity.Length), Doc: "size code of the driven tyre, or a measured rolling circumference"},
-		{Name: "chain-pitch", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "pitch of the drive chain, from pin to pin"},
-		{Name: "cruise", Kind: KindFigure, Dimensions: dims(quantity.Speed), Doc: "a road speed at which the engine speed is to be told"},
+		{Name: "tyre", Kind: KindTyre, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 20, Doc: "size code of the driven tyre, or a measured rolling circumference"},
+		{Name: "chain-pitch", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.1, Doc: "pitch of the drive chain, from pin to pin"},
+		{Name: "cruise", Kind: KindFigure, Dimensions: dims(quantity.Speed), Floor: quantity.OverZero, Most: 200, Doc: "a road speed at which the engine speed is to be told"},
 	}},
 	{Name: "power", Kind: KindTable, Doc: "how power is compared", Keys: []Key{
 		{Name: "correct-to", Kind: KindText, Doc: "the one standard that all figures are corrected to"},

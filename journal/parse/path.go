@@ -231,7 +231,7 @@ func sheetRows(prefix string, keys []Key, rows map[string]*Pattern) map[string]*
 		case KindRatios:
 			rows[path+".1"] = &Pattern{Path: path + ".1", Dimensions: dims(quantity.Pure), Ratio: true, Floor: k.Floor, Most: k.Most, Doc: k.Doc}
 		case KindTyre:
-			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, TyreCode: true, Doc: k.Doc}
+			rows[path] = &Pattern{Path: path, Dimensions: k.Dimensions, TyreCode: true, Floor: k.Floor, Most: k.Most, Doc: k.Doc}
 		}
 	}
 	return rows

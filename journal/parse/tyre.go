@@ -25,7 +25,7 @@ var (
 	tyreTail   = regexp.MustCompile(`^(?:M/C|\(?\d{2,3}[A-Z]\)?|\d{2}|\(?[A-Z]\)?|TL|TT|REINF|XL|\dPR)$`)
 )
 
-// ReadTyre reads the size code of a tyre: metric, as `130/80-17`, `130/80 R17` and `180/55 ZR 17 M/C (73W)`, or in inches, as `3.00-18`, `4.10H18`. What
+// ReadTyre reads the size code of a tyre: metric, as `130/80-17`, `130/80 R17` and `180/55 ZR 17 M/C (73W)`, or in inches, as `3.00-18`, `3.50H18`. What
 // follows the size, its load and speed, is passed over. Where it can't be read it says why.
 //
 // Source: the metric form is that of the documentation of a US national laboratory's vehicle library, read in the source; the others are from memory. That

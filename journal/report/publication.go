@@ -281,6 +281,9 @@ func (p *Publication) ShowsNumber(n *derive.Number) bool {
 			return false
 		}
 	}
+	if slices.ContainsFunc(n.Told, func(v *model.Value) bool { return !p.ShowsValue(v) }) {
+		return false
+	}
 	if len(p.words) > 0 { // its own path may end as one that only a hidden entry names
 		for word := range strings.SplitSeq(n.Path, ".") {
 			if p.words[word] {
@@ -308,8 +311,8 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if len(p.Entries) < len(p.journal.Entries) && slices.Contains(tellingRules, f.Rule) {
 		return false // it may tell the day, the meter or a reading of a hidden entry
 	}
-	if (f.Origin == string(model.FromWorked) || f.Rule == "coarse-tool") && slices.ContainsFunc(f.Notes, func(r source.Remark) bool { return !p.showsPlace(r.At) }) {
-		return false // it tells a number, or a tool, that rests on what stands there
+	if slices.ContainsFunc(f.Notes, func(r source.Remark) bool { return !p.showsPlace(r.At) }) {
+		return false // it rests on what stands there, and its words may tell of it
 	}
 	if len(p.hide) == 0 {
 		return true

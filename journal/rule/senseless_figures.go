@@ -9,7 +9,7 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// senselessFigures reports figures that each can be, and that make no sense together: a rod shorter than the throw, a gasket's bore without its thickness. What can't be worked out
+// senselessFigures reports figures that each can be, and that make no sense together: a rod shorter than the throw, a dome larger than the chamber. What can't be worked out
 // for one reason is one finding, at the newest of the figures.
 func senselessFigures(c *Context) {
 	for _, n := range c.faults() {
@@ -40,7 +40,7 @@ func (c *Context) faults() []*derive.Number {
 		if n.Fault == "" || n.Reason == "" {
 			continue
 		}
-		switch i := slices.IndexFunc(list, func(other *derive.Number) bool { return other.Fault == n.Fault }); {
+		switch i := slices.IndexFunc(list, func(other *derive.Number) bool { return other.Fault == n.Fault && shares(other, n) }); {
 		case i < 0:
 			list = append(list, n)
 		case len(n.Inputs) < len(list[i].Inputs):
@@ -48,6 +48,13 @@ func (c *Context) faults() []*derive.Number {
 		}
 	}
 	return list
+}
+
+// shares reports whether a value went into both numbers.
+func shares(a, b *derive.Number) bool {
+	return slices.ContainsFunc(a.Inputs, func(in derive.Input) bool {
+		return in.Value != nil && slices.ContainsFunc(b.Inputs, func(other derive.Input) bool { return other.Value == in.Value })
+	})
 }
 
 // newestInput returns the newest of the values that went into a number; nil where there is none.
