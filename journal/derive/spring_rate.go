@@ -41,7 +41,10 @@ func springRate(m *Moment) {
 		n := &Number{Path: "spring-rate." + cmp.Or(name, "1"), Title: strings.TrimSpace("spring rate " + strings.ReplaceAll(name, ".", " ")), Formula: "k = (F_2 − F_1) / (L_1 − L_2)",
 			Inputs: []Input{{Symbol: "F_1", Value: long.load}, {Symbol: "L_1", Value: long.length}, {Symbol: "F_2", Value: short.load}, {Symbol: "L_2", Value: short.length}}}
 		n.Estimate.Dimension = quantity.SpringRate
-		if long.load.Quantity.Unit.Dimension != quantity.Force || short.load.Quantity.Unit.Dimension != quantity.Force {
+		entry := long.load.Entry
+		if slices.ContainsFunc(n.Inputs, func(in Input) bool { return in.Value.Entry != entry }) {
+			n.Reason = "the loads and lengths were not read in one entry"
+		} else if long.load.Quantity.Unit.Dimension != quantity.Force || short.load.Quantity.Unit.Dimension != quantity.Force {
 			n.Reason = "a load is a force: write it in N, lbf or kgf"
 		} else {
 			n.carry(func(x []float64) (float64, error) { return calc.SpringRate(x[0], x[1], x[2], x[3]) }, quantity.SpringRate)

@@ -38,8 +38,7 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	}
 	middle, err := d.Curve.Middle()
 	if err != nil {
-		middle.Angle = zero // reported when the middle is told
-		return true
+		return true // it is reported when the middle is told
 	}
 	usual := 110 * math.Pi / 180
 	if d.Of == "cam.exhaust" {
@@ -55,8 +54,11 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	for i := range points {
 		points[i].Angle += shift
 	}
-	d.Curve, err = calc.NewLiftCurve(points)
-	return err == nil
+	if d.Curve, err = calc.NewLiftCurve(points); err != nil {
+		l.notDegreed(d, err.Error(), "look at the figures of the file")
+		return false
+	}
+	return true
 }
 
 // fault makes the curve, and reports what it is refused for at its cell.

@@ -177,6 +177,9 @@ var metricPitches = map[string][]float64{
 // fineOnly are the sizes without a coarse pitch.
 var fineOnly = []string{"5.5", "15", "17", "25", "26", "28", "32", "35", "38", "40"}
 
+// tooCoarse is the pitch, as a share of the diameter, that no thread reaches.
+const tooCoarse = 0.3
+
 // unified reads a unified thread: a number or a fraction of an inch, threads an inch, and the series.
 func unified(text string, m []string) (Thread, *quantity.Slip) {
 	inches, size := unifiedSize(m)
@@ -185,6 +188,10 @@ func unified(text string, m []string) (Thread, *quantity.Slip) {
 	}
 	series, usual := strings.ToUpper(m[8]), inchThreads[size]
 	threads, _ := strconv.Atoi(m[7])
+	if whole, err := strconv.Atoi(m[2]); err == nil && m[1] == "" && threads > 0 && 1/float64(threads) > tooCoarse*inches {
+		inches, size = float64(whole), m[2] // `1-8 UNC` is of one inch: the numbered size 1 is far too thin
+		usual = inchThreads[size]
+	}
 	if m[7] == "" {
 		threads = map[string]int{"UNC": usual[0], "UNF": usual[1]}[series]
 	}
@@ -204,7 +211,7 @@ func unified(text string, m []string) (Thread, *quantity.Slip) {
 			slip.Offers = append(slip.Offers, fmt.Sprintf("%s-%d %s", size, threads, []string{"UNC", "UNF"}[i]))
 		}
 		return Thread{}, slip
-	case 1/float64(threads) > 0.3*inches:
+	case 1/float64(threads) > tooCoarse*inches:
 		return Thread{}, threadSlip(text, fmt.Sprintf("there is no thread `%s`: %d to the inch are too coarse for that size", text, threads))
 	}
 	t := Thread{Form: UnifiedThread, Diameter: inches * 0.0254, Pitch: 0.0254 / float64(threads)}
@@ -250,7 +257,7 @@ func unifiedSize(m []string) (inches float64, name string) {
 // the source; the rest is from memory (ASME B1.1).
 var inchThreads = map[string][2]int{
 	"#2": {56, 64}, "#3": {48, 56}, "#4": {40, 48}, "#5": {40, 44}, "#6": {32, 40}, "#8": {32, 36}, "#10": {24, 32}, "#12": {24, 28},
-	"1/4": {20, 28}, "5/16": {18, 24}, "3/8": {16, 24}, "7/16": {14, 20}, "1/2": {13, 20}, "9/16": {12, 18}, "5/8": {11, 18}, "3/4": {10, 16}, "7/8": {9, 14},
+	"1/4": {20, 28}, "5/16": {18, 24}, "3/8": {16, 24}, "7/16": {14, 20}, "1/2": {13, 20}, "9/16": {12, 18}, "5/8": {11, 18}, "3/4": {10, 16}, "7/8": {9, 14}, "1": {8, 12},
 }
 
 // thread decodes a thread. Its text is kept as typed.

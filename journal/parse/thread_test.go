@@ -25,6 +25,8 @@ func TestThreadsAreRead(t *testing.T) {
 		"M14":            {MetricThread, 14, 2, true},
 		"M6x1.25":        {MetricThread, 6, 1.25, false},
 		"M9x2":           {MetricThread, 9, 2, false},
+		"1-8 UNC":        {UnifiedThread, 25.4, 25.4 / 8, true},
+		"1-12 UNF":       {UnifiedThread, 25.4, 25.4 / 12, true},
 		"1/4-20 UNC":     {UnifiedThread, 6.35, 25.4 / 20, true},
 		"1/4-20":         {UnifiedThread, 6.35, 25.4 / 20, true},
 		"1/4 UNC":        {UnifiedThread, 6.35, 25.4 / 20, true},
