@@ -157,6 +157,11 @@ func (d *draft) requests() {
 		}
 		d.blanks(r.Missing, why)
 	}
+	for _, item := range d.Result.Upkeep { // what goes in is not found
+		if item.State >= upkeep.Soon && item.Path == "oil.change" {
+			d.blanks([]string{item.Path}, item.State.String())
+		}
+	}
 }
 
 // due writes blanks for the readings that are due, that soon will be, and that stand out of their limits; what else is due as comments.
@@ -164,7 +169,8 @@ func (d *draft) due() {
 	d.line("")
 	for _, item := range d.Result.Upkeep {
 		if item.State >= upkeep.Soon && item.Path == "" {
-			d.line("# %s: %s", item.State, strings.Join(strings.Fields(item.Title), " "))
+			what := map[upkeep.Kind]string{upkeep.Renewal: "renew ", upkeep.Calibration: "calibrate "}[item.Kind]
+			d.line("# %s: %s%s", item.State, what, strings.Join(strings.Fields(item.Title), " "))
 		}
 	}
 	d.line("[found]")
