@@ -3,6 +3,7 @@ package derive
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/quantity"
@@ -34,7 +35,7 @@ func (m *Moment) grid(cylinder string) *grid {
 		if n < 2 {
 			continue
 		}
-		depth, direction := b.below[n-2], b.below[n-1]
+		depth, direction := strings.Join(b.below[:n-1], "."), b.below[n-1]
 		if !slices.Contains(g.depths, depth) {
 			g.depths = append(g.depths, depth)
 		}

@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -166,9 +167,6 @@ func (f *Fastener) ownFriction(v *parse.Value) {
 func (f *Fastener) screwedInto() {
 	l := f.Limit
 	f.hole.into = l.Key("into").Text
-	if f.hole.into == "" && !l.IsKeyUnread("into") {
-		return
-	}
 	if l.IsKeyUnread("engagement") || l.IsKeyUnread("into-shear") || l.IsKeyUnread("into") {
 		f.hole.isTold = true
 		f.hole.reason = "what it is screwed into can't be read"
@@ -178,11 +176,14 @@ func (f *Fastener) screwedInto() {
 	f.hole.shear = firstOf(l, "into-shear", quantity.Pressure)
 	f.hole.isTold = f.hole.engagement > 0 || f.hole.shear > 0
 	var missing []string
+	if f.hole.into == "" {
+		missing = append(missing, "into")
+	}
 	if f.hole.engagement == 0 {
 		missing = append(missing, "engagement")
 	}
 	if f.hole.shear == 0 {
-		missing = append(missing, "into-shear, the shear strength of the "+f.hole.into)
+		missing = append(missing, "into-shear, the shear strength of the "+cmp.Or(f.hole.into, "part"))
 	}
 	f.hole.reason = lacks(missing)
 	if f.hole.engagement > 0 && f.hole.shear == 0 && f.Thread.Diameter > 0 {
@@ -242,8 +243,6 @@ func (f *Fastener) StripLoad() (load float64, ofHole bool, err error) {
 	switch {
 	case f.hole.reason != "":
 		return 0, false, calc.Refusal(f.hole.reason)
-	case f.hole.into == "":
-		return 0, false, calc.Refusal("not given: into")
 	case f.Thread.Form != parse.MetricThread:
 		return 0, false, calc.Refusal("the limits of size of unified threads aren't known here")
 	}
