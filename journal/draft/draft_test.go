@@ -172,12 +172,13 @@ func TestWhatAnEntryAsksFor(t *testing.T) {
 	found, set, _ := strings.Cut(head, "[set]\n")
 	found, comments := cutTable(found, "[found]\n")
 	want := map[string][]string{
-		"above the tables": {"# meter = 18300  # the last one, of 2026-05-01", `# with = ["feeler", "jug"]`, "# overdue: chain", "# overdue: jug"},
+		"above the tables": {"# meter = 18300  # the last one, of 2026-05-01", `# with = ["feeler", "jug"]`, "# overdue: renew chain", "# overdue: calibrate jug"},
 		"set": {
 			`lash.intake.left = ""  # since cam-hill went in; limit: 0.06 to 0.10 mm, engine at up to 35 °C`,
 			`lash.intake.right = ""  # since cam-hill went in; limit: 0.06 to 0.10 mm, engine at up to 35 °C`,
 			`lash.exhaust.left = ""  # since cam-hill went in; limit: 0.10 to 0.14 mm, engine at up to 35 °C`,
 			`lash.exhaust.right = ""  # since cam-hill went in; limit: 0.10 to 0.14 mm, engine at up to 35 °C`,
+			`oil.change = ""  # overdue; limit: 1.3 to 1.5 L`,
 			`timing.marks = ""  # since cam-hill went in; limit: aligned or half a tooth on`,
 			`bore.left = ""  # since cam-hill went in`,
 			`bore.right = ""  # since cam-hill went in`,
@@ -190,7 +191,6 @@ func TestWhatAnEntryAsksFor(t *testing.T) {
 			`# fitted = ["tyre-soft"]`,
 		},
 		"found": {
-			`oil.change = ""  # overdue; limit: 1.3 to 1.5 L`,
 			`"kühler".level = ""  # overdue; nominal: 30 mm`,
 			`chain.slack = ""  # overdue; limit: 20 to 30 mm`,
 		},
