@@ -60,6 +60,9 @@ func sweptByAll(x []float64, rest, first int) (float64, error) {
 
 // displacements works out the swept volume of each cylinder whose bore was measured.
 func (m *Moment) displacements() []*Number {
+	if !m.speaks("bore") {
+		return nil
+	}
 	stroke, missing := m.gather([2]string{"S", "engine.stroke"})
 	if len(missing) > 0 {
 		return nil

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -72,6 +73,9 @@ func figureAt(l *model.Limit) source.Range {
 
 // past reports limits and readings whose torque pulls a fastener past what it bears: limits once, and readings that the fault of a limit doesn't account for.
 func (c *Context) past(bears func(*derive.Fastener) (float64, error), say func(s strained, subject string) (message, do string)) {
+	if !slices.ContainsFunc(c.Journal.Limits, func(l *model.Limit) bool { return l.Key("thread").Text != "" }) {
+		return // nothing is known of any bolt
+	}
 	told := map[*model.Limit]source.Severity{}
 	for _, l := range c.Journal.Limits {
 		f := c.Sums.Fastener(l)
