@@ -9,7 +9,7 @@ import (
 
 // curtainArea works out the area between each valve and its seat at full lift, and the lift from which on the hole is the narrower.
 func curtainArea(m *Moment) {
-	for _, side := range []string{"intake", "exhaust"} {
+	for _, side := range sides {
 		diameter := m.value("engine.valve." + side)
 		if diameter == nil {
 			continue

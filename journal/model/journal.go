@@ -92,6 +92,7 @@ type Journal struct {
 	Positions *Positions
 
 	sheetLimits *limitTree
+	partsLimit  bool              // a part has limits of its own
 	differences []*Limit          // those that are held by the difference of two paths
 	places      map[string]*place // by position
 	parts       map[string]*Part

@@ -259,6 +259,9 @@ func (t *limitTree) deepest(path string) *Limit {
 // limitAt returns the limit in force at a position for what is fitted at a moment: that of a fitted part, the deepest and of those
 // the one fitted last, else that of the sheets.
 func (j *Journal) limitAt(path string, fitted []*Part) *Limit {
+	if !j.partsLimit {
+		return j.sheetLimits.deepest(path)
+	}
 	var best *Limit
 	for _, part := range fitted {
 		limit := part.limits.deepest(path)

@@ -52,6 +52,7 @@ func (l *linker) part(p *parse.Part) {
 	j.parts[p.Name] = part
 	j.Parts = append(j.Parts, part)
 	part.limits = l.tree(limits, file, part)
+	j.partsLimit = j.partsLimit || len(part.limits.byPath) > 0
 	for _, path := range sortedKeys(part.limits.byPath) {
 		part.Limits = append(part.Limits, part.limits.byPath[path])
 	}
