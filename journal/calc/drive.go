@@ -7,7 +7,7 @@ import "math"
 //
 //	i = i_primary · i_gear · i_final
 //
-// Source of the method: a transcription of a motorcycle manual, read in a reproduction.
+// Source of the method: a motorcycle manual, read in a reproduction.
 func OverallRatio(primary, gear, final float64) (float64, error) {
 	if err := first(positive("the primary ratio", primary), positive("the ratio of the gear", gear), positive("the final ratio", final)); err != nil {
 		return 0, err
