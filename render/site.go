@@ -56,6 +56,7 @@ type site struct {
 
 	wayAbove literal // the navigation of a page in a folder
 
+	topics     []bool     // which of them have a page
 	topicPaths [][]string // in force, by topic
 
 	hasPower bool                           // a session on a dyno is published

@@ -45,10 +45,17 @@ func (s *site) gatherTopics() {
 			}
 		}
 	}
+	s.topics = make([]bool, len(topics))
+	for i := range topics {
+		s.topics[i] = s.tells(i)
+	}
 }
 
-// hasTopic reports whether a topic has more to tell than the list of limits does: a number, or readings of its own.
-func (s *site) hasTopic(i int) bool {
+// hasTopic reports whether a topic has a page.
+func (s *site) hasTopic(i int) bool { return s.topics[i] }
+
+// tells reports whether a topic has more to tell than the list of limits does: a number, or readings of its own.
+func (s *site) tells(i int) bool {
 	isReading := func(path string) bool { return s.inForce(path).IsReading() }
 	if topics[i].rows != nil && len(topics[i].rows(s)) > 0 {
 		return true

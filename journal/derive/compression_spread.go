@@ -40,5 +40,6 @@ func compressionSpread(m *Moment) {
 	if n.Reason == "" && m.Journal.LimitAt(n.Path, m.Entry) == nil {
 		n.Words = "TM 5-4210-230-14&P-1 asks for 75 %"
 	}
+	n.coarse = 0.001 // no gauge tells more
 	m.add(n)
 }

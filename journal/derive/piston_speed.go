@@ -7,6 +7,9 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
+// tellsSpeed is as fine as piston speeds are told, in m/s: the redline is a round figure.
+const tellsSpeed = 0.1
+
 // pistonSpeed works out how fast a piston moves at the redline, in the mean and at its fastest, and how hard it is pulled.
 func pistonSpeed(m *Moment) {
 	inputs, missing := m.gather([2]string{"S", "engine.stroke"}, [2]string{"n", "engine.redline"})
@@ -16,6 +19,7 @@ func pistonSpeed(m *Moment) {
 	mean := &Number{Path: "engine.piston-speed.mean", Title: "mean piston speed at the redline", Formula: "v_mean = 2 · S · n", Inputs: inputs}
 	mean.Unit = quantity.UnitShown("m/s")
 	mean.carry(func(x []float64) (float64, error) { return calc.MeanPistonSpeed(x[0], x[1]) }, quantity.Speed)
+	mean.coarse = tellsSpeed
 	m.add(mean)
 	rod := m.value("engine.rod")
 	if rod == nil {
@@ -31,8 +35,10 @@ func pistonSpeed(m *Moment) {
 		}
 		return calc.PistonSpeed(x[0], x[2], angle, x[1])
 	}, quantity.Speed)
+	peak.coarse = tellsSpeed
 	m.add(peak)
 	hardest := &Number{Path: "engine.piston-acceleration", Title: "peak piston acceleration at the redline", Formula: "a = dv/dt, at its greatest", Inputs: inputs}
 	hardest.carry(func(x []float64) (float64, error) { return calc.PeakPistonAcceleration(x[0], x[2], x[1]) }, quantity.Acceleration)
+	hardest.coarse = 10 // m/s²
 	m.add(hardest)
 }
