@@ -73,6 +73,9 @@ func (s *site) drawnNumber(path string) chart.Reading {
 	if n == nil || n.Reason != "" {
 		return chart.Reading{}
 	}
-	x := n.Estimate.Value
-	return chart.Reading{Is: true, Low: x, High: x, Expanded: n.Estimate.Expanded(), Shown: n.Shown()}
+	x, shown := n.Estimate.Value, n.Shown()
+	if u := n.Estimate.Expanded(); u > 0 { // a label without ± stops at the first figure that is uncertain
+		shown = quantity.Show(x, n.Unit, 10*quantity.TwoFigures(u))
+	}
+	return chart.Reading{Is: true, Low: x, High: x, Expanded: n.Estimate.Expanded(), Shown: shown}
 }

@@ -57,7 +57,7 @@ func valveCharts(p *page) {
 	ports := chart.PortData{Unit: angle, Now: chart.Ports{Exhaust: s.port("exhaust"), Transfer: s.port("transfer"), Intake: s.port("intake"), Blowdown: s.drawnNumber("port.blowdown")}}
 	p.drawnSection("ports", "Port timing", func(dst []byte, size chart.Size) []byte { return chart.PortTiming(dst, ports, size) })
 	lift := chart.LiftData{Angle: angle, Lift: quantity.UnitShown("mm"), Now: chart.Lobes{Exhaust: s.lobe("exhaust"), Intake: s.lobe("intake")}}
-	p.drawnSection("lift", "Lift by degree wheel", func(dst []byte, size chart.Size) []byte { return chart.LiftCurves(dst, lift, size) })
+	p.drawnSection("lift", "Lift of the cam, by degree wheel", func(dst []byte, size chart.Size) []byte { return chart.LiftCurves(dst, lift, size) })
 }
 
 // cardValves are the events that a fitted part brings, where something else is in force; nothing is worked out from them.

@@ -192,7 +192,7 @@ func (l *lifts) title() string {
 			centres = append(centres, one.name+" "+one.events.centre.text)
 		}
 	}
-	title := "valve lift"
+	title := "lift"
 	switch {
 	case len(peaks) > 0:
 		title += ": " + strings.Join(peaks, ", ")

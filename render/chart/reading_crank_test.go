@@ -191,7 +191,7 @@ func TestALiftCurveCrossesItsCheckingLift(t *testing.T) {
 		}
 	}
 	w.reads(t, "the centre", of(all, "c-aim")[0].numbers[0], 108)
-	if title := all[1].text; title != "valve lift: intake 5.00\u202fmm; lobe centre: intake 108° ATDC" {
+	if title := all[1].text; title != "lift: intake 5.00\u202fmm; lobe centre: intake 108° ATDC" {
 		t.Errorf("the title is %q", title)
 	}
 }
