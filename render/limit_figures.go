@@ -75,7 +75,7 @@ func (p *page) bounds(q quantity.Quantity, u *quantity.Unit) {
 	if u != q.Unit {
 		q = q.Within(u)
 	}
-	if q.Kind == quantity.Interval && q.HasLow != q.HasHigh {
+	if q.IsOpenEnded() {
 		if q.HasHigh != (q.Unit.Reciprocal != u.Reciprocal) {
 			p.put("up to ")
 		} else {

@@ -229,7 +229,7 @@ func claimOf(part *model.Part, key string, u *quantity.Unit) (quantity.Quantity,
 		return quantity.Quantity{}, false
 	}
 	q, slip := claim.Value(key).Resolve(claim.Get(key).Key.Want())
-	if slip != nil || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) || !q.Unit.ConvertsTo(u) {
+	if slip != nil || q.IsOpenEnded() || !q.Unit.ConvertsTo(u) {
 		return quantity.Quantity{}, false
 	}
 	return q, true

@@ -115,6 +115,9 @@ func TestTimingThatCannotBe(t *testing.T) {
 		"a gap and no lift":                  func() (float64, error) { return calc.RetainerMargin(0.01, -1) },
 		"one stop twice":                     func() (float64, error) { return calc.StopCentre(0.3, 0.3) },
 		"stops a turn apart":                 func() (float64, error) { return calc.StopCentre(-math.Pi, math.Pi) },
+		"stops changed about":                func() (float64, error) { return calc.StopCentre(38*degree, -34*degree) },
+		"stops half a turn apart":            func() (float64, error) { return calc.StopCentre(-math.Pi/2, math.Pi/2) },
+		"a stop without end":                 func() (float64, error) { return calc.StopCentre(math.Inf(-1), 0) },
 	} {
 		if got, err := of(); err == nil {
 			t.Errorf("%s: %v", what, got)

@@ -284,16 +284,20 @@ func (c *LiftCurve) Area(lift float64) (float64, error) {
 	return finite(area)
 }
 
-// StopCentre returns where on a wheel's scale top dead centre is, from the two readings at which a stop in the plug hole halts the piston, turned up against it from either side
-// (rad, on a scale that runs on through its nought).
+// StopCentre returns what a wheel shows at top dead centre, in rad from half a turn before its nought to half a turn after, from what it shows where a stop in the plug hole
+// halts the piston: on its way up, before top dead centre, and turned back against it from after (rad, rising with the crank; a wheel may go through its nought between them).
 //
-//	centre = (one + other) / 2
+//	centre = (before + after) / 2
 //
-// It refuses two readings that are alike, or a whole turn or more apart. Source of the method: common practice, no source.
-func StopCentre(one, other float64) (float64, error) {
-	apart := math.Abs(one - other)
-	if !(apart > 0) || !(apart < 2*math.Pi) {
-		return 0, Refusal("the stop halts the piston at two readings, less than a turn apart")
+// It refuses two readings that are alike, or half a turn or more apart: a stop holds the piston off the top, so the way through the top is the shorter one. Source of the
+// method: common practice, no source.
+func StopCentre(before, after float64) (float64, error) {
+	apart := math.Mod(after-before, 2*math.Pi)
+	if apart < 0 {
+		apart += 2 * math.Pi
 	}
-	return finite((one + other) / 2)
+	if !(apart > nearest) || !(apart < math.Pi-nearest) { // infinite ones too
+		return 0, Refusal("a stop halts the piston before top dead centre and after it, less than half a turn apart")
+	}
+	return math.Remainder(before+apart/2, 2*math.Pi), nil
 }

@@ -168,6 +168,7 @@ var All = []Family{
 	{Name: "lobe-separation", Work: lobeSeparation, Of: []string{"cam"}},
 	{Name: "cam-advance", Work: camAdvance, Of: []string{"cam"}},
 	{Name: "valve-overlap", Work: valveOverlap, Of: []string{"cam"}},
+	{Name: "dead-centre", Work: deadCentre, Of: []string{"timing.stop"}},
 	{Name: "cam-tooth", Work: camTooth, Of: []string{"engine.cam-sprocket"}},
 	{Name: "valve-lift", Work: valveLift, Of: lifted},
 	{Name: "curtain-area", Work: curtainArea, Of: append([]string{"engine.valve"}, lifted...), Needs: []string{"valve-lift"}},

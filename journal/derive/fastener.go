@@ -149,7 +149,7 @@ func (f *Fastener) state() {
 // ownFriction takes the friction that the limit gives.
 func (f *Fastener) ownFriction(v *parse.Value) {
 	q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Pure}, Bare: quantity.One()})
-	if slip != nil || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+	if slip != nil || q.IsOpenEnded() {
 		f.Reason = "its friction has no two ends"
 		return
 	}

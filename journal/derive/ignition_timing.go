@@ -24,7 +24,7 @@ func ignitionTiming(m *Moment) {
 		n.Estimate.Dimension, n.Unit = quantity.Angle, degrees()
 		of = calc.CrankAngle
 	}
-	if event := timing.Quantity.Event; event != quantity.BTDC && event != quantity.ATDC || isOpenEnded(timing.Quantity) {
+	if event := timing.Quantity.Event; event != quantity.BTDC && event != quantity.ATDC || timing.Quantity.IsOpenEnded() {
 		n.Reason = "ignition.timing doesn't say how far before or after top dead centre"
 	}
 	if n.Reason == "" {

@@ -75,7 +75,7 @@ func (m *Moment) lashes() []lash {
 		default:
 			continue
 		}
-		if q := v.Quantity; q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+		if q := v.Quantity; q.IsOpenEnded() {
 			continue
 		}
 		found = append(found, l)

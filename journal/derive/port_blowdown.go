@@ -24,7 +24,7 @@ func portBlowdown(m *Moment) {
 	n := &Number{Path: "port.blowdown", Title: "blowdown, by the heights of the ports", Formula: "blowdown = θ(transfer) − θ(exhaust), where x(θ) = S − h", Unit: degrees(), Reason: lacks(missing),
 		Inputs: append([]Input{{Symbol: "exhaust", Value: exhaust}, {Symbol: "transfer", Value: transfer}}, inputs...)}
 	n.Estimate.Dimension = quantity.Angle
-	if n.Reason == "" && (isOpenEnded(exhaust.Quantity) || isOpenEnded(transfer.Quantity)) {
+	if n.Reason == "" && (exhaust.Quantity.IsOpenEnded() || transfer.Quantity.IsOpenEnded()) {
 		n.Reason = "a bracket with one end has no middle"
 	}
 	if n.Reason == "" {

@@ -13,15 +13,10 @@ var ports = [...]string{"exhaust", "transfer", "intake"}
 
 // afterTop returns what has to be added to a figure (rad) to have it counted after top dead centre; false for one that is counted from nowhere.
 func afterTop(q quantity.Quantity) (shift float64, ok bool) {
-	switch {
-	case q.Unit.Dimension != quantity.Angle || isOpenEnded(q):
+	if q.Unit.Dimension != quantity.Angle || q.IsOpenEnded() {
 		return 0, false
-	case q.Event == quantity.ATDC, q.Event == quantity.BTDC:
-		return 0, true
-	case q.Event == quantity.ABDC, q.Event == quantity.BBDC:
-		return math.Pi, true
 	}
-	return 0, false
+	return q.Event.Centre()
 }
 
 // portDuration works out how long each port is open, from its timing or else from its height, and the height that belongs to a timing.
@@ -87,7 +82,7 @@ func (m *Moment) byHeight(port string, height *model.Value) {
 		n.Formula = "duration = 2 · θ, where x(θ) = h"
 	}
 	n.Estimate.Dimension = quantity.Angle
-	if n.Reason == "" && isOpenEnded(height.Quantity) {
+	if n.Reason == "" && height.Quantity.IsOpenEnded() {
 		n.Reason = "a bracket with one end has no middle"
 	}
 	if n.Reason == "" {

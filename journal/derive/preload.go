@@ -37,7 +37,7 @@ func (b *bolt) noPreload() string {
 		return "its last step is an angle: the pull is not in the torque"
 	case q.Unit.Dimension != quantity.Torque:
 		return "its figure is no torque"
-	case q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh):
+	case q.IsOpenEnded():
 		return "the torque has no other end"
 	}
 	return ""

@@ -57,5 +57,5 @@ func (m *Moment) margin(kind, below, side, title, formula string, read ...[2]str
 
 func isLengthOrPure(v *model.Value) bool {
 	d := v.Quantity.Unit.Dimension
-	return (d == quantity.Length || d == quantity.Pure) && !isOpenEnded(v.Quantity)
+	return (d == quantity.Length || d == quantity.Pure) && !v.Quantity.IsOpenEnded()
 }

@@ -1,8 +1,6 @@
 package derive
 
 import (
-	"math"
-
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
@@ -27,7 +25,7 @@ func trappedCompression(m *Moment) {
 	n := &Number{Path: "engine.trapped-compression", Title: "trapped compression ratio", Formula: "ε_t = 1 + (ε − 1) · x(θ) / S", Unit: quantity.UnitShown(":1"),
 		Inputs: append([]Input{{Symbol: "ε", Number: static}, {Symbol: "θ", Value: closes}}, inputs...)}
 	n.Estimate.Dimension = quantity.Pure
-	zero, known := crankZero(closes)
+	zero, known := closes.Quantity.Event.Centre()
 	switch {
 	case static.Reason != "":
 		n.Reason = static.Reason
@@ -42,17 +40,6 @@ func trappedCompression(m *Moment) {
 		}
 	}
 	m.add(n)
-}
-
-// crankZero returns where, in rad from top dead centre, an angle is counted from; false where it doesn't say.
-func crankZero(v *model.Value) (zero float64, known bool) {
-	switch v.Quantity.Event {
-	case quantity.BTDC, quantity.ATDC:
-		return 0, true
-	case quantity.BBDC, quantity.ABDC:
-		return math.Pi, true
-	}
-	return 0, false
 }
 
 // checked says at which lift the intake counts as shut.

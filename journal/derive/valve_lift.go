@@ -56,16 +56,11 @@ func (m *Moment) leftAt(below, side string, cam, lash *model.Value) *Number {
 		n.Inputs = append(n.Inputs, Input{Symbol: in.symbol, Value: in.value})
 	}
 	n.Reason = lacks(missing)
-	if n.Reason == "" && (isOpenEnded(cam.Quantity) || isOpenEnded(lash.Quantity)) {
+	if n.Reason == "" && (cam.Quantity.IsOpenEnded() || lash.Quantity.IsOpenEnded()) {
 		n.Reason = "a bracket with one end has no middle"
 	}
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.ValveLift(x[0], x[1], x[2]) }, quantity.Length)
 	}
 	return n
-}
-
-// isOpenEnded reports whether a figure is a bracket that lacks an end.
-func isOpenEnded(q quantity.Quantity) bool {
-	return q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh)
 }

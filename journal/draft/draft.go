@@ -243,7 +243,7 @@ func limitWords(l *model.Limit) string {
 // ends writes an interval in words where it has one end alone.
 func ends(q quantity.Quantity) string {
 	words := ""
-	if q.Kind == quantity.Interval && q.HasLow != q.HasHigh {
+	if q.IsOpenEnded() {
 		if words = "from "; q.HasHigh {
 			words = "up to "
 		}

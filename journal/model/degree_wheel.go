@@ -28,10 +28,11 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	if !ok {
 		return false
 	}
-	zero, ok := l.wheelZero(d, table.Text("zero"))
+	zero, period, ok := l.wheelZero(d, table.Text("zero"))
 	if !ok {
 		return false
 	}
+	d.zero = zero.Shares
 	throughNought(points)
 	if d.fault(l, csv, points, rows, at) {
 		return false
@@ -44,9 +45,9 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	if d.Of == "cam.exhaust" {
 		usual = -usual
 	}
-	shift := zero + 4*math.Pi*math.Round((usual-zero-middle.Angle)/(4*math.Pi))
+	shift := zero.Value + period*math.Round((usual-zero.Value-middle.Angle)/period)
 	if off := middle.Angle + shift - usual; math.Abs(off) > math.Pi/2 {
-		away := quantity.Show(middle.Angle+zero, l.journal.Units.Leading(quantity.Angle), degreedStep)
+		away := quantity.Show(middle.Angle+zero.Value, l.journal.Units.Leading(quantity.Angle), WheelStep)
 		l.notDegreed(d, fmt.Sprintf("the lobe's middle would be at %s, counted from the top dead centre of overlap, where no %s lobe is", away, d.Of[len("cam."):]),
 			"say in `zero` what the wheel's nought is: `firing TDC`, `BDC`, or where it stands, as in `12° BTDC`; after is plus; and see whether `of` names the right lobe")
 		return false
@@ -134,27 +135,68 @@ func throughNought(points []calc.LiftPoint) {
 	}
 }
 
-// wheelZero returns where the wheel's nought stands, in rad after the top dead centre of overlap.
-func (l *linker) wheelZero(d *Degreeing, text parse.Text) (zero float64, ok bool) {
+// wheelZero returns where the wheel's nought stands, in rad after the top dead centre of overlap, and what it may be off by: by whole periods (rad), because a wheel on the
+// crank can't tell one top dead centre from the other; that of the two turns of a cycle where the builder says which.
+func (l *linker) wheelZero(d *Degreeing, text parse.Text) (zero quantity.Estimate, period float64, ok bool) {
+	zero.Dimension = quantity.Angle
 	bottom := math.Pi
 	if d.Of == "cam.exhaust" {
 		bottom = -bottom
 	}
+	cycle := 4 * math.Pi
 	switch FoldWords(text.Text) {
+	case "stop":
+		zero, ok = l.stopZero(d, text)
+		return zero, cycle / 2, ok
 	case "", "tdc", "overlap tdc", "top dead centre", "overlap top dead centre":
-		return 0, true
+		return zero, cycle, true
 	case "firing tdc", "compression tdc", "firing top dead centre", "compression top dead centre":
-		return 2 * math.Pi, true
+		zero.Value = 2 * math.Pi
+		return zero, cycle, true
 	case "bdc", "bottom dead centre":
-		return bottom, true
+		zero.Value = bottom
+		return zero, cycle, true
 	}
 	written, slip := quantity.Parse(text.Text)
 	if slip == nil {
 		q, refused := written.Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Angle}})
 		if angle, told := OverlapAngle(d.Of+".centre", q); refused == nil && told && q.Kind == quantity.Figure {
-			return angle, true
+			zero.Value = angle
+			return zero, cycle, true
 		}
 	}
-	l.report("unknown-word", source.Error, text.At, d.Of, fmt.Sprintf("`%s` doesn't say where the wheel's nought is", text.Text), "write `overlap TDC`, `firing TDC`, `BDC`, or an angle from a dead centre, as in `2° ATDC`")
-	return 0, false
+	l.report("unknown-word", source.Error, text.At, d.Of, fmt.Sprintf("`%s` doesn't say where the wheel's nought is", text.Text), "write `overlap TDC`, `firing TDC`, `BDC`, an angle from a dead centre, as in `2° ATDC`, or `stop`")
+	return zero, 0, false
+}
+
+// The paths of what a degree wheel shows where a stop in the plug hole halts the piston.
+const (
+	StopBefore = "timing.stop.before"
+	StopAfter  = "timing.stop.after"
+)
+
+// stopZero returns where the wheel's nought stands by the stop of the same entry, in rad after a top dead centre.
+func (l *linker) stopZero(d *Degreeing, text parse.Text) (zero quantity.Estimate, ok bool) {
+	var shown [2]float64
+	var terms []quantity.Term
+	for i, path := range []string{StopBefore, StopAfter} {
+		v := l.journal.at(path, orderOf(d.Entry.Index, momentDegreed))
+		switch {
+		case l.journal.IsUnread(path): // what was found before must not stand for it
+			return zero, false
+		case v == nil || v.Entry != d.Entry || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded():
+			l.report("bad-degreeing", source.Error, text.At, d.Of, fmt.Sprintf("the wheel's nought is to come from the stop, and the entry has no figure at `%s`", path),
+				fmt.Sprintf("write what the wheel showed on both sides in `[set]`, as in `%s = \"38° BTDC\"` and `%s = \"42° ATDC\"`", StopBefore, StopAfter))
+			return zero, false
+		}
+		centre, _ := v.Quantity.Event.Centre()
+		shown[i] = v.Estimate.Value + centre
+		terms = append(terms, quantity.Term{Partial: -0.5, Of: v.Estimate})
+	}
+	centre, err := calc.StopCentre(shown[0], shown[1])
+	if err != nil {
+		l.report("bad-degreeing", source.Error, text.At, d.Of, err.Error(), fmt.Sprintf("look at `%s` and `%s`", StopBefore, StopAfter))
+		return zero, false
+	}
+	return quantity.Combine(-centre, quantity.Angle, terms...), true
 }

@@ -22,7 +22,8 @@ type Degreeing struct {
 	Ratio   *Value          // valve movement over cam movement, of a lift read at the valve; nil where none is known
 	Name    parse.Text      // of the file, as the entry names it
 	name    source.Range
-	heights *quantity.Unit // that the lift was read in
+	heights *quantity.Unit   // that the lift was read in
+	zero    []quantity.Share // what the wheel's nought may be off by
 }
 
 // Degreeing returns the measurement with a degree wheel that the value comes from; nil for none.
@@ -34,7 +35,7 @@ func (v *Value) Degreeing() *Degreeing {
 }
 
 // degreedWords are the last words of the paths that a degree-wheel file gives values at.
-var degreedWords = [...]string{"opens", "closes", "centre", "lift"}
+var degreedWords = [...]string{"opens", "closes", "centre", "lift", "area"}
 
 // degreedPaths returns the paths that a degree-wheel file of an entry gives values at.
 func degreedPaths(e *Entry) []string {
@@ -84,7 +85,10 @@ func (l *linker) degreed(e *Entry) {
 // measured takes in one file. It returns the paths at which it should have given a figure and can't.
 func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
 	d := &Degreeing{Entry: e, Of: table.Name("of").Name, Name: table.Text("data"), AtCam: table.Text("at").Text == "cam", name: table.Text("data").At}
-	all := []string{d.Of + ".opens", d.Of + ".closes", d.Of + ".centre", d.Of + ".lift"}
+	var all []string
+	for _, what := range degreedWords {
+		all = append(all, d.Of+"."+what)
+	}
 	if table.IsBad("at", "zero", "columns") || !l.curve(d, table) {
 		return all
 	}
@@ -105,23 +109,28 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
 	centre := l.wheelEstimate(d, all[2], middle.Angle, quantity.Share{Cause: l.cause(d, all[2]) + "/spread", Std: middle.Spread})
 	l.tell(d, all[2], centre)
 	if !l.knowsCam(d) {
-		return []string{all[0], all[1], all[3]}
+		return []string{all[0], all[1], all[3], all[4]}
 	}
 	l.peakLift(d, all[3])
 	if d.At == nil {
 		if !l.isUnclearAt(d.Of+".at", e) {
 			l.untold(d, fmt.Sprintf("no checking lift is in force at `%s.at`: the file gives the lobe's middle, and no events", d.Of), "write it, as the cam's card gives it, in `[set]` or with what the part brings")
 		}
-		return all[:2]
+		return append(slices.Clip(all[:2]), all[4])
 	}
+	var events [2]quantity.Estimate
 	for i, cross := range []func(float64) (calc.LiftEvent, error){d.Curve.Opens, d.Curve.Closes} {
 		event, err := cross(d.checking())
 		if err != nil {
 			l.notDegreed(d, fmt.Sprintf("%s: %s, where the greatest is %s", err, d.shown(d.checking()), d.shown(d.Curve.Peak())),
 				"check the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")
-			return all[i:2]
+			return append(slices.Clip(all[i:2]), all[4])
 		}
-		l.tell(d, all[i], l.eventEstimate(d, all[i], event))
+		events[i] = l.eventEstimate(d, all[i], event)
+		l.tell(d, all[i], events[i])
+	}
+	if area, err := d.Curve.Area(d.checking()); err == nil { // what it refuses was reported with the events
+		l.tell(d, all[4], l.areaEstimate(d, all[4], area, events))
 	}
 	return nil
 }
@@ -171,6 +180,9 @@ func (d *Degreeing) shown(lift float64) quantity.Shown {
 // dialStep is how fine a lift from a dial is told, in m.
 const dialStep = 1e-5
 
+// areaStep is how fine an area under a lift is told, in m·rad: a tenth of a millimetre degree.
+const areaStep = 1e-4 * math.Pi / 180
+
 // peakLift tells the greatest lift at the cam.
 func (l *linker) peakLift(d *Degreeing, path string) {
 	read := l.dialEstimate(d, path, d.Curve.Peak())
@@ -197,7 +209,7 @@ func (l *linker) dialEstimate(d *Degreeing, path string, lift float64) quantity.
 func (l *linker) wheelEstimate(d *Degreeing, path string, angle float64, own quantity.Share) quantity.Estimate {
 	unit := l.journal.Units.Leading(quantity.Angle)
 	e := l.toolEstimate(d, path, path, quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: unit.FromSI(angle)})
-	return quantity.Combine(e.Value, quantity.Angle, quantity.Term{Partial: 1, Of: e}, quantity.Term{Partial: 1, Of: quantity.Estimate{Shares: []quantity.Share{own}}})
+	return quantity.Combine(e.Value, quantity.Angle, quantity.Term{Partial: 1, Of: e}, quantity.Term{Partial: 1, Of: quantity.Estimate{Shares: append(slices.Clip(d.zero), own)}})
 }
 
 // toolEstimate returns a figure with the uncertainty of the entry's only tool that is for a path and measures such figures.
@@ -240,14 +252,32 @@ func (l *linker) eventEstimate(d *Degreeing, path string, event calc.LiftEvent) 
 	return quantity.Combine(event.Angle, quantity.Angle, terms...)
 }
 
+// areaEstimate returns an area under the lift (m·rad), told at the cam, with what dial, rocker ratio and the two events may add to it or take off.
+func (l *linker) areaEstimate(d *Degreeing, path string, area float64, events [2]quantity.Estimate) quantity.Estimate {
+	ratio := 1.0
+	var terms []quantity.Term
+	if d.Ratio != nil {
+		ratio = d.Ratio.Estimate.Value
+		terms = append(terms, quantity.Term{Partial: -area / ratio / ratio, Of: d.Ratio.Estimate})
+	}
+	lift := d.checking() / ratio
+	terms = append(terms, quantity.Term{Partial: (events[1].Value - events[0].Value) / ratio, Of: l.dialEstimate(d, path, d.checking())},
+		quantity.Term{Partial: -lift, Of: events[0]}, quantity.Term{Partial: lift, Of: events[1]})
+	return quantity.Combine(area/ratio, quantity.LiftArea, terms...)
+}
+
 // tell tells one figure of a file: an angle is counted from the top dead centre of overlap.
 func (l *linker) tell(d *Degreeing, path string, e quantity.Estimate) {
 	v := (&Value{Path: path, Origin: FromDegreeing, Entry: d.Entry, Order: orderOf(d.Entry.Index, momentDegreed), Counts: true, Temp: d.Entry.EngineTemp}).placed(d.name)
 	v.Written = &parse.Value{At: d.name}
 	v.change().degreeing = d
-	if e.Dimension == quantity.Length {
+	switch e.Dimension {
+	case quantity.Length:
 		v.Quantity = quantity.Quantity{Kind: quantity.Figure, Unit: d.heights, Value: d.heights.FromSI(e.Value), Step: d.heights.StepFromSI(dialStep, 0)}
-	} else {
+	case quantity.LiftArea:
+		unit := l.journal.Units.Leading(quantity.LiftArea)
+		v.Quantity = quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: unit.FromSI(e.Value), Step: unit.StepFromSI(areaStep, 0)}
+	default:
 		v.Quantity = l.eventAt(path, e.Value)
 		e.Value = v.Quantity.SI()
 	}

@@ -29,6 +29,12 @@ func (l degreedLobe) event(lift, side float64) float64 {
 	return l.centre + side*l.half*math.Sqrt(1-math.Cbrt(lift/l.peak))
 }
 
+// area is that under the lift between the two events at a lift, in mm·°: the integral in closed form.
+func (l degreedLobe) area(lift float64) float64 {
+	u := math.Sqrt(1 - math.Cbrt(lift/l.peak))
+	return 2 * l.peak * l.half * (u - math.Pow(u, 3) + 3*math.Pow(u, 5)/5 - math.Pow(u, 7)/7)
+}
+
 // rows are those of a file: the angle as the wheel shows it, and the lift times a scale.
 func (l degreedLobe) rows(step float64, row string, wheel func(angle float64) float64, scale float64) string {
 	var b strings.Builder
@@ -113,6 +119,9 @@ func TestALobeInEveryDialect(t *testing.T) {
 			if v := valueAt(r, "cam."+side+".lift"); v == nil || math.Abs(v.Estimate.Value*1000-row.lobe.peak) > 0.02 {
 				t.Errorf("lift %+v, want %v mm", v, row.lobe.peak)
 			}
+			if v := valueAt(r, "cam."+side+".area"); v == nil || math.Abs(v.Estimate.Value/(1e-3*math.Pi/180)/row.lobe.area(row.mm)-1) > 0.001 {
+				t.Errorf("area %+v, want %v mm·°", v, row.lobe.area(row.mm))
+			}
 		})
 	}
 }
@@ -125,6 +134,47 @@ func swapped(rows string) string {
 		b.WriteString(second + ";" + first + "\n")
 	}
 	return b.String()
+}
+
+// A pointer that stands anywhere, and the turn of the cycle that the wheel doesn't tell, are found from the stop and the lobe.
+func TestNoughtByTheStop(t *testing.T) {
+	in := intakeLobe
+	for name, c := range map[string]struct {
+		off  float64 // of the pointer, °
+		stop string
+	}{
+		"on a scale of 360°":      {5, "timing.stop = { before = \"330°\", after = \"40°\" }"},
+		"with sides":              {-2, "timing.stop = { before = \"37° BTDC\", after = \"33° ATDC\" }"},
+		"counted from firing":     {362, "timing.stop = { before = \"33° BTDC\", after = \"37° ATDC\" }"},
+		"a pointer at the bottom": {180, "timing.stop = { before = \"145°\", after = \"215°\" }"},
+	} {
+		rows := "crank [°],lift [mm]\n" + in.rows(4, "%g,%.3f", func(a float64) float64 { return a + c.off }, 1)
+		r := degreed(t, rows, "", "cam.intake.at = \"1.0 mm\"\n"+c.stop, "of = \"cam.intake\"\nat = \"cam\"\nzero = \"stop\"")
+		if got := findings(r); got != "" {
+			t.Errorf("%s: %s", name, got)
+			continue
+		}
+		for what, want := range map[string]float64{"opens": in.event(1, -1), "closes": in.event(1, 1), "centre": in.centre} {
+			v := valueAt(r, "cam.intake."+what)
+			if got, ok := model.OverlapAngle(v.Path, v.Quantity); !ok || math.Abs(got*180/math.Pi-want) > 0.15 {
+				t.Errorf("%s: %s at %v°, want %v°", name, what, got*180/math.Pi, want)
+			}
+		}
+	}
+}
+
+// Half of what either reading of the stop may be off by moves all events alike.
+func TestTheStopMayBeOff(t *testing.T) {
+	rows := "crank [°],lift [mm]\n" + intakeLobe.rows(4, "%g,%.3f", asIs, 1)
+	std := func(stop, zero string) float64 {
+		return valueAt(degreed(t, rows, "", "cam.intake.at = \"1.0 mm\"\n"+stop, "of = \"cam.intake\"\nat = \"cam\""+zero), "cam.intake.centre").Estimate.Std()
+	}
+	without := std("", "")
+	with := std("timing.stop = { before = \"35 ± 1° BTDC\", after = \"35 ± 1° ATDC\" }", "\nzero = \"stop\"")
+	one := math.Pi / 180 / 2 // of ±1°, at 95 %
+	if want := math.Hypot(without, one/math.Sqrt2); math.Abs(with/want-1) > 1e-6 {
+		t.Errorf("%v with the stop, want %v", with, want)
+	}
 }
 
 func TestDegreeingThatCantBeRead(t *testing.T) {
@@ -147,6 +197,9 @@ func TestDegreeingThatCantBeRead(t *testing.T) {
 		{name: "a lobe that is none", files: files("crank [°],lift [mm]\n"+good, `of = "cam.middle"`), values: lift, findings: "error unknown-word/2026-01-01/cam.middle"},
 		{name: "a nought that is nowhere", files: files("crank [°],lift [mm]\n"+good, of+"\nzero = \"the mark\""), values: lift, findings: "error unknown-word/2026-01-01/cam.intake"},
 		{name: "a nought without a side", files: files("crank [°],lift [mm]\n"+good, of+"\nzero = \"3°\""), values: lift, findings: "error unknown-word/2026-01-01/cam.intake"},
+		{name: "no stop", files: files("crank [°],lift [mm]\n"+good, of+"\nzero = \"stop\""), values: lift, findings: "error bad-degreeing/2026-01-01/cam.intake"},
+		{name: "a stop that can't be read", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of+"\nzero = \"stop\""), "[[d", "timing.stop = { before = \"3 zz\", after = \"35° ATDC\" }\n[[d", 1),
+			values: lift + "2026-01-01/set/timing.stop.after: no limit, current\n", findings: "error unknown-unit/2026-01-01/timing.stop.before"},
 		{name: "the other lobe", files: files("crank [°],lift [mm]\n"+exhaustLobe.rows(5, "%g,%.3f", asIs, 1), of), values: lift, findings: "error bad-degreeing/2026-01-01/cam.intake"},
 		{name: "never so far open", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of), "1.0 mm", "10 mm", 1),
 			values: centre + "2026-01-01/degreeing/cam.intake.lift: no limit, current\n", findings: "error bad-degreeing/2026-01-01/cam.intake"},

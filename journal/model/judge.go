@@ -208,7 +208,7 @@ func (v *Value) judgeAll(limits []*Limit) {
 	}
 	limit := v.Limit
 	q := v.Quantity
-	if limit == nil || limit.Nominal == nil || q.Unit == nil || q.Unit.Dimension != limit.Nominal.Unit.Dimension || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+	if limit == nil || limit.Nominal == nil || q.Unit == nil || q.Unit.Dimension != limit.Nominal.Unit.Dimension || q.IsOpenEnded() {
 		return
 	}
 	v.Deviation, v.Deviates = v.Quantity.SI()-limit.Nominal.SI(), true

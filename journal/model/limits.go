@@ -134,7 +134,7 @@ func (l *Limit) Running() *quantity.Quantity {
 		return nil
 	}
 	q, slip := values[0].Resolve(quantity.Want{Dimensions: []quantity.Dimension{quantity.Torque}})
-	if slip != nil || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+	if slip != nil || q.IsOpenEnded() {
 		return nil
 	}
 	if q.Kind == quantity.Interval { // from least to most: the middle, and how far it may be off

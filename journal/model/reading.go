@@ -230,7 +230,7 @@ func (l *linker) mean(v *Value) bool {
 			l.report("wrong-dimension", source.Error, v.At(), v.Path, fmt.Sprintf("the repeats at `%s` can't be brought to one unit", v.Path), "write them in one unit")
 			return false
 		}
-		if q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+		if q.IsOpenEnded() {
 			l.report("bad-quantity", source.Error, v.At(), v.Path, fmt.Sprintf("`%s` has no other end, so the repeats at `%s` have no mean", q.Text, v.Path), "write both ends, or the reading that decides alone")
 			return false
 		}

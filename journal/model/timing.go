@@ -12,17 +12,16 @@ import (
 // before it and close there; so an exhaust that opens after top dead centre is counted from that of firing, and an intake that closes before it likewise.
 func OverlapAngle(path string, q quantity.Quantity) (angle float64, ok bool) {
 	side, event, ok := timed(path)
-	if !ok || q.Unit == nil || q.Unit.Dimension != quantity.Angle || q.Event == quantity.NoEvent || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) {
+	centre, counted := q.Event.Centre()
+	if !ok || q.Unit == nil || q.Unit.Dimension != quantity.Angle || !counted || q.IsOpenEnded() {
 		return 0, false
 	}
 	angle = q.SI()
-	bottom := math.Pi
-	if side == "exhaust" {
-		bottom = -math.Pi
-	}
 	switch {
-	case q.Event == quantity.BBDC || q.Event == quantity.ABDC:
-		angle += bottom
+	case centre != 0 && side == "exhaust":
+		angle -= centre
+	case centre != 0:
+		angle += centre
 	case side == "exhaust" && event == "opens" && angle > 0:
 		angle -= 2 * math.Pi
 	case side == "intake" && event == "closes" && angle < 0:
@@ -54,12 +53,12 @@ func (l *linker) eventAt(path string, angle float64) quantity.Quantity {
 	if angle < 0 {
 		q.Event-- // the same dead centre, before it
 	}
-	q.Step = q.Unit.StepFromSI(degreedStep, angle)
+	q.Step = q.Unit.StepFromSI(WheelStep, angle)
 	return q
 }
 
-// degreedStep is how fine an angle from a degree wheel is told: a tenth of a degree.
-const degreedStep = math.Pi / 1800
+// WheelStep is how fine an angle from a degree wheel is told, in rad: a tenth of a degree.
+const WheelStep = math.Pi / 1800
 
 // CheckingLift returns the lift at which an event of a cam was taken: that of the file that it comes from, that which the same part brings, or that which was in force when it was
 // read. It returns nil for none, or for a value that is no event.

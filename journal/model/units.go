@@ -41,7 +41,7 @@ func unitsOf(build *parse.Fields) Units {
 var defaults = map[quantity.Dimension]string{
 	quantity.Length: "mm", quantity.Volume: "cm³", quantity.Torque: "N·m", quantity.Power: "kW", quantity.Pressure: "kPa",
 	quantity.PressureAbs: "kPa abs", quantity.Temperature: "°C", quantity.Angle: "°", quantity.Rotation: "rpm", quantity.Mass: "kg",
-	quantity.Pure: "", quantity.Speed: "km/h", quantity.Acceleration: "m/s²", quantity.Area: "mm²", quantity.Force: "N", quantity.SpringRate: "N/mm",
+	quantity.Pure: "", quantity.Speed: "km/h", quantity.Acceleration: "m/s²", quantity.Area: "mm²", quantity.Force: "N", quantity.SpringRate: "N/mm", quantity.LiftArea: "mm·°",
 }
 
 // Leading returns the unit that a dimension is shown in: the builder's, else the usual one, else the dimension's own.

@@ -194,7 +194,7 @@ var limitKeys = &Key{Name: "limits.toml", Kind: KindTable, Keys: []Key{
 	{Name: "into-shear", Kind: KindFigure, Dimensions: dims(quantity.Pressure), Floor: quantity.OverZero, Most: 3e9, Doc: "shear strength of that material, from its data sheet: 140 MPa"},
 	{Name: "engagement", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 1, Doc: "length of thread engaged"},
 	{Name: "threads", Kind: KindChoice, Choices: []string{"dry", "oiled", "greased", "locked"}, Doc: "state of the threads"},
-	{Name: "thread-friction", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Floor: quantity.OverZero, Most: 1, Doc: "least and most coefficient of friction, in the thread and under the head: 0.10..0.16; over what `threads` says"},
+	{Name: "thread-friction", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Floor: quantity.BothOverZero, Most: 1, Doc: "least and most coefficient of friction, in the thread and under the head: 0.10..0.16; over what `threads` says"},
 	{Name: "running-torque", Kind: KindFigure, Dimensions: dims(quantity.Torque), Floor: quantity.OverZero, Most: 1e4, Doc: "torque that turns the fastener before it clamps; the limit's own figures are without it, a reading is with it"},
 	{Name: "drive", Kind: KindText, Doc: "spanner or key that fits: 12 mm hex"},
 	{Name: "order", Kind: KindOrder, Doc: "order of tightening, each bolt's number once: \"1 4 2 5 3\""},
@@ -300,7 +300,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	{Name: "degreeing", Kind: KindTables, Doc: "a cam measured with a degree wheel", Keys: []Key{
 		{Name: "data", Kind: KindText, Needed: true, Doc: "CSV file: crank angle, lift"},
 		{Name: "of", Kind: KindPath, Needed: true, Doc: "cam.intake or cam.exhaust"},
-		{Name: "zero", Kind: KindText, Doc: "what the wheel's nought is: overlap TDC, firing TDC, BDC, or an angle from a dead centre; overlap TDC where it is left out"},
+		{Name: "zero", Kind: KindText, Doc: "what the wheel's nought is: overlap TDC, firing TDC, BDC, an angle from a dead centre, or stop, where `timing.stop` says it; overlap TDC where it is left out"},
 		{Name: "at", Kind: KindChoice, Choices: []string{"valve", "cam"}, Doc: "where the lift was read; the valve where it is left out"},
 		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: []Key{
 			{Name: "angle", Kind: KindText, Doc: "head of the column of crank angle"},

@@ -29,6 +29,7 @@ const (
 	VolumeFlow                    // m³/s
 	MassFlow                      // kg/s
 	SpringRate                    // N/m
+	LiftArea                      // m·rad, lift over the angle of the crank
 	Consumption                   // m³/m, fuel by distance
 	SpecificConsumption           // kg/J, fuel by work
 	Voltage                       // V
@@ -49,7 +50,7 @@ var dimensionNames = [...]string{
 	Force: "force", Torque: "torque", Energy: "energy", Power: "power", Pressure: "pressure", PressureAbs: "absolute pressure",
 	Temperature: "temperature", TemperatureStep: "temperature difference", Angle: "angle", Speed: "speed", Rotation: "speed of rotation",
 	Acceleration: "acceleration", Duration: "time", Calendar: "calendar time", VolumeFlow: "volume flow", MassFlow: "mass flow",
-	SpringRate: "spring rate", Consumption: "fuel consumption", SpecificConsumption: "specific fuel consumption", Voltage: "voltage",
+	SpringRate: "spring rate", LiftArea: "area under a lift", Consumption: "fuel consumption", SpecificConsumption: "specific fuel consumption", Voltage: "voltage",
 	Current: "current", Resistance: "resistance", Frequency: "frequency", Viscosity: "viscosity", Clicks: "number of clicks",
 	Teeth: "number of teeth", Links: "number of links", Lambda: "lambda", AirFuel: "air-fuel ratio", Money: "money",
 }
@@ -65,7 +66,7 @@ func (d Dimension) String() string {
 var siUnits = [...]string{
 	Pure: "1", Length: "m", Area: "m²", Volume: "m³", Mass: "kg", Density: "kg/m³", Force: "N", Torque: "N·m", Energy: "J", Power: "W", Pressure: "Pa",
 	PressureAbs: "Pa abs", Temperature: "K", TemperatureStep: "K", Angle: "rad", Speed: "m/s", Rotation: "rad/s", Acceleration: "m/s²", Duration: "s",
-	Calendar: "month", VolumeFlow: "m³/s", MassFlow: "kg/s", SpringRate: "N/m", Consumption: "m³/m", SpecificConsumption: "kg/J", Voltage: "V",
+	Calendar: "month", VolumeFlow: "m³/s", MassFlow: "kg/s", SpringRate: "N/m", LiftArea: "m·rad", Consumption: "m³/m", SpecificConsumption: "kg/J", Voltage: "V",
 	Current: "A", Resistance: "Ω", Frequency: "Hz", Viscosity: "m²/s", Clicks: "click", Teeth: "tooth", Links: "link", Lambda: "λ", AirFuel: "AFR",
 	Money: "",
 }

@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // Event is the crank position that an angle or a height is counted from, and to which side. The figure carries the side as its sign:
 // before is negative, after is positive.
@@ -20,8 +23,16 @@ func (e Event) String() string {
 	return [...]string{"", "BTDC", "ATDC", "BBDC", "ABDC"}[e%5]
 }
 
-// before reports whether figures with e are counted backwards.
-func (e Event) before() bool { return e == BTDC || e == BBDC }
+// Centre returns the dead centre that e counts from, in rad of the crank after the top one; false for NoEvent.
+func (e Event) Centre() (angle float64, ok bool) {
+	if e == BBDC || e == ABDC {
+		angle = math.Pi
+	}
+	return angle, e != NoEvent
+}
+
+// IsBefore reports whether figures with e are counted backwards: less than zero.
+func (e Event) IsBefore() bool { return e == BTDC || e == BBDC }
 
 // sameCentre reports whether both events are at the top, both at the bottom, or both absent.
 func (e Event) sameCentre(other Event) bool {
@@ -31,9 +42,9 @@ func (e Event) sameCentre(other Event) bool {
 // sided returns the event at e's centre on the side of a signed figure; a zero stays on the side that was written.
 func (e Event) sided(value float64) Event {
 	switch {
-	case e == NoEvent || value == 0 || e.before() == (value < 0):
+	case e == NoEvent || value == 0 || e.IsBefore() == (value < 0):
 		return e
-	case e.before():
+	case e.IsBefore():
 		return e + 1
 	}
 	return e - 1
@@ -41,7 +52,7 @@ func (e Event) sided(value float64) Event {
 
 // signed returns the figure as it is kept: negative before the centre.
 func (e Event) signed(value float64) float64 {
-	if e.before() && value != 0 {
+	if e.IsBefore() && value != 0 {
 		return -value
 	}
 	return value

@@ -11,7 +11,8 @@ func TestFloors(t *testing.T) {
 	}{
 		{"1.1 m", NoFloor, "`1.1 m` is more than there is anywhere"}, {"1 m", OverZero, ""}, {"0.5..1.1 m", NoFloor, "`0.5..1.1 m` is more than there is anywhere"}, {"0.5.. m", NoFloor, ""},
 		{"-0.1 mm", NoFloor, ""}, {"-0.1 mm", ZeroFloor, "`-0.1 mm` is below nought"}, {"0 mm", ZeroFloor, ""}, {"0 mm", OverZero, "`0 mm` is nothing at all"},
-		{"0.1 mm", OverZero, ""}, {"-0.1..0.2 mm", ZeroFloor, "`-0.1..0.2 mm` is below nought"}, {"0..0.2 mm", OverZero, ""}, {"..-0.2 mm", ZeroFloor, "`..-0.2 mm` is below nought"},
+		{"0.1 mm", OverZero, ""}, {"-0.1..0.2 mm", ZeroFloor, "`-0.1..0.2 mm` is below nought"}, {"0..0.2 mm", OverZero, ""}, {"0..0.2 mm", BothOverZero, "`0..0.2 mm` is nothing at all"}, {"0.1.. mm", BothOverZero, "`0.1.. mm` has one end"}, {"0.1..0.2 mm", BothOverZero, ""}, {"0.1 mm", BothOverZero, ""}, {"0 mm", BothOverZero, "`0 mm` is nothing at all"},
+		{"..-0.2 mm", ZeroFloor, "`..-0.2 mm` is below nought"},
 		{"−3 mm, by feel", OverZero, "`−3 mm` is below nought"},
 	} {
 		w, slip := Parse(c.text)

@@ -92,6 +92,8 @@ kgf/mm²|kgf/mm^2|Pa
 psi abs|psi|Pa
 arcmin|arcmin|radian
 °|degree|radian
+mm·°|mm*degree|m*radian
+in·°|inch*degree|m*radian
 turn|revolution|radian
 min|minute|s
 h|hour|s

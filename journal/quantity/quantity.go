@@ -62,6 +62,9 @@ func (q Quantity) endsSI() (low, high float64) {
 	return high, low
 }
 
+// IsOpenEnded reports whether q is a bracket that lacks an end, and so has no middle.
+func (q Quantity) IsOpenEnded() bool { return q.Kind == Interval && !(q.HasLow && q.HasHigh) }
+
 // SpreadSI returns the spread in SI, as a difference.
 func (q Quantity) SpreadSI() float64 { return q.Unit.StepSI(q.Spread, q.Value) }
 

@@ -22,9 +22,10 @@ type Floor uint8
 
 // The floors.
 const (
-	NoFloor   Floor = iota // of any sign
-	ZeroFloor              // nought, or more
-	OverZero               // more than nought
+	NoFloor      Floor = iota // of any sign
+	ZeroFloor                 // nought, or more
+	OverZero                  // more than nought
+	BothOverZero              // both ends of a range, which has them, are more than nought
 )
 
 // Resolve picks the unit that the place asks for and returns the figure in it. Steps give the last one. A Slip says why there is no
@@ -257,7 +258,9 @@ func (s scan) outside(q Quantity, w *Written, want Want) *Slip {
 	switch {
 	case want.Floor != NoFloor && least < 0:
 		return s.slip("impossible", start, end, s.quote(start, end)+" is below nought", "check its sign: no such figure is")
-	case want.Floor == OverZero && least == 0 && q.Kind != Interval:
+	case want.Floor == BothOverZero && q.IsOpenEnded():
+		return s.slip("impossible", start, end, s.quote(start, end)+" has one end", "write both ends, as in `0.10..0.16`")
+	case (want.Floor == BothOverZero || want.Floor == OverZero && q.Kind != Interval) && least == 0:
 		return s.slip("impossible", start, end, s.quote(start, end)+" is nothing at all", "write what it is, or leave it out")
 	case want.Most > 0 && (q.Kind == Interval && q.HasHigh && q.HighSI() > want.Most || q.Kind != Interval && q.SI() > want.Most):
 		return s.slip("impossible", start, end, s.quote(start, end)+" is more than there is anywhere", "check the number and its unit")

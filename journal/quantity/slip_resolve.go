@@ -10,7 +10,7 @@ var usual = map[Dimension][]string{
 	Pure: {"%"}, Length: {"mm", "in"}, Area: {"mm²", "in²"}, Volume: {"L", "cm³"}, Mass: {"kg", "g"}, Density: {"kg/m³"}, Force: {"N", "lbf"},
 	Torque: {"N·m", "lbf·ft"}, Energy: {"J"}, Power: {"hp", "kW"}, Pressure: {"kPa", "psi", "bar"}, PressureAbs: {"kPa abs"}, Temperature: {"°C", "°F"},
 	TemperatureStep: {"°C", "°F"}, Angle: {"°", "turn"}, Speed: {"km/h", "mph"}, Rotation: {"rpm"}, Acceleration: {"m/s²"}, Duration: {"h", "min"},
-	Calendar: {"months"}, VolumeFlow: {"cm³/min", "L/min"}, MassFlow: {"g/s", "kg/h"}, SpringRate: {"N/mm", "lbf/in"}, Consumption: {"L/100 km", "mpg imp"},
+	Calendar: {"months"}, VolumeFlow: {"cm³/min", "L/min"}, MassFlow: {"g/s", "kg/h"}, SpringRate: {"N/mm", "lbf/in"}, LiftArea: {"mm·°", "in·°"}, Consumption: {"L/100 km", "mpg imp"},
 	SpecificConsumption: {"g/(kW·h)"}, Voltage: {"V"}, Current: {"A"}, Resistance: {"Ω"}, Frequency: {"Hz"}, Viscosity: {"cSt"}, Clicks: {"clicks"},
 	Teeth: {"teeth"}, Links: {"links"}, Lambda: {"λ"}, AirFuel: {"AFR"},
 }

@@ -21,6 +21,10 @@ func motionUnits() []*Unit {
 		word("flat", "flats", Angle, turn/6, "one side of a hexagon nut, a sixth of a turn", "hex flat|hex flats"),
 		word("turn", "turns", Angle, turn, fromTurn, "rev|revs|revolution|revolutions|r|rotation|rotations"),
 
+		unit("mm·°", "millimetre degree", LiftArea, 1e-3*turn/360, fromTurn, "mm·deg|millimetre degrees|mm degrees"),
+		unit("in·°", "inch degree", LiftArea, inch*turn/360, fromTurn, "in·deg|inch degrees|inch·deg|in degrees"),
+		unit("m·rad", "metre radian", LiftArea, 1, fromSI, "metre radians"),
+
 		unit("ft/min", "foot per minute", Speed, foot/60, fromInch, "fpm|ft/minute|feet per minute"),
 		unit("km/h", "kilometre per hour", Speed, 1000.0/hour, fromTime, "kmh|km/hr|kph|kmph|kilometres per hour|km/hour"),
 		unit("ft/s", "foot per second", Speed, foot, fromInch, "ft/sec|fps|feet per second"),

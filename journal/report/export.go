@@ -222,11 +222,11 @@ func (row *exported) figures(v *model.Value) {
 	row.unit, row.hasUnit, row.siUnit = q.Unit.Symbol, true, siSymbol(q.Unit)
 	if q.Event != quantity.NoEvent {
 		row.unit += " " + q.Event.String()
-		if q.Event == quantity.BTDC || q.Event == quantity.BBDC {
+		if q.Event.IsBefore() {
 			sign = -1
 		}
 	}
-	closed := q.Kind != quantity.Interval || q.HasLow && q.HasHigh
+	closed := !q.IsOpenEnded()
 	if closed {
 		row.value, row.si = sign*q.Value, q.SI()
 	}
@@ -276,7 +276,7 @@ func (x *Export) number(n *derive.Number) exported {
 		row.nominal = n.Unit.FromSI(n.Limit.Nominal.SI())
 		row.deviation = value - row.nominal
 	}
-	if before := n.Event == quantity.BTDC || n.Event == quantity.BBDC; n.Event != quantity.NoEvent {
+	if before := n.Event.IsBefore(); n.Event != quantity.NoEvent {
 		row.unit += " " + n.Event.String()
 		if before { // counts to the side that the unit names, as a reading's does
 			row.value, row.nominal, row.deviation = -row.value, -row.nominal, -row.deviation

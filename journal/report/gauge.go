@@ -123,7 +123,7 @@ func goalLine(s *gauge.Standing) string {
 // beside says how far a figure, or the middle of a bracket, is above or below another, which has a name; "" where it is neither, where it is open at one
 // end, or where the two have no difference in its unit.
 func beside(q quantity.Quantity, other *quantity.Quantity, name string) string {
-	if other == nil || q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh) || q.Unit == nil || q.Unit.Offset != 0 || q.Unit.Reciprocal || !q.Unit.ConvertsTo(other.Unit) {
+	if other == nil || q.IsOpenEnded() || q.Unit == nil || q.Unit.Offset != 0 || q.Unit.Reciprocal || !q.Unit.ConvertsTo(other.Unit) {
 		return ""
 	}
 	far := quantity.Show(math.Abs(q.SI()-other.SI()), q.Unit, min(q.StepSI(), other.StepSI()))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -25,19 +26,16 @@ func portLopsided(c *Context) {
 			continue
 		}
 		angle := quantity.UnitOf("°", quantity.Angle)
-		c.value(closes, source.Warning, fmt.Sprintf("the %s port opens at %s and closes at %s: %s nearer to bottom dead centre on one side than on the other", port, opens.Quantity.Shown(), closes.Quantity.Shown(), quantity.Show(off, angle, math.Pi/1800)),
+		c.value(closes, source.Warning, fmt.Sprintf("the %s port opens at %s and closes at %s: %s nearer to bottom dead centre on one side than on the other", port, opens.Quantity.Shown(), closes.Quantity.Shown(), quantity.Show(off, angle, model.WheelStep)),
 			"find top dead centre again: half of that is what the wheel's nought is off by; or mend the figure that is mistyped", source.Remark{At: opens.At(), Message: "opens"})
 	}
 }
 
 // toBottom returns how far after bottom dead centre a figure is, in rad from half a turn before it to half a turn after; false for one that is counted from nowhere.
 func toBottom(q quantity.Quantity) (angle float64, ok bool) {
-	if q.Unit == nil || q.Unit.Dimension != quantity.Angle || q.Event == quantity.NoEvent {
+	centre, ok := q.Event.Centre()
+	if !ok || q.Unit == nil || q.Unit.Dimension != quantity.Angle {
 		return 0, false
 	}
-	angle = q.SI()
-	if q.Event == quantity.ATDC || q.Event == quantity.BTDC {
-		angle -= math.Pi
-	}
-	return math.Remainder(angle, 2*math.Pi), true
+	return math.Remainder(q.SI()+centre-math.Pi, 2*math.Pi), true
 }

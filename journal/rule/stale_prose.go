@@ -104,11 +104,20 @@ func readAs(text string, want quantity.Want) (quantity.Quantity, bool) {
 	return q, slip == nil
 }
 
-// says reports whether a figure in the text is the one that it links to, to the digits that the text has, in any unit.
+// says reports whether a figure in the text is the one that it links to, to the digits that the text has, in any unit. A text that leaves the dead centre out leaves the side
+// out too.
 func says(said, is quantity.Quantity) bool {
 	is, ok := is.In(said.Unit)
 	if !ok {
 		return false
+	}
+	from, told := said.Event.Centre()
+	centre, counted := is.Event.Centre()
+	if told && counted && from != centre {
+		return false
+	}
+	if !told && is.Event.IsBefore() {
+		is.Value, is.Low, is.High, is.HasLow, is.HasHigh = -is.Value, -is.High, -is.Low, is.HasHigh, is.HasLow
 	}
 	half := said.Step/2 + 1e-9
 	if said.Kind == quantity.Interval || is.Kind == quantity.Interval {

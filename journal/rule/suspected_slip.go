@@ -43,7 +43,7 @@ const slipBands = 3
 // one.
 func (c *Context) slipOf(v *model.Value) *slip {
 	l := v.Limit
-	if v.Verdict != model.Out || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || isHalfOpen(v.Quantity) || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 {
+	if v.Verdict != model.Out || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 {
 		return nil
 	}
 	if s := c.swapped(v); s != nil {
@@ -75,11 +75,6 @@ func farOff(v *model.Value) bool {
 // holdsIn reports whether a figure lies inside standard.
 func holdsIn(l *model.Limit, q quantity.Quantity) bool {
 	return !(l.Low.Is && quantity.Compare(q.LowSI(), l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(q.HighSI(), l.High.SI, l.Size) > 0)
-}
-
-// isHalfOpen reports whether the figure is an interval with one end.
-func isHalfOpen(q quantity.Quantity) bool {
-	return q.Kind == quantity.Interval && !(q.HasLow && q.HasHigh)
 }
 
 // confused lists the units that are written down one for the other.

@@ -53,8 +53,8 @@ func teethOut(c *Context) {
 			way = "early"
 		}
 		angle := quantity.UnitOf("°", quantity.Angle)
-		c.value(l.value, source.Warning, fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", side, quantity.Show(math.Abs(l.by), angle, math.Pi/1800), way, l.beside, teethWords(math.Abs(whole)),
-			quantity.Show(tooth, angle, math.Pi/1800)), "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", l.wanted)
+		c.value(l.value, source.Warning, fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", side, quantity.Show(math.Abs(l.by), angle, model.WheelStep), way, l.beside, teethWords(math.Abs(whole)),
+			quantity.Show(tooth, angle, model.WheelStep)), "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", l.wanted)
 		before, reported = whole, len(c.findings)-1
 	}
 }

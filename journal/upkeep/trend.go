@@ -77,7 +77,7 @@ func (r *reckoning) points(t *Trend, shows func(*model.Value) bool) []calc.Point
 	runs := map[runKey]int{}
 	for i, stretch := range r.Stretches(t.Path) {
 		for _, v := range stretch {
-			if v.Entry == nil || !shows(v) || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval && !(v.Quantity.HasLow && v.Quantity.HasHigh) || math.IsNaN(r.clock.at(v.Entry)) {
+			if v.Entry == nil || !shows(v) || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || math.IsNaN(r.clock.at(v.Entry)) {
 				continue
 			}
 			key := runKey{i, v.Tool}

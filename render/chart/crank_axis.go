@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -85,7 +86,7 @@ func (c deadCentre) text(r Reading, u *quantity.Unit) string {
 		q.Event-- // the same dead centre, before it
 	}
 	if q.Step = quantity.TwoFigures(u.StepFromSI(r.Expanded, q.Value)); q.Step == 0 {
-		q.Step = u.StepFromSI(math.Pi/1800, q.Value) // no wheel tells less than a tenth of a degree
+		q.Step = u.StepFromSI(model.WheelStep, q.Value) // no wheel tells less than a tenth of a degree
 	}
 	return q.Shown().Printed()
 }
