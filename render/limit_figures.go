@@ -1,7 +1,6 @@
 package render
 
 import (
-	"math"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -131,32 +130,6 @@ func interval(l *model.Limit, low, high model.Bound) (quantity.Quantity, bool) {
 	if low.Is && high.Is {
 		q.Value = (q.Low + q.High) / 2
 	}
-	if l.Nominal != nil {
-		q.Event = l.Nominal.Event
-	}
-	q.Step = digitsOf(l)
+	q.Event, q.Step = l.Event, l.Unit.StepFromSI(l.Step, q.Value)
 	return q, true
-}
-
-// digitsOf returns the size of the last digit that the bounds of a limit need, in its unit: as fine as the finest of them and as its
-// nominal.
-func digitsOf(l *model.Limit) float64 {
-	step := math.Inf(1)
-	for _, b := range []model.Bound{l.Low, l.High, l.Worn[0], l.Worn[1]} {
-		if b.Is {
-			step = min(step, digitOf(b.SI, l.Unit))
-		}
-	}
-	if l.Nominal != nil {
-		if own, ok := l.Nominal.In(l.Unit); ok && own.Step > 0 {
-			step = min(step, own.Step)
-		}
-	}
-	return step
-}
-
-// digitOf returns the size of the last digit that a bound needs, in its unit.
-func digitOf(si float64, u *quantity.Unit) float64 {
-	_, decimals, _ := strings.Cut(quantity.Show(si, u, 0).Number, ".")
-	return math.Pow(10, -float64(len(decimals)))
 }

@@ -41,7 +41,7 @@ type Number struct {
 	Deviates  bool
 
 	judged *model.Value // the number as a value, of one that there is
-	step   float64      // in SI, how fine it is told where its inputs don't say; 0: six figures
+	step   float64      // in SI, how fine it is told where its inputs don't say it, or not so finely; 0: six figures
 	coarse float64      // in SI, what it is never told finer than: nobody knows the inputs so well in use
 }
 

@@ -13,7 +13,7 @@ func lashDeviation(m *Moment) {
 	for _, at := range m.lashes() {
 		n := &Number{Path: "deviation." + at.below, Title: "lash deviation, " + at.title(), Formula: "Δ = lash − " + at.aim, Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate = quantity.Combine(at.off(at.value.Estimate.Value), quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate})
-		n.Unit = at.value.Quantity.Unit
+		n.Unit, n.step = at.value.Quantity.Unit, at.step
 		if _, changed := m.Journal.ShimsAt("."+at.below, at.value, m.Entry); changed != nil {
 			n.Reason = shimChanged
 		}
@@ -30,6 +30,7 @@ type lash struct {
 	value  *model.Value
 	target float64 // what the limit aims for, in m
 	aim    string  // what that is: `nominal`, or `middle`, of the limit
+	step   float64 // the last digit of the nominal, in m; 0 for a middle
 	low    float64 // the limit's bounds, in m; infinite on a side that is open
 	high   float64
 }
@@ -69,7 +70,7 @@ func (m *Moment) lashes() []lash {
 		}
 		switch {
 		case limit.Nominal != nil:
-			l.target = limit.Nominal.SI()
+			l.target, l.step = limit.Nominal.SI(), limit.Nominal.StepSI()
 		case limit.Low.Is && limit.High.Is:
 			l.target, l.aim = (limit.Low.SI+limit.High.SI)/2, "middle"
 		default:

@@ -30,8 +30,8 @@ func (n *Number) figure() quantity.Quantity {
 	return q
 }
 
-// Step is how fine, in SI, a number without an uncertainty is told: as fine as the finest input of its dimension, else in the
-// proportion of its most precise input; and no finer than makes sense of it.
+// Step is how fine, in SI, a number without an uncertainty is told: as fine as the finest input of its dimension, or a digit finer where that would round it away: the mean
+// of 107° and 110° is 108.5°, and 0.1 mm is 0.05 from 0.15. Without such an input it is told in the proportion of its most precise one. It is never told finer than makes sense of it.
 func (n *Number) Step() float64 { return max(n.coarse, n.fine()) }
 
 func (n *Number) fine() float64 {
@@ -56,6 +56,12 @@ func (n *Number) fine() float64 {
 	}
 	switch {
 	case !math.IsInf(same, 1):
+		if n.step > 0 {
+			same = min(same, n.step)
+		}
+		if in := math.Abs(n.Estimate.Value) / same; math.Abs(in-math.Round(in)) > 1e-6 {
+			same /= 10
+		}
 		return same
 	case !math.IsInf(share, 1):
 		return share * math.Abs(n.Estimate.Value)

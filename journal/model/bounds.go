@@ -227,6 +227,9 @@ func (limit *Limit) size(q quantity.Quantity) {
 	if step := q.StepSI(); step > 0 && (limit.Step == 0 || step < limit.Step) {
 		limit.Step, limit.figureStep = step, step
 	}
+	if limit.Event == quantity.NoEvent {
+		limit.Event = q.Event
+	}
 	for _, x := range []float64{q.SI(), q.LowSI(), q.HighSI()} {
 		if !math.IsNaN(x) && !math.IsInf(x, 0) {
 			limit.Size = max(limit.Size, math.Abs(x))

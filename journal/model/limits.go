@@ -18,6 +18,7 @@ type Limit struct {
 
 	Dimension quantity.Dimension
 	Unit      *quantity.Unit // that its figures are written in
+	Event     quantity.Event // the dead centre that they are counted from; none for nearly all
 	Nominal   *quantity.Quantity
 	Low, High Bound
 	Worn      [2]Bound            // service bounds, low and high, as far as they stand outside standard
@@ -54,13 +55,15 @@ func (l *Limit) governs() bool {
 }
 
 // Show returns a bound of the limit as the limit writes its figures.
-func (l *Limit) Show(b Bound) quantity.Shown { return quantity.Show(b.SI, l.Unit, l.Step) }
+func (l *Limit) Show(b Bound) quantity.Shown {
+	return quantity.ShowFrom(l.Event, b.SI, l.Unit, l.Step)
+}
 
 // BoundsText says the bounds of a limit in figures, as a sentence goes on: "0.06 to 0.10 mm", "at most 3%"; empty for one without.
 func (l *Limit) BoundsText() string {
 	switch {
 	case l.Low.Is && l.High.Is:
-		return l.Show(l.Low).Number + " to " + l.Show(l.High).String()
+		return quantity.Between(l.Show(l.Low), l.Show(l.High)).String()
 	case l.High.Is:
 		return "at most " + l.Show(l.High).String()
 	case l.Low.Is:

@@ -59,6 +59,23 @@ func Show(si float64, u *Unit, stepSI float64) Shown {
 	return shown(rounded(x, u.StepFromSI(stepSI, x)), u)
 }
 
+// ShowFrom does what Show does, of a figure that is counted from a dead centre, before it less than zero.
+func ShowFrom(from Event, si float64, u *Unit, stepSI float64) Shown {
+	x := u.FromSI(si)
+	if from == NoEvent || math.IsNaN(x) || math.IsInf(x, 0) {
+		return Show(si, u, stepSI)
+	}
+	return Quantity{Kind: Figure, Unit: u, Value: x, Step: u.StepFromSI(stepSI, x), Event: from.sided(x)}.Shown()
+}
+
+// Between joins two figures as the ends of a range, with the unit once where both have the same: "0.06 to 0.10 mm", "2° BTDC to 2° ATDC".
+func Between(low, high Shown) Shown {
+	if low.Unit == high.Unit {
+		return Shown{low.Number + " to " + high.Number, high.Unit}
+	}
+	return Shown{low.Printed() + " to " + high.Number, high.Unit}
+}
+
 // ShowEstimate returns an estimate's value and its expanded uncertainty (k = 2) in a unit: the uncertainty to two figures, the value to
 // the same place. Without uncertainty the value has six figures. In a unit of another dimension both are dashes.
 func ShowEstimate(e Estimate, u *Unit) (value, uncertainty Shown) {

@@ -64,5 +64,5 @@ func intervalWords(q quantity.Quantity) string {
 	case !q.HasHigh:
 		return "from " + low.Shown().String()
 	}
-	return "from " + low.Shown().Number + " to " + high.Shown().String()
+	return "from " + quantity.Between(low.Shown(), high.Shown()).String()
 }

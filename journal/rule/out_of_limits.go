@@ -65,6 +65,12 @@ func outWords(v *model.Value) string {
 	if v.Side < 0 {
 		bound, beyond, worn = l.Low, "below", l.Worn[0]
 	}
+	switch {
+	case l.Event != quantity.NoEvent && v.Side < 0:
+		beyond = "earlier than"
+	case l.Event != quantity.NoEvent:
+		beyond = "later than"
+	}
 	if worn.Is {
 		return fmt.Sprintf("`%s` is %s: %s the service limit of %s", v.Path, shown(v), beyond, l.Show(worn))
 	}

@@ -47,6 +47,7 @@ type Limit struct {
 	ServiceLow, ServiceHigh Bound // each where it stands outside standard
 	Nominal                 Bound
 	Step                    float64 // the finest digit of its figures, in SI; 0 for six figures
+	event                   quantity.Event
 }
 
 // LimitOf takes the figures of a limit. One that can't be read, or asks for words, has none.
@@ -55,7 +56,7 @@ func LimitOf(l *model.Limit) Limit {
 		return Limit{}
 	}
 	of := func(b model.Bound) Bound { return Bound{b.Is, b.SI} }
-	limit := Limit{Low: of(l.Low), High: of(l.High), ServiceLow: of(l.Worn[0]), ServiceHigh: of(l.Worn[1]), Step: l.Step}
+	limit := Limit{Low: of(l.Low), High: of(l.High), ServiceLow: of(l.Worn[0]), ServiceHigh: of(l.Worn[1]), Step: l.Step, event: l.Event}
 	if l.Nominal != nil {
 		limit.Nominal = Bound{true, l.Nominal.SI()}
 	}
@@ -193,7 +194,9 @@ func (l Limit) between(low, high Bound, u *quantity.Unit) string {
 	case !high.Is:
 		return "from " + l.show(low, u).Printed()
 	}
-	return l.show(low, u).Number + " to " + l.show(high, u).Printed()
+	return quantity.Between(l.show(low, u), l.show(high, u)).Printed()
 }
 
-func (l Limit) show(b Bound, u *quantity.Unit) quantity.Shown { return quantity.Show(b.SI, u, l.Step) }
+func (l Limit) show(b Bound, u *quantity.Unit) quantity.Shown {
+	return quantity.ShowFrom(l.event, b.SI, u, l.Step)
+}

@@ -298,7 +298,7 @@ func FuzzText(f *testing.F) {
 func FuzzStrip(f *testing.F) {
 	f.Add(0.00006, 0.0001, 0.0, 0.0002, 0.00008, 0.00005, 0.00007, 0.00001, byte(31))
 	f.Fuzz(func(t *testing.T, low, high, serviceLow, serviceHigh, nominal, from, to, spread float64, is byte) {
-		limit := Limit{Bound{is&1 > 0, low}, Bound{is&2 > 0, high}, Bound{is&4 > 0, serviceLow}, Bound{is&8 > 0, serviceHigh}, Bound{is&16 > 0, nominal}, spread}
+		limit := Limit{Bound{is&1 > 0, low}, Bound{is&2 > 0, high}, Bound{is&4 > 0, serviceLow}, Bound{is&8 > 0, serviceHigh}, Bound{is&16 > 0, nominal}, spread, quantity.NoEvent}
 		for _, size := range []Size{Cell, Wide, Narrow} {
 			read(t, Strip(nil, StripData{"x", NewGauge(limit, quantity.UnitShown("mm")), Reading{Is: true, Low: from, High: to, Expanded: spread}, Reading{Is: true, Low: to, High: to}, model.Verdict(is % 5)}, size))
 		}
