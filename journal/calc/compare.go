@@ -1,0 +1,69 @@
+package calc
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// StudentT returns how many standard deviations either way hold a share (0 to 1, both sides together) of Student's distribution with so many degrees of freedom, which need not be
+// whole; infinitely many are the normal distribution. It refuses a share of nothing or of all, and fewer than one tenth of a degree.
+//
+// Source of the method: JCGM 100:2008 (GUM), annex G; the quantile by a library.
+func StudentT(share, freedom float64) (float64, error) {
+	if !(share > 0 && share < 1) {
+		return 0, Refusal("the share must lie between none and all")
+	}
+	if !(freedom >= 0.1) {
+		return 0, Refusal("there are too few degrees of freedom")
+	}
+	if freedom > 1e6 {
+		return finite(distuv.UnitNormal.Quantile((1 + share) / 2))
+	}
+	return finite(distuv.StudentsT{Sigma: 1, Nu: freedom}.Quantile((1 + share) / 2))
+}
+
+// StudentP returns the chance, from 0 to 1, that scatter alone makes a difference as large as t standard deviations, either way, with so many degrees of freedom. It refuses what
+// [StudentT] does.
+func StudentP(t, freedom float64) (float64, error) {
+	if err := finitely(t); err != nil {
+		return 0, err
+	}
+	if !(freedom >= 0.1) {
+		return 0, Refusal("there are too few degrees of freedom")
+	}
+	if freedom > 1e6 {
+		return finite(2 * distuv.UnitNormal.Survival(math.Abs(t)))
+	}
+	return finite(2 * distuv.StudentsT{Sigma: 1, Nu: freedom}.Survival(math.Abs(t)))
+}
+
+// Effective returns the degrees of freedom of a figure of which each source of uncertainty, independent of the others, gives a standard deviation with degrees of freedom of its
+// own: infinite where one is known and not estimated. It refuses lists of unlike length, and a figure without uncertainty.
+//
+//	ν = (Σ u²)² / Σ (u⁴ / ν)
+//
+// Of the difference of two means that is Welch's test. Source of the method: Welch and Satterthwaite, as in JCGM 100:2008 (GUM), G.4.1.
+func Effective(deviations, freedoms []float64) (float64, error) {
+	if len(deviations) != len(freedoms) || len(deviations) == 0 {
+		return 0, Refusal("each source of uncertainty needs its degrees of freedom")
+	}
+	variance, sum := 0.0, 0.0
+	for i, u := range deviations {
+		if err := first(finitely(u)); err != nil {
+			return 0, err
+		}
+		if !(freedoms[i] > 0) {
+			return 0, Refusal("there are too few degrees of freedom")
+		}
+		variance += u * u
+		sum += u * u * u * u / freedoms[i]
+	}
+	if !(variance > 0) {
+		return 0, Refusal("there is no uncertainty")
+	}
+	if sum == 0 {
+		return math.Inf(1), nil
+	}
+	return variance * variance / sum, nil
+}

@@ -1,0 +1,226 @@
+package calc_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"example.org/locknut/journal/calc"
+)
+
+var airFunctions = map[string]called{
+	"AirDensity":         {3, func(x []float64) (float64, error) { return calc.AirDensity(x[0], x[1], x[2]) }},
+	"DensityAltitude":    {1, func(x []float64) (float64, error) { return calc.DensityAltitude(x[0]) }},
+	"DryPressure":        {2, func(x []float64) (float64, error) { return calc.DryPressure(x[0], x[1]) }},
+	"SaturationPressure": {1, func(x []float64) (float64, error) { return calc.SaturationPressure(x[0]) }},
+	"StandardPressure":   {1, func(x []float64) (float64, error) { return calc.StandardPressure(x[0]) }},
+	"StationPressure":    {2, func(x []float64) (float64, error) { return calc.StationPressure(x[0], x[1]) }},
+	"VapourPressure":     {2, func(x []float64) (float64, error) { return calc.VapourPressure(x[0], x[1]) }},
+}
+
+var powerFunctions = map[string]called{
+	"NewSpeedCurve": {6, func(x []float64) (float64, error) { // of two points: the mean over a band
+		c, err := calc.NewSpeedCurve([]calc.SpeedPoint{{Speed: x[0], Value: x[1]}, {Speed: x[2], Value: x[3]}})
+		if err != nil {
+			return 0, err
+		}
+		return c.Mean(x[4], x[5])
+	}},
+	"PowerFactor": {4, func(x []float64) (float64, error) { return calc.PowerFactor(calc.Standard(x[0]), x[1], x[2], x[3]) }},
+}
+
+var fuelFunctions = map[string]called{
+	"Blend": {1, func(x []float64) (float64, error) {
+		fuel, err := calc.Blend(x[0])
+		return fuel.Stoichiometric, err
+	}},
+	"InjectorDuty":        {4, func(x []float64) (float64, error) { return calc.InjectorDuty(x[0], x[1], int(x[2]), x[3]) }},
+	"InjectorFlow":        {4, func(x []float64) (float64, error) { return calc.InjectorFlow(x[0], x[1], int(x[2]), x[3]) }},
+	"StoichiometricRatio": {3, func(x []float64) (float64, error) { return calc.StoichiometricRatio(x[0], x[1], x[2]) }},
+}
+
+var statisticsFunctions = map[string]called{
+	"Effective": {4, func(x []float64) (float64, error) { return calc.Effective(x[:2], x[2:]) }},
+	"StudentP":  {2, func(x []float64) (float64, error) { return calc.StudentP(x[0], x[1]) }},
+	"StudentT":  {2, func(x []float64) (float64, error) { return calc.StudentT(x[0], x[1]) }},
+}
+
+// The equation of IAPWS-IF97, region 4, is another one for the same thing: coefficients from memory, held to three check points of its own.
+func TestSaturationPressureAgainstASecondMethod(t *testing.T) {
+	n := [...]float64{0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5, -0.32325550322333e7, 0.14915108613530e2, -0.48232657361591e4, 0.40511340542057e6, -0.23855557567849, 0.65017534844798e3}
+	second := func(kelvin float64) float64 {
+		θ := kelvin + n[8]/(kelvin-n[9])
+		a, b, c := θ*θ+n[0]*θ+n[1], n[2]*θ*θ+n[3]*θ+n[4], n[5]*θ*θ+n[6]*θ+n[7]
+		return 1e6 * math.Pow(2*c/(-b+math.Sqrt(b*b-4*a*c)), 4)
+	}
+	for kelvin, want := range map[float64]float64{300: 3536.58941, 500: 2.63889776e6, 600: 12.3443146e6} {
+		if got := second(kelvin); math.Abs(got/want-1) > 2e-9 {
+			t.Fatalf("the second method gives %v Pa at %v K, want %v", got, kelvin, want)
+		}
+	}
+	for kelvin := 273.15; kelvin <= 333.15; kelvin += 0.5 {
+		got, err := calc.SaturationPressure(kelvin)
+		if err != nil || math.Abs(got/second(kelvin)-1) > 1.1e-4 {
+			t.Errorf("%v Pa at %v K (%v), by the second method %v", got, kelvin, err, second(kelvin))
+		}
+	}
+}
+
+// A correction that is undone gives back what went in; a factor is more in thinner and in warmer air.
+func TestCorrectionsUndone(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 1))
+	for range 2000 {
+		s := calc.Standard(rng.IntN(7))
+		dry, vapour, kelvin := 80e3+25e3*rng.Float64(), 4e3*rng.Float64(), 268+45*rng.Float64()
+		factor, err := calc.PowerFactor(s, dry, vapour, kelvin)
+		if err != nil {
+			t.Fatal(err)
+		}
+		power := 1e3 + 1e5*rng.Float64()
+		if back := power * factor / factor; math.Abs(back/power-1) > 1e-12 {
+			t.Errorf("%v: %v W comes back as %v", s, power, back)
+		}
+		thin, _ := calc.PowerFactor(s, dry*0.99, vapour, kelvin)
+		warm, _ := calc.PowerFactor(s, dry, vapour, kelvin+1)
+		if s != calc.Uncorrected && !(thin > factor && warm > factor) {
+			t.Errorf("%v: %v, thinner %v, warmer %v", s, factor, thin, warm)
+		}
+	}
+}
+
+func TestOutsideStandard(t *testing.T) {
+	for _, c := range []struct {
+		s            calc.Standard
+		dry, celsius float64
+		want         string
+	}{
+		{calc.ISO1585, 99e3, 25, ""}, {calc.ISO1585, 92748.38, 35, "factor"}, {calc.ISO1585, 102301.98, 5, "factor"}, {calc.J1349, 88741, 33, "factor"},
+		{calc.ISO4106, 99e3, 36, "temperature"}, {calc.J1349, 105.5e3, 34, "pressure"}, {calc.J607, 80e3, 40, ""}, {calc.DIN70020, 80e3, 40, ""}, {calc.Uncorrected, 50e3, 40, ""},
+	} {
+		factor, err := calc.PowerFactor(c.s, c.dry, 0, c.celsius+273.15)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, is := c.s.Outside(factor, c.dry, c.celsius+273.15)
+		if got.What != c.want || is != (c.want != "") {
+			t.Errorf("%v at %v Pa and %v °C: %+v, want %q", c.s, c.dry, c.celsius, got, c.want)
+		}
+	}
+}
+
+// JCGM 100:2008 (GUM), example H.1: contributions of 25, 9.7, 2.9 and 16.6 nm with 18, 25.6, 50 and 2 degrees of freedom give 16.7, read in a reproduction. From contributions that
+// are rounded and uc² = 1002 nm²; these have 1003.
+func TestEffectiveOfTheEndGauge(t *testing.T) {
+	got, err := calc.Effective([]float64{25, 9.7, 2.9, 16.6}, []float64{18, 25.6, 50, 2})
+	if err != nil || math.Abs(got-16.75) > 0.05 {
+		t.Errorf("%v (%v), want 16.7", got, err)
+	}
+	if got, err := calc.Effective([]float64{1, 0}, []float64{math.Inf(1), 2}); err != nil || !math.IsInf(got, 1) {
+		t.Errorf("%v (%v), want none that are estimated", got, err)
+	}
+}
+
+// Straight lines have their mean in closed form, whatever the rows stand on; what nobody measured is not told.
+func TestNewSpeedCurveAgainstASecondMethod(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 2))
+	for range 300 {
+		var points []calc.SpeedPoint
+		for speed := 200.0; speed < 1000; speed += 1 + 20*rng.Float64() {
+			points = append(points, calc.SpeedPoint{Speed: speed, Value: 3*speed - 40})
+		}
+		c, err := calc.NewSpeedCurve(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		from, to := c.Span()
+		a, b := from+(to-from)*rng.Float64()/2, to-(to-from)*rng.Float64()/2
+		if mean, err := c.Mean(a, b); a < b && (err != nil || math.Abs(mean-(3*(a+b)/2-40)) > 1e-9) {
+			t.Errorf("mean %v (%v), want %v", mean, err, 3*(a+b)/2-40)
+		}
+		if at, ok := c.At(a); !ok || math.Abs(at-(3*a-40)) > 1e-9 {
+			t.Errorf("%v at %v, %v", at, a, ok)
+		}
+		if _, ok := c.At(to + 1); ok {
+			t.Error("a figure beyond the end")
+		}
+		if _, err := c.Mean(from-1, to); err == nil {
+			t.Error("a mean beyond the end")
+		}
+	}
+	c, err := calc.NewSpeedCurve([]calc.SpeedPoint{{100, 1}, {200, 5}, {300, 5}, {400, 2}})
+	if err != nil || c.Peak() != (calc.SpeedPoint{Speed: 200, Value: 5}) {
+		t.Errorf("peak %v (%v)", c.Peak(), err)
+	}
+}
+
+func TestPowerRefusals(t *testing.T) {
+	inf := math.Inf(1)
+	for what, of := range map[string]func() (float64, error){
+		"air of 400 °C":            func() (float64, error) { return calc.SaturationPressure(673) },
+		"no temperature":           func() (float64, error) { return calc.SaturationPressure(math.NaN()) },
+		"humidity in per cent":     func() (float64, error) { return calc.VapourPressure(293, 55) },
+		"humidity below nought":    func() (float64, error) { return calc.VapourPressure(293, -0.1) },
+		"all vapour":               func() (float64, error) { return calc.DryPressure(2000, 2000) },
+		"no air":                   func() (float64, error) { return calc.DryPressure(0, 0) },
+		"vapour below nought":      func() (float64, error) { return calc.DryPressure(1e5, -1) },
+		"above all weather":        func() (float64, error) { return calc.StandardPressure(12000) },
+		"below all mines":          func() (float64, error) { return calc.StationPressure(1e5, -1e4) },
+		"no report":                func() (float64, error) { return calc.StationPressure(0, 100) },
+		"thin at that height":      func() (float64, error) { return calc.StationPressure(1, 9000) },
+		"density of nothing":       func() (float64, error) { return calc.DensityAltitude(0) },
+		"density of water":         func() (float64, error) { return calc.DensityAltitude(1000) },
+		"no such standard":         func() (float64, error) { return calc.PowerFactor(99, 1e5, 0, 298) },
+		"no dry air":               func() (float64, error) { return calc.PowerFactor(calc.J1349, 0, 1000, 298) },
+		"a factor in a furnace":    func() (float64, error) { return calc.PowerFactor(calc.ISO1585, 1e5, 0, 900) },
+		"density in a furnace":     func() (float64, error) { return calc.AirDensity(1e5, 900, 0) },
+		"density without air":      func() (float64, error) { return calc.AirDensity(0, 293, 0) },
+		"all of it":                func() (float64, error) { return calc.StudentT(1, 5) },
+		"no freedom":               func() (float64, error) { return calc.StudentT(0.95, 0) },
+		"p of no freedom":          func() (float64, error) { return calc.StudentP(1, math.NaN()) },
+		"p of no figure":           func() (float64, error) { return calc.StudentP(inf, 3) },
+		"no sources":               func() (float64, error) { return calc.Effective(nil, nil) },
+		"no uncertainty":           func() (float64, error) { return calc.Effective([]float64{0}, []float64{3}) },
+		"a source without degrees": func() (float64, error) { return calc.Effective([]float64{1}, []float64{0}) },
+		"unlike lists":             func() (float64, error) { return calc.Effective([]float64{1}, []float64{1, 2}) },
+		"a source that is none":    func() (float64, error) { return calc.Effective([]float64{inf}, []float64{1}) },
+		"ash":                      func() (float64, error) { return calc.StoichiometricRatio(1, 0, 2) },
+		"nothing to burn":          func() (float64, error) { return calc.StoichiometricRatio(0, 0, 0) },
+		"more duty than time":      func() (float64, error) { return calc.InjectorFlow(1e4, 1e-7, 1, 1.1) },
+		"no injector":              func() (float64, error) { return calc.InjectorFlow(1e4, 1e-7, 0, 0.8) },
+		"an injector that is shut": func() (float64, error) { return calc.InjectorDuty(1e4, 1e-7, 1, 0) },
+		"E-10":                     func() (float64, error) { f, err := calc.Blend(-0.1); return f.Density, err },
+	} {
+		if got, err := of(); err == nil {
+			t.Errorf("%s: %v", what, got)
+		}
+	}
+	for what, points := range map[string][]calc.SpeedPoint{
+		"one point": {{1, 1}}, "standing still": {{1, 1}, {1, 2}}, "falling": {{2, 1}, {1, 2}}, "no speed": {{0, 1}, {1, 2}}, "no figure": {{1, math.NaN()}, {2, 1}},
+	} {
+		if _, err := calc.NewSpeedCurve(points); err == nil {
+			t.Error(what)
+		}
+	}
+	c, _ := calc.NewSpeedCurve([]calc.SpeedPoint{{1, 1}, {2, 2}})
+	if _, err := c.Mean(1.5, 1.5); err == nil {
+		t.Error("a band without width")
+	}
+}
+
+func ExamplePowerFactor() {
+	vapour, _ := calc.VapourPressure(303.15, 0.70)
+	dry, _ := calc.DryPressure(98.5e3, vapour)
+	for _, s := range calc.Standards {
+		factor, _ := calc.PowerFactor(s, dry, vapour, 303.15)
+		fmt.Printf("%s %.4f\n", s, factor)
+	}
+	// Output:
+	// none 1.0000
+	// SAE J1349 1.0531
+	// ISO 1585 1.0543
+	// ISO 4106 1.0543
+	// SAE J607 1.0869
+	// DIN 70020 1.0458
+	// JIS D 1001 1.0543
+}
