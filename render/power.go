@@ -161,14 +161,13 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 	p.section("sessions", "Sessions")
 	p.stack("Sessions", heads...)
 	for _, session := range slices.Backward(sessions) {
-		table := tableOf(session)
 		cells := []func(){
 			func() { p.changedIn(session) },
 			func() { p.peak(session.Peak) },
 			func() { p.peak(session.Torque) },
-			func() { p.gear(table) },
-			func() { p.airFigures(table) },
-			func() { p.text(table.Text("corrected").Text) },
+			func() { p.gear(session) },
+			func() { p.airFigures(session) },
+			func() { p.text(session.Corrected) },
 		}
 		if dyno {
 			cells = append(cells, func() {

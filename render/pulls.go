@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 )
 
 // pulls writes the sessions on a dyno.
@@ -59,51 +58,41 @@ func (p *page) session(session *model.Pulls, i int) {
 	p.put("</dl>\n")
 }
 
-// air writes the gear, the correction and the air of a session, as its table has them.
+// air writes the gear, the correction and the air of a session.
 func (p *page) air(session *model.Pulls) {
-	table := tableOf(session)
-	if _, ok := table.Whole("gear"); ok {
-		p.term("Gear", func() { p.gear(table) })
+	if session.Gear != 0 {
+		p.term("Gear", func() { p.gear(session) })
 	}
-	p.textTerm("Corrected", table.Text("corrected").Text)
-	p.textTerm("Note", table.Text("note").Text)
-	if table.Table("air") != nil {
-		p.term("Air", func() { p.airFigures(table) })
-	}
-}
-
-// tableOf returns the table that a session was read from.
-func tableOf(session *model.Pulls) *parse.Fields {
-	tables := session.Entry.Fields.Tables("pulls")
-	for i := range tables {
-		if tables[i].At == session.At {
-			return &tables[i]
-		}
-	}
-	return nil
-}
-
-func (p *page) gear(table *parse.Fields) {
-	if gear, ok := table.Whole("gear"); ok {
-		p.text(strconv.Itoa(gear))
+	p.textTerm("At", session.Where)
+	p.textTerm("Corrected", session.Corrected)
+	p.textTerm("Note", session.Note)
+	if session.Air != nil {
+		p.term("Air", func() { p.airFigures(session) })
 	}
 }
 
-func (p *page) airFigures(table *parse.Fields) {
-	air := table.Table("air")
-	if air == nil {
-		return
+func (p *page) gear(session *model.Pulls) {
+	if session.Gear != 0 {
+		p.text(strconv.Itoa(session.Gear))
 	}
+}
+
+// airFigures writes what is said of the air of a session, each figure with its anchor.
+func (p *page) airFigures(session *model.Pulls) {
 	first := true
-	for _, f := range air.List {
-		if len(f.Figures) == 0 || p.site.Hides("places") && (f.Key.Name == "altitude" || f.Key.Name == "sea-level") {
+	for _, v := range session.Air.Values() {
+		if !p.site.ShowsValue(v) {
 			continue
 		}
 		if !first {
 			p.put(", ")
 		}
 		first = false
-		p.text(strings.ReplaceAll(f.Key.Name, "-", " ") + " ")
-		p.written(&f.Figures[0], f.Key.Want())
+		p.put("<span")
+		p.id(anchor(v.ID()))
+		p.put(">")
+		p.text(strings.ReplaceAll(strings.TrimPrefix(v.Path, "air."), "-", " ") + " ")
+		p.figure(v.Quantity.Shown())
+		p.put("</span>")
 	}
 }

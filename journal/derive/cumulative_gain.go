@@ -6,7 +6,7 @@ func cumulativeGain(m *Moment) {
 		return
 	}
 	last := m.stages[len(m.stages)-1]
-	n := &Number{Path: "gain.total", Title: "gain in peak power, all stages", Formula: "gain = Σ stage gains", Estimate: last.total, Unit: m.unitOf(last)}
+	n := &Number{Path: "gain.total", Title: "gain in peak power, all stages", Formula: "gain = Σ stage gains", Estimate: last.total, Unit: m.powerUnit(last.To.Peak)}
 	if last.untold != "" {
 		n.Reason = "a stage can't be told: " + last.untold
 	}

@@ -90,6 +90,7 @@ type Sums struct {
 	Journal *model.Journal
 	Stages  []*Stage // of the whole journal, in order of time
 
+	sessions  map[*model.Pulls]*Session
 	fasteners map[*model.Limit]*Fastener
 	byWord    map[string]familySet // the families that may rest on a value, by the first word of its path
 }
@@ -121,7 +122,8 @@ func familiesByWord() map[string]familySet {
 
 // Of prepares to work numbers out of a journal.
 func Of(j *model.Journal) *Sums {
-	return &Sums{Journal: j, Stages: stages(j), fasteners: fastenersOf(j), byWord: familiesByWord()}
+	sessions := sessionsOf(j)
+	return &Sums{Journal: j, Stages: stages(j, sessions), sessions: sessions, fasteners: fastenersOf(j), byWord: familiesByWord()}
 }
 
 // Moment is the moment for which numbers are worked out: now, or as an entry left the engine.
@@ -130,9 +132,10 @@ type Moment struct {
 	Entry   *model.Entry // nil: now
 	Numbers []*Number
 
-	family *Family
-	stages []*Stage  // up to the moment
-	gains  []*Number // of those stages
+	family   *Family
+	sessions map[*model.Pulls]*Session
+	stages   []*Stage  // up to the moment
+	gains    []*Number // of those stages
 
 	fasteners map[*model.Limit]*Fastener
 	bolted    bool // the next is made
@@ -180,6 +183,11 @@ var All = []Family{
 	{Name: "proof-share", Work: proofShare, Of: pulled},
 	{Name: "thread-share", Work: threadShare, Of: pulled},
 	{Name: "wrench-setting", Work: wrenchSetting, Of: pulled},
+	{Name: "dry-pressure", Work: dryPressure, Of: []string{"power", "air"}},
+	{Name: "air-density", Work: airDensity, Of: []string{"power", "air"}},
+	{Name: "density-altitude", Work: densityAltitude, Of: []string{"power", "air"}},
+	{Name: "correction-factor", Work: correctionFactor, Of: []string{"power", "air"}},
+	{Name: "corrected-power", Work: correctedPower, Of: []string{"power", "air"}},
 	{Name: "stage-gain", Work: stageGain},
 	{Name: "cumulative-gain", Work: cumulativeGain},
 	{Name: "part-gain", Work: partGain},
@@ -220,7 +228,7 @@ func (s *Sums) until(e *model.Entry) []*Stage {
 }
 
 func (s *Sums) work(e *model.Entry, stages []*Stage, families familySet) []*Number {
-	m := &Moment{Journal: s.Journal, Entry: e, stages: stages, fasteners: s.fasteners}
+	m := &Moment{Journal: s.Journal, Entry: e, sessions: s.sessions, stages: stages, fasteners: s.fasteners}
 	for i := range All {
 		if families&(1<<i) != 0 {
 			m.family = &All[i]

@@ -88,7 +88,7 @@ type example struct {
 var (
 	titleLine  = regexp.MustCompile("^# `([a-z0-9-]+)`: \\S.*[^.]$")
 	fileLine   = regexp.MustCompile(`^-- (\S+) --$`)
-	figureLine = regexp.MustCompile(`^([a-z0-9.-]+) = (-?\d+(?:\.\d+)?)(?: ± (\d+(?:\.\d+)?))? ?([^,]+)(?:, (.+))?$`)
+	figureLine = regexp.MustCompile(`^([a-z0-9.-]+) = (-?\d+(?:\.\d+)?)(?: ± (\d+(?:\.\d+)?))? ?([^,]*)(?:, (.+))?$`)
 	reasonLine = regexp.MustCompile(`^([a-z0-9.-]+): (.+)$`)
 )
 

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"slices"
 	"sort"
-	"strconv"
 	"strings"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
@@ -18,6 +18,7 @@ type Stage struct {
 	Path     string        // where its gain stands
 	Reason   string        // why the two can't be compared
 
+	from, to    *Session
 	gain, total quantity.Estimate // at peak power: its own, and of all stages up to it
 	untold      string            // why there is no total
 	change      string            // which parts changed, to tell stages alike
@@ -26,20 +27,20 @@ type Stage struct {
 // stages finds the steps of the build between sessions that measured power, in order of time: each from one session to the next between
 // which parts were changed, or from an entry's pulls before its work to those after. Where nothing was changed the later session only
 // measures the same engine again, and the next step starts from it.
-func stages(j *model.Journal) []*Stage {
+func stages(j *model.Journal, sessions map[*model.Pulls]*Session) []*Stage {
 	var all []*Stage
 	var last *model.Pulls
 	named := map[string]int{}
 	for _, e := range j.Entries {
-		for _, p := range sessions(e) {
+		for _, p := range measured(e) {
 			if last == nil {
 				last = p
 				continue
 			}
 			in, out := changedBetween(j, last.Order, p.Order)
 			if len(in)+len(out) > 0 || p.State == "after" && p.Entry != last.Entry || p.State != last.State && p.Entry == last.Entry {
-				stage := &Stage{From: last, To: p, In: in, Out: out, Path: stagePath(p, named), Reason: incomparable(j, last, p)}
-				stage.add(all)
+				stage := &Stage{From: last, To: p, In: in, Out: out, Path: "gain.stage." + sessionName(p, named)}
+				stage.add(all, sessions[last], sessions[p])
 				all = append(all, stage)
 			}
 			last = p
@@ -50,10 +51,20 @@ func stages(j *model.Journal) []*Stage {
 
 // add works out the gain of a stage, and what it makes of those before it. A session that ends one stage and begins the next cancels out, and
 // so does its scatter.
-func (s *Stage) add(before []*Stage) {
+func (s *Stage) add(before []*Stage, from, to *Session) {
 	s.change = s.changed("+", " for ", partName)
-	s.gain = quantity.Combine(s.To.Peak.Estimate.Value-s.From.Peak.Estimate.Value, quantity.Power,
-		quantity.Term{Partial: 1, Of: s.To.Peak.Estimate}, quantity.Term{Partial: -1, Of: s.From.Peak.Estimate})
+	s.from, s.to = from, to
+	then, why := from.Corrected(s.From.Peak)
+	now, reason := to.Corrected(s.To.Peak)
+	s.Reason = incomparable(from, to)
+	switch {
+	case s.Reason != "":
+	case why != "":
+		s.Reason = "before: " + why
+	case reason != "":
+		s.Reason = "after: " + reason
+	}
+	s.gain = quantity.Combine(now.Value-then.Value, quantity.Power, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then})
 	s.total, s.untold = s.gain, s.Reason
 	if len(before) == 0 {
 		return
@@ -65,21 +76,8 @@ func (s *Stage) add(before []*Stage) {
 	s.total = quantity.Combine(last.total.Value+s.gain.Value, quantity.Power, quantity.Term{Partial: 1, Of: last.total}, quantity.Term{Partial: 1, Of: s.gain})
 }
 
-// stagePath is where a stage's gain stands. Addresses that differ in a dot alone make one segment: the later one is numbered.
-func stagePath(to *model.Pulls, named map[string]int) string {
-	path := "gain.stage." + strings.ReplaceAll(to.Entry.Address(), ".", "-")
-	if to.State == "before" {
-		path += "-before"
-	}
-	named[path]++
-	if n := named[path]; n > 1 {
-		path += "-no-" + strconv.Itoa(n)
-	}
-	return path
-}
-
-// sessions returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
-func sessions(e *model.Entry) []*model.Pulls {
+// measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
+func measured(e *model.Entry) []*model.Pulls {
 	var before, after *model.Pulls
 	for _, p := range e.Pulls {
 		switch {
@@ -123,26 +121,30 @@ func without(parts, others []*model.Part) []*model.Part {
 	return slices.Compact(kept)
 }
 
-// incomparable says why the figures of two sessions can't be subtracted; "" where they can.
-func incomparable(j *model.Journal, a, b *model.Pulls) string {
-	standard := j.Build.Fields.Table("power").Text("correct-to").Text
+// incomparable says why the figures of two sessions can't be subtracted; "" where they can. What only one of them says is not held against the other.
+func incomparable(a, b *Session) string {
+	p, q := a.Pulls, b.Pulls
 	switch {
-	case a.Corrected != b.Corrected:
-		return fmt.Sprintf("the two sessions are not corrected alike: %s before, %s after", named(a.Corrected), named(b.Corrected))
-	case standard != "" && a.Corrected != "" && a.Corrected != model.FoldWords(standard):
-		return fmt.Sprintf("the figures carry %s; they are to be compared by %s", named(a.Corrected), standard)
+	case a.unknown == "" && b.unknown == "" && (a.silent != b.silent || !alike(a.To, b.To)):
+		return fmt.Sprintf("the two sessions are not corrected alike: %s before, %s after; `correct-to` in `[power]` names one for both", carriedWords(a), carriedWords(b))
+	case p.Dyno != nil && q.Dyno != nil && p.Dyno != q.Dyno:
+		return fmt.Sprintf("the two sessions were on two dynos: %s before, %s after", p.Dyno.Name, q.Dyno.Name)
+	case p.Where != "" && q.Where != "" && p.Where != q.Where:
+		return fmt.Sprintf("the figures of one session count at the %s, those of the other at the %s", p.Where, q.Where)
+	case p.Gear != 0 && q.Gear != 0 && p.Gear != q.Gear:
+		return fmt.Sprintf("the two sessions were pulled in two gears: %d before, %d after", p.Gear, q.Gear)
 	}
 	return ""
 }
 
-func named(correction string) string {
-	switch correction {
-	case "":
+func carriedWords(s *Session) string {
+	switch {
+	case s.silent:
 		return "not said"
-	case "none":
+	case s.Carried == calc.Uncorrected:
 		return "no correction"
 	}
-	return strings.ToUpper(correction)
+	return s.Carried.String()
 }
 
 // title names the stage by the entry whose pulls end it.
@@ -161,8 +163,11 @@ func stageGain(m *Moment) {
 		told = told[max(0, len(told)-newestStages):]
 	}
 	for _, s := range told {
-		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason, Estimate: s.gain, Unit: m.unitOf(s),
-			Inputs: []Input{{Symbol: "P_after", Value: s.To.Peak}, {Symbol: "P_before", Value: s.From.Peak}}}
+		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason, Estimate: s.gain, Unit: m.powerUnit(s.To.Peak),
+			Inputs: append(s.to.inputs("P_after", s.To.Peak), s.from.inputs("P_before", s.From.Peak)...)}
+		if s.to.IsReckoned() || s.from.IsReckoned() {
+			n.Formula = "gain = α · P_after − α · P_before"
+		}
 		m.gains = append(m.gains, m.add(n))
 	}
 }
@@ -170,10 +175,10 @@ func stageGain(m *Moment) {
 // newestStages is how many stages are told as an entry left the engine.
 const newestStages = 6
 
-// unitOf is the unit that a stage's gain is shown in: the builder's for power, else the one that its pulls were read in.
-func (m *Moment) unitOf(s *Stage) *quantity.Unit {
-	if lead := m.Journal.Units.Lead[quantity.Power]; lead != nil {
+// powerUnit is the unit that a figure of pulls is shown in: the builder's, else the one that the pulls were read in.
+func (m *Moment) powerUnit(of *model.Value) *quantity.Unit {
+	if lead := m.Journal.Units.Lead[of.Quantity.Unit.Dimension]; lead != nil {
 		return lead
 	}
-	return s.To.Peak.Quantity.Unit
+	return of.Quantity.Unit
 }

@@ -13,15 +13,20 @@ import (
 
 // Pulls are the pulls of one session: repeats in one air, before or after the fitting of their entry.
 type Pulls struct {
-	Entry     *Entry
-	State     string // `before` or `after`
-	Order     int
-	At        source.Range
-	Dyno      *Tool
-	Corrected string // folded; `none` where the figures carry no correction
-	Runs      []Run
-	Peak      *Value // peak power, the mean of the pulls
-	Torque    *Value // peak torque
+	Entry           *Entry
+	State           string // `before` or `after`
+	Order           int
+	At              source.Range
+	Dyno            *Tool
+	Gear            int    // 0: not said
+	Where           string // `wheel` or `crank`; empty: not said
+	Corrected       string // the standard by which the figures are corrected, `none` for none; empty: not said
+	CorrectedUnread bool   // what is said of that can't be read
+	Air             *Air   // nil: nothing is said of it
+	Note            string
+	Runs            []Run
+	Peak            *Value // peak power, the mean of the pulls
+	Torque          *Value // peak torque
 
 	id string // what its values' identities have in the place of an origin
 }
@@ -49,7 +54,8 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		if s := table.Text("state").Text; s != state && !(s == "" && state == "after") {
 			continue
 		}
-		p := &Pulls{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Corrected: FoldWords(table.Text("corrected").Text)}
+		p := &Pulls{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Where: table.Text("at").Text, Corrected: table.Text("corrected").Text, CorrectedUnread: table.IsBad("corrected"), Note: table.Text("note").Text}
+		p.Gear, _ = table.Whole("gear")
 		if name := table.Name("dyno"); !name.IsZero() {
 			p.Dyno = l.journal.tools[name.Name]
 		}
@@ -72,6 +78,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 			id += "~" + strconv.Itoa(names[id])
 		}
 		p.id = id
+		p.Air = l.air(p, table)
 		p.Peak = l.pulled(p, "power.peak", peaks, table)
 		if table.Get("data") == nil && table.Get("peak") == nil && table.Get("torque") == nil && !table.IsBad("data", "peak", "torque") {
 			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold neither `data` nor `peak`", "name the CSV files of the pulls, or write the peak that the screen showed")

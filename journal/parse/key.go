@@ -89,6 +89,9 @@ func dims(d ...quantity.Dimension) []quantity.Dimension { return d }
 // HideWords are the words that `hide` knows; every other one is a tag.
 var HideWords = []string{"spend", "hours", "places", "photos", "tools", "accepted"}
 
+// Corrections are the standards by which power is corrected, as they are written; none among them.
+var Corrections = []string{"none", "SAE J1349", "ISO 1585", "ISO 4106", "SAE J607", "DIN 70020", "JIS D 1001"}
+
 // DataTables are the lists of an entry whose tables name files of figures, by their key `data`.
 var DataTables = []string{"pulls", "readings", "degreeing", "fuelling"}
 
@@ -125,7 +128,7 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 		{Name: "cruise", Kind: KindFigure, Dimensions: dims(quantity.Speed), Floor: quantity.OverZero, Most: 200, Doc: "a road speed at which the engine speed is to be told"},
 	}},
 	{Name: "power", Kind: KindTable, Doc: "how power is compared", Keys: []Key{
-		{Name: "correct-to", Kind: KindText, Doc: "the one standard that all figures are corrected to"},
+		{Name: "correct-to", Kind: KindChoice, Choices: Corrections, Doc: "the one standard that all figures are corrected to"},
 		{Name: "band", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Doc: "engine speeds over which means are taken"},
 	}},
 	{Name: "fuelling", Kind: KindTable, Doc: "what the fuelling is held to", Keys: []Key{
@@ -293,7 +296,8 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 			{Name: "sea-level", Kind: KindFigure, Dimensions: dims(quantity.PressureAbs), Doc: "air pressure as a weather report gives it, reduced to sea level"},
 			{Name: "altitude", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "height of the place above the sea"},
 		}},
-		{Name: "corrected", Kind: KindText, Doc: "correction that the figures carry, or none"},
+		{Name: "corrected", Kind: KindChoice, Choices: Corrections, Doc: "correction that the figures carry, or none"},
+		{Name: "at", Kind: KindChoice, Choices: []string{"wheel", "crank"}, Doc: "where the figures count: at the wheel, or reckoned back to the crank"},
 		{Name: "state", Kind: KindChoice, Choices: []string{"before", "after"}, Doc: "before or after this entry's fitting; after where it is left out"},
 		{Name: "note", Kind: KindText, Doc: "words for the reader"},
 	}},

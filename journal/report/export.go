@@ -75,6 +75,11 @@ func (p *Publication) Export(numbers []*derive.Number) *Export {
 				take(v)
 			}
 		}
+		for _, session := range e.Pulls {
+			for _, v := range session.Air.Values() {
+				take(v)
+			}
+		}
 	}
 	for _, n := range numbers {
 		if n.Reason == "" && n.Unit != nil && x.ShowsNumber(n) {

@@ -258,7 +258,7 @@ func (p *Publication) ShowsEntry(e *model.Entry) bool { return e != nil && p.sho
 
 // ShowsValue reports whether a value is published.
 func (p *Publication) ShowsValue(v *model.Value) bool {
-	return (v.Entry == nil || p.ShowsEntry(v.Entry)) && !(p.Hides("spend") && isDimension(v.Quantity.Unit, quantity.Money))
+	return (v.Entry == nil || p.ShowsEntry(v.Entry)) && !(p.Hides("spend") && isDimension(v.Quantity.Unit, quantity.Money)) && !(v.TellsPlace() && p.Hides("places"))
 }
 
 // ShowsLimit reports whether a limit is published.

@@ -1,0 +1,358 @@
+package derive
+
+import (
+	"strconv"
+	"strings"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// Session is a session of pulls that measured power, and what its air makes of it.
+type Session struct {
+	Pulls   *model.Pulls
+	Carried calc.Standard // by which its figures are corrected
+	To      calc.Standard // by which they are compared; what they carry, where the journal names none
+
+	name    string // the end of the paths of its numbers
+	silent  bool   // nothing says by what its figures are corrected
+	unknown string // why that, or what they are compared by, can't be told
+	air     airRead
+}
+
+// sessionsOf makes all sessions of a journal ready that measured power, in order of time.
+func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
+	to := j.Build.Fields.Table("power")
+	standard, named := standardNamed(to.Text("correct-to").Text)
+	all := map[*model.Pulls]*Session{}
+	twins := map[string]int{}
+	for _, e := range j.Entries {
+		for _, p := range e.Pulls {
+			if p.Peak == nil && p.Torque == nil {
+				continue
+			}
+			s := &Session{Pulls: p, name: sessionName(p, twins), air: readAir(p.Air)}
+			var told bool
+			s.Carried, told = standardNamed(p.Corrected)
+			s.silent, s.To = !told, s.Carried
+			switch {
+			case p.CorrectedUnread:
+				s.unknown = "by what its figures are corrected can't be read"
+			case to.IsBad("correct-to"):
+				s.unknown = "the standard to compare by can't be read"
+			case named && s.silent:
+				s.unknown = "nothing says by what its figures are corrected"
+			case named:
+				s.To = standard
+			}
+			all[p] = s
+		}
+	}
+	return all
+}
+
+// standardNamed returns the standard of a designation as the keys list it; false for none.
+func standardNamed(designation string) (calc.Standard, bool) {
+	for _, s := range calc.Standards {
+		if s.String() == designation {
+			return s, true
+		}
+	}
+	return calc.Uncorrected, false
+}
+
+// sessionName is the entry's address as one segment, which addresses that differ in a dot alone share: the later one is numbered.
+func sessionName(p *model.Pulls, twins map[string]int) string {
+	name := strings.ReplaceAll(p.Entry.Address(), ".", "-")
+	if p.State == "before" {
+		name += "-before"
+	}
+	twins[name]++
+	if n := twins[name]; n > 1 {
+		name += "-no-" + strconv.Itoa(n)
+	}
+	return name
+}
+
+// IsReckoned reports whether the figures have to be reckoned from one air to another before they are compared.
+func (s *Session) IsReckoned() bool { return s.unknown == "" && !alike(s.Carried, s.To) }
+
+// alike reports whether two standards give the same factor in every air.
+func alike(a, b calc.Standard) bool { return a == b || byISO(a) && byISO(b) }
+
+func byISO(s calc.Standard) bool {
+	return s == calc.ISO1585 || s == calc.ISO4106 || s == calc.JISD1001
+}
+
+// airRead is the air of a session as inputs of formulas, and what is worked out from them: at the figures of the inputs, in their order.
+type airRead struct {
+	inputs       []Input
+	temp         int // of the inputs
+	station      func(x []float64) (float64, error)
+	vapour       func(x []float64) (float64, error) // nil: nothing is said of it
+	reason       string                             // why nothing can be had
+	noVapour     string                             // why nothing can be had that takes the vapour off
+	fromSeaLevel bool
+}
+
+// readAir makes the air of a session ready.
+func readAir(a *model.Air) airRead {
+	var r airRead
+	switch {
+	case a == nil:
+		r.reason = "not given: air"
+	case a.Unread:
+		r.reason = "the air can't be read"
+	}
+	if r.reason != "" {
+		r.noVapour = r.reason
+		return r
+	}
+	var missing []string
+	put := func(symbol string, v *model.Value) int {
+		r.inputs = append(r.inputs, Input{Symbol: symbol, Value: v})
+		return len(r.inputs) - 1
+	}
+	if a.Temp == nil {
+		missing = append(missing, "air.temp")
+	} else {
+		r.temp = put("t", a.Temp)
+	}
+	switch {
+	case a.Pressure != nil:
+		at := put("p", a.Pressure)
+		r.station = func(x []float64) (float64, error) { return x[at], nil }
+	case a.SeaLevel != nil && a.Altitude != nil:
+		sea, height := put("p₀", a.SeaLevel), put("h", a.Altitude)
+		r.fromSeaLevel = true
+		r.station = func(x []float64) (float64, error) { return calc.StationPressure(x[sea], x[height]) }
+	case a.SeaLevel != nil:
+		missing = append(missing, "air.altitude")
+	default:
+		missing = append(missing, "air.pressure")
+	}
+	r.reason = lacks(missing)
+	switch {
+	case a.DewPoint != nil:
+		at := put("t_d", a.DewPoint)
+		r.vapour = func(x []float64) (float64, error) { return calc.SaturationPressure(x[at]) }
+	case a.Humidity != nil:
+		at, temp := put("φ", a.Humidity), r.temp
+		r.vapour = func(x []float64) (float64, error) { return calc.VapourPressure(x[temp], x[at]) }
+	default:
+		missing = append(missing, "air.humidity")
+	}
+	r.noVapour = lacks(missing)
+	return r
+}
+
+// dry returns the pressure without the vapour, and the vapour.
+func (r *airRead) dry(x []float64) (dry, vapour float64, err error) {
+	station, err := r.station(x)
+	if err != nil {
+		return 0, 0, err
+	}
+	if r.vapour != nil {
+		if vapour, err = r.vapour(x); err != nil {
+			return 0, 0, err
+		}
+	}
+	dry, err = calc.DryPressure(station, vapour)
+	return dry, vapour, err
+}
+
+// factor returns what figures that carry one standard are multiplied by to carry another.
+func (r *airRead) factor(from, to calc.Standard, x []float64) (float64, error) {
+	dry, vapour, err := r.dry(x)
+	if err != nil {
+		return 0, err
+	}
+	put, err := calc.PowerFactor(to, dry, vapour, x[r.temp])
+	if err != nil {
+		return 0, err
+	}
+	taken, err := calc.PowerFactor(from, dry, vapour, x[r.temp])
+	return put / taken, err
+}
+
+// without says why a factor between two standards can't be had in this air; empty where it can.
+func (r *airRead) without(from, to calc.Standard) string {
+	for _, s := range []calc.Standard{from, to} {
+		if _, _, wet := s.Reference(); s != calc.Uncorrected && !wet {
+			return r.noVapour
+		}
+	}
+	return r.reason
+}
+
+// told returns the sessions whose numbers are told at the moment: all of them now, those of an entry as it left the engine.
+func (m *Moment) told() []*Session {
+	var list []*Session
+	if m.Entry != nil {
+		for _, p := range m.Entry.Pulls {
+			if s := m.sessions[p]; s != nil {
+				list = append(list, s)
+			}
+		}
+		return list
+	}
+	for _, e := range m.Journal.Entries {
+		for _, p := range e.Pulls {
+			if s := m.sessions[p]; s != nil && !e.Plan {
+				list = append(list, s)
+			}
+		}
+	}
+	return list
+}
+
+// of says which session a number is about.
+func (s *Session) of() string {
+	title := s.Pulls.Entry.Title
+	if s.Pulls.State == "before" {
+		title += ", before its work"
+	}
+	return title
+}
+
+// airNumber adds a number that is worked out from the air of each session.
+func (m *Moment) airNumber(path, title, formula string, unit *quantity.Unit, d quantity.Dimension, f func(r *airRead, x []float64) (float64, error)) {
+	for _, s := range m.told() {
+		if s.Pulls.Air == nil {
+			continue
+		}
+		n := &Number{Path: path + "." + s.name, Title: title + ", " + s.of(), Formula: formula, Inputs: s.air.inputs, Unit: unit, Reason: s.air.noVapour}
+		n.Estimate.Dimension = d
+		if n.Reason == "" {
+			n.carry(func(x []float64) (float64, error) { return f(&s.air, x) }, d)
+		}
+		m.add(n)
+	}
+}
+
+// dryPressure works out what the air of each session presses without its water vapour.
+func dryPressure(m *Moment) {
+	m.airNumber("air.dry", "dry air pressure", "p_d = p − p_v", nil, quantity.PressureAbs, func(r *airRead, x []float64) (float64, error) {
+		dry, _, err := r.dry(x)
+		return dry, err
+	})
+}
+
+// airDensity works out how dense the air of each session was.
+func airDensity(m *Moment) {
+	m.airNumber("air.density", "density of the air", "ρ = p · M_a / (Z · R · T) · (1 − x_v · (1 − M_v / M_a))", nil, quantity.Density, (*airRead).density)
+}
+
+// densityAltitude works out how high the standard atmosphere is as thin as the air of each session was.
+func densityAltitude(m *Moment) {
+	m.airNumber("air.density-altitude", "density altitude", "h = T₀ / L · (1 − (ρ / ρ₀) ^ (1 / (g / (L · R) − 1)))", quantity.UnitShown("m"), quantity.Length, func(r *airRead, x []float64) (float64, error) {
+		density, err := r.density(x)
+		if err != nil {
+			return 0, err
+		}
+		return calc.DensityAltitude(density)
+	})
+}
+
+func (r *airRead) density(x []float64) (float64, error) {
+	dry, vapour, err := r.dry(x)
+	if err != nil {
+		return 0, err
+	}
+	return calc.AirDensity(dry+vapour, x[r.temp], vapour)
+}
+
+// correctionFactor works out what each session's figures are multiplied by to be compared; of those that carry the standard already, what they were multiplied by.
+func correctionFactor(m *Moment) {
+	for _, s := range m.told() {
+		if s.To == calc.Uncorrected && s.Carried == calc.Uncorrected || s.Pulls.Air == nil && !s.IsReckoned() {
+			continue
+		}
+		n := &Number{Path: "correction." + s.name, Title: "correction factor " + s.by() + ", " + s.of(), Formula: "factor = α", Inputs: s.air.inputs, Unit: quantity.One()}
+		n.Estimate.Dimension = quantity.Pure
+		n.step = 1e-4
+		from, to := s.Carried, s.To
+		switch {
+		case s.unknown != "":
+			n.Reason = s.unknown
+		case !s.IsReckoned():
+			from, n.Words = calc.Uncorrected, "which the figures carry already"
+		case to == calc.Uncorrected:
+			n.Formula = "factor = 1 / α_carried"
+		case from != calc.Uncorrected:
+			n.Formula = "factor = α / α_carried"
+		}
+		if n.Reason == "" {
+			n.Reason = s.air.without(from, to)
+		}
+		if n.Reason == "" {
+			n.carry(func(x []float64) (float64, error) { return s.air.factor(from, to, x) }, quantity.Pure)
+		}
+		m.add(n)
+	}
+}
+
+// correctedPower works out the peaks of each session that has to be reckoned to another air before it is compared.
+func correctedPower(m *Moment) {
+	for _, s := range m.told() {
+		if !s.IsReckoned() {
+			continue
+		}
+		for _, peak := range []*model.Value{s.Pulls.Peak, s.Pulls.Torque} {
+			if peak == nil {
+				continue
+			}
+			path, title := "corrected.power.", "peak power"
+			if peak.Quantity.Unit.Dimension == quantity.Torque {
+				path, title = "corrected.torque.", "peak torque"
+			}
+			estimate, reason := s.Corrected(peak)
+			m.add(&Number{Path: path + s.name, Title: title + " " + s.by() + ", " + s.of(), Formula: "P = α · P_read", Inputs: s.inputs("P_read", peak),
+				Unit: m.powerUnit(peak), Estimate: estimate, Reason: reason})
+		}
+	}
+}
+
+// by says by which standard the figures are compared.
+func (s *Session) by() string {
+	if s.To == calc.Uncorrected {
+		return "without correction"
+	}
+	return "by " + s.To.String()
+}
+
+// inputs are a peak, and the air where it has to be reckoned.
+func (s *Session) inputs(symbol string, peak *model.Value) []Input {
+	inputs := []Input{{Symbol: symbol, Value: peak}}
+	if s.IsReckoned() {
+		inputs = append(inputs, s.air.inputs...)
+	}
+	return inputs
+}
+
+// Corrected returns a figure of the session as it is compared, or the reason why it can't be.
+func (s *Session) Corrected(figure *model.Value) (e quantity.Estimate, reason string) {
+	e = quantity.Estimate{Dimension: figure.Estimate.Dimension}
+	switch {
+	case s.unknown != "":
+		return e, s.unknown
+	case !s.IsReckoned():
+		return figure.Estimate, ""
+	}
+	if reason = s.air.without(s.Carried, s.To); reason != "" {
+		return e, reason
+	}
+	of := []quantity.Estimate{figure.Estimate}
+	for _, in := range s.air.inputs {
+		of = append(of, in.of())
+	}
+	corrected, err := carriedAt(func(x []float64) (float64, error) {
+		factor, err := s.air.factor(s.Carried, s.To, x[1:])
+		return factor * x[0], err
+	}, e.Dimension, of)
+	if err != nil {
+		return e, err.Error()
+	}
+	return corrected, ""
+}
