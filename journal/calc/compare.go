@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"example.org/locknut/journal/quantity"
 )
 
 // StudentT returns how many standard deviations either way hold a share (0 to 1, both sides together) of Student's distribution with so many degrees of freedom, which need not be
@@ -66,4 +68,31 @@ func Effective(deviations, freedoms []float64) (float64, error) {
 		return math.Inf(1), nil
 	}
 	return variance * variance / sum, nil
+}
+
+// Covered returns an estimate with the coverage that makes its expanded uncertainty hold 95 %, by its effective degrees of freedom, where any of its causes was estimated from
+// repeats; the rest as they are, with two standard deviations.
+func Covered(e quantity.Estimate) quantity.Estimate {
+	e.Coverage = 0
+	estimated := false
+	var deviations, freedoms []float64
+	for _, s := range e.Shares {
+		freedom := s.Freedom
+		if freedom == 0 {
+			freedom = math.Inf(1)
+		}
+		estimated = estimated || s.Freedom > 0 && s.Std != 0
+		deviations, freedoms = append(deviations, s.Std), append(freedoms, freedom)
+	}
+	if !estimated {
+		return e
+	}
+	freedom, err := Effective(deviations, freedoms)
+	if err != nil {
+		return e
+	}
+	if t, err := StudentT(0.95, freedom); err == nil {
+		e.Coverage = t
+	}
+	return e
 }

@@ -75,6 +75,6 @@ func (m *Moment) shape(g *grid, of func([][]float64) (calc.Difference, error), n
 	large, small := at(d.Large), at(d.Small)
 	n.Inputs = []Input{large, small}
 	n.Unit = large.Value.Quantity.Unit
-	n.Estimate = quantity.Combine(d.Size, quantity.Length, quantity.Term{Partial: 1, Of: large.of()}, quantity.Term{Partial: -1, Of: small.of()})
+	n.Estimate = calc.Covered(quantity.Combine(d.Size, quantity.Length, quantity.Term{Partial: 1, Of: large.of()}, quantity.Term{Partial: -1, Of: small.of()}))
 	m.add(n)
 }

@@ -3,6 +3,7 @@ package derive
 import (
 	"strings"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -48,6 +49,6 @@ func between(path string, outer, inner *model.Value) *Number {
 		n.Reason = "the two are of different dimensions"
 		return n
 	}
-	n.Estimate = quantity.Combine(outer.Estimate.Value-inner.Estimate.Value, d, quantity.Term{Partial: 1, Of: outer.Estimate}, quantity.Term{Partial: -1, Of: inner.Estimate})
+	n.Estimate = calc.Covered(quantity.Combine(outer.Estimate.Value-inner.Estimate.Value, d, quantity.Term{Partial: 1, Of: outer.Estimate}, quantity.Term{Partial: -1, Of: inner.Estimate}))
 	return n
 }

@@ -42,7 +42,7 @@ func crankingPressure(m *Moment) {
 		high, _ := carried(with(mostExponent), quantity.Pressure, n.Inputs)
 		half := (high.Value - low.Value) / 2
 		exponent := quantity.Estimate{Shares: []quantity.Share{{Cause: "exponent of the compression", Std: half / math.Sqrt(3)}}}
-		n.Estimate = quantity.Combine(n.Estimate.Value, quantity.Pressure, quantity.Term{Partial: 1, Of: n.Estimate}, quantity.Term{Partial: 1, Of: exponent})
+		n.Estimate = calc.Covered(quantity.Combine(n.Estimate.Value, quantity.Pressure, quantity.Term{Partial: 1, Of: n.Estimate}, quantity.Term{Partial: 1, Of: exponent}))
 		n.Words = from + words
 	}
 	m.add(n)

@@ -14,5 +14,6 @@ func cumulativeGain(m *Moment) {
 	for _, stage := range m.gains {
 		n.Inputs = append(n.Inputs, Input{Symbol: "stage", Number: stage})
 	}
+	n.Words = gainWords(n)
 	m.add(n)
 }

@@ -355,7 +355,7 @@ func carriedAt(f func([]float64) (float64, error), d quantity.Dimension, inputs 
 		}
 		terms = append(terms, quantity.Term{Partial: partial, Of: in})
 	}
-	return quantity.Combine(y, d, terms...), nil
+	return calc.Covered(quantity.Combine(y, d, terms...)), nil
 }
 
 // slope is how much a function changes with one of its inputs, by a step each way; where it refuses one way, as a size must not go below nought, by the other alone. Y is its value

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
@@ -12,7 +13,7 @@ import (
 func lashDeviation(m *Moment) {
 	for _, at := range m.lashes() {
 		n := &Number{Path: "deviation." + at.below, Title: "lash deviation, " + at.title(), Formula: "Δ = lash − " + at.aim, Inputs: []Input{{Symbol: "lash", Value: at.value}}}
-		n.Estimate = quantity.Combine(at.off(at.value.Estimate.Value), quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate})
+		n.Estimate = calc.Covered(quantity.Combine(at.off(at.value.Estimate.Value), quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate}))
 		n.Unit, n.step = at.value.Quantity.Unit, at.step
 		if _, changed := m.Journal.ShimsAt("."+at.below, at.value, m.Entry); changed != nil {
 			n.Reason = shimChanged

@@ -3,6 +3,7 @@ package derive
 import (
 	"strings"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
@@ -32,7 +33,8 @@ func partGain(m *Moment) {
 				n.Inputs = append(n.Inputs, Input{Symbol: "stage", Number: like})
 			}
 		}
-		n.Estimate = quantity.Combine(sum, quantity.Power, terms...)
+		n.Estimate = calc.Covered(quantity.Combine(sum, quantity.Power, terms...))
+		n.Words = gainWords(n)
 		m.add(n)
 	}
 }

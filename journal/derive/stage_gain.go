@@ -2,6 +2,7 @@ package derive
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -64,7 +65,7 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 	case reason != "":
 		s.Reason = "after: " + reason
 	}
-	s.gain = quantity.Combine(now.Value-then.Value, quantity.Power, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then})
+	s.gain = calc.Covered(quantity.Combine(now.Value-then.Value, quantity.Power, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then}))
 	s.total, s.untold = s.gain, s.Reason
 	if len(before) == 0 {
 		return
@@ -73,7 +74,7 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 	if last.untold != "" {
 		s.untold = last.untold
 	}
-	s.total = quantity.Combine(last.total.Value+s.gain.Value, quantity.Power, quantity.Term{Partial: 1, Of: last.total}, quantity.Term{Partial: 1, Of: s.gain})
+	s.total = calc.Covered(quantity.Combine(last.total.Value+s.gain.Value, quantity.Power, quantity.Term{Partial: 1, Of: last.total}, quantity.Term{Partial: 1, Of: s.gain}))
 }
 
 // measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
@@ -168,8 +169,32 @@ func stageGain(m *Moment) {
 		if s.to.IsReckoned() || s.from.IsReckoned() {
 			n.Formula = "gain = α · P_after − α · P_before"
 		}
+		n.Words = gainWords(n)
 		m.gains = append(m.gains, m.add(n))
 	}
+}
+
+// gainWords says what the scatter makes of a gain: where it may lie, or that it isn't shown.
+func gainWords(n *Number) string {
+	half := n.Estimate.Expanded()
+	switch {
+	case n.Reason != "":
+		return ""
+	case half <= 0:
+		return "of unknown scatter"
+	}
+	step := quantity.TwoFigures(n.Unit.StepFromSI(half, 1)) * n.Unit.Factor
+	between := quantity.Between(quantity.Show(n.Estimate.Value-half, n.Unit, step), quantity.Show(n.Estimate.Value+half, n.Unit, step)).String()
+	if IsShown(n.Estimate) {
+		return "95 % interval " + between
+	}
+	return "not shown: the 95 % interval, " + between + ", holds nought"
+}
+
+// IsShown reports whether a gain, or a loss, is more than the scatter: the interval of 95 % about it doesn't hold nought.
+func IsShown(gain quantity.Estimate) bool {
+	half := gain.Expanded()
+	return half > 0 && quantity.Compare(math.Abs(gain.Value), half, 0) > 0
 }
 
 // newestStages is how many stages are told as an entry left the engine.

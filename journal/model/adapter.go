@@ -147,7 +147,7 @@ func (v *Value) lessen(running quantity.Quantity) {
 	if running.HasSpread {
 		terms = append(terms, quantity.Term{Partial: -1, Of: quantity.Estimate{Dimension: quantity.Torque, Shares: []quantity.Share{{Cause: "running/" + v.Path, Std: running.SpreadSI() / 2}}}})
 	}
-	v.Estimate = quantity.Combine(of.Value-running.SI(), of.Dimension, terms...)
+	v.Estimate = calc.Covered(quantity.Combine(of.Value-running.SI(), of.Dimension, terms...))
 	v.Quantity = less(v.Quantity)
 	v.Repeats, v.ways.steps = slices.Clone(v.Repeats), slices.Clone(v.ways.steps) // the setting keeps its own
 	for _, list := range [][]quantity.Quantity{v.Repeats, v.ways.steps} {
@@ -167,7 +167,7 @@ func (v *Value) scale(by float64) {
 	}
 	if v.Quantity.Unit.Dimension == quantity.Torque {
 		of := v.Setting().Estimate
-		v.Estimate = quantity.Combine(of.Value*by, of.Dimension, quantity.Term{Partial: by, Of: of})
+		v.Estimate = calc.Covered(quantity.Combine(of.Value*by, of.Dimension, quantity.Term{Partial: by, Of: of}))
 	}
 	v.Quantity = scaled(v.Quantity)
 	v.Repeats, v.ways.steps = slices.Clone(v.Repeats), slices.Clone(v.ways.steps) // the setting keeps its own

@@ -281,7 +281,7 @@ func (l *linker) tell(d *Degreeing, path string, e quantity.Estimate) {
 		v.Quantity = l.eventAt(path, e.Value)
 		e.Value = v.Quantity.SI()
 	}
-	v.Estimate = e
+	v.Estimate = calc.Covered(e)
 	v.judgeIn(l.governing(path))
 	l.happens(v)
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
@@ -33,14 +34,27 @@ func (v *Value) estimate() {
 			values[i] = r.SI()
 		}
 		_, std := quantity.Mean(values)
-		add(v.ID(), std)
+		switch {
+		case v.pulls == nil:
+			add(v.ID(), std)
+		case std > 0 && !v.scatterKnown():
+			e.Shares = append(e.Shares, quantity.Share{Cause: v.ID(), Std: std, Freedom: float64(len(values) - 1)})
+		}
 	}
 	if q.HasSpread {
 		add(v.ID()+"±", q.SpreadSI()/2)
 	} else if v.Tool != nil {
 		v.Tool.shares(v, e.Value, add)
 	}
-	v.Estimate = quantity.Combine(e.Value, e.Dimension, quantity.Term{Partial: 1, Of: e})
+	v.Estimate = calc.Covered(quantity.Combine(e.Value, e.Dimension, quantity.Term{Partial: 1, Of: e}))
+}
+
+// fewRepeats is how many repeats say less of the scatter than a tool of which it is known.
+const fewRepeats = 2
+
+// scatterKnown reports whether what is stated of a dyno tells the scatter better than the pulls do: of one there is none, and two are off by any factor.
+func (v *Value) scatterKnown() bool {
+	return v.pulls != nil && len(v.Repeats) <= fewRepeats && v.Tool != nil && v.Tool.Repeatability != nil && !v.Tool.Unread && v.Tool.measures(v.Quantity.Unit.Dimension)
 }
 
 // shares adds what the tool contributes to the uncertainty of a figure that it read.
@@ -58,7 +72,7 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 	if std, ok := share(t.Resolution, si, v.Quantity.Unit); ok && v.Quantity.Kind != quantity.Interval {
 		add(v.ID()+"/resolution", std/math.Sqrt(12))
 	}
-	if std, ok := share(t.Repeatability, si, v.Quantity.Unit); ok && len(v.Repeats) == 0 {
+	if std, ok := share(t.Repeatability, si, v.Quantity.Unit); ok && (len(v.Repeats) == 0 || v.scatterKnown()) {
 		add(v.ID()+"/repeatability", std/math.Sqrt(n))
 	}
 }

@@ -141,7 +141,7 @@ func TestShowEstimate(t *testing.T) {
 		{24.1234, 0, nm, [2]string{"24.1234 N·m", "0 N·m"}},
 		{12345, 617, nm, [2]string{"12300 N·m", "1200 N·m"}},
 	} {
-		e := Estimate{Value: r.value, Dimension: Torque, Shares: []Share{{"wrench", r.std}}}
+		e := Estimate{Value: r.value, Dimension: Torque, Shares: []Share{{Cause: "wrench", Std: r.std}}}
 		value, uncertainty := ShowEstimate(e, r.unit)
 		if value.String() != r.want[0] || uncertainty.String() != r.want[1] {
 			t.Errorf("%g, std %g: %q ± %q, want %q", r.value, r.std, value, uncertainty, r.want)
@@ -150,7 +150,7 @@ func TestShowEstimate(t *testing.T) {
 	if v, u := ShowEstimate(Estimate{Value: 1, Dimension: Torque}, kw); v.Number != "–" || u.Number != "–" {
 		t.Errorf("a torque in kW: %q ± %q", v, u)
 	}
-	celsius := Estimate{Value: 353.15, Dimension: Temperature, Shares: []Share{{"probe", 0.5}}}
+	celsius := Estimate{Value: 353.15, Dimension: Temperature, Shares: []Share{{Cause: "probe", Std: 0.5}}}
 	if v, u := ShowEstimate(celsius, UnitShown("°F")); v.String() != "176.0 °F" || u.String() != "1.8 °F" {
 		t.Errorf("80 °C: %q ± %q", v, u)
 	}

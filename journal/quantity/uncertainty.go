@@ -9,8 +9,9 @@ import (
 // Share is what one cause does to a value: the change in SI that one standard deviation of the cause makes, with its sign. Causes are
 // independent of each other; one cause in two values moves both together.
 type Share struct {
-	Cause string
-	Std   float64
+	Cause   string
+	Std     float64
+	Freedom float64 // degrees of freedom of a deviation that was estimated from repeats; 0: it is known
 }
 
 // Estimate is a value with its uncertainty kept by cause, so that values which share a tool or an air stay tied when they meet again.
@@ -18,6 +19,7 @@ type Estimate struct {
 	Value     float64 // in SI
 	Dimension Dimension
 	Shares    []Share // sorted by cause, one a cause
+	Coverage  float64 // how many standard deviations make 95 %, where few repeats tell the scatter; 0: two
 }
 
 // Std returns the standard uncertainty in SI: the root of the sum of the squared shares.
@@ -29,8 +31,13 @@ func (e Estimate) Std() float64 {
 	return std
 }
 
-// Expanded returns the expanded uncertainty in SI, with coverage factor k = 2.
-func (e Estimate) Expanded() float64 { return 2 * e.Std() }
+// Expanded returns the expanded uncertainty in SI: two standard deviations (k = 2), or as many more as few repeats ask for.
+func (e Estimate) Expanded() float64 {
+	if e.Coverage > 0 {
+		return e.Coverage * e.Std()
+	}
+	return 2 * e.Std()
+}
 
 // Covariance returns the covariance of two estimates in SI, from the causes that they share.
 func Covariance(a, b Estimate) float64 {
@@ -62,7 +69,7 @@ func Combine(value float64, dimension Dimension, terms ...Term) Estimate {
 	var all []Share
 	for _, t := range terms {
 		for _, s := range t.Of.Shares {
-			all = append(all, Share{s.Cause, t.Partial * s.Std})
+			all = append(all, Share{s.Cause, t.Partial * s.Std, s.Freedom})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Share) int { return cmp.Compare(a.Cause, b.Cause) })

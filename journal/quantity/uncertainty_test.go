@@ -85,7 +85,7 @@ func jointly(values []float64, d Dimension) Estimate {
 	e := Estimate{Value: mean, Dimension: d}
 	n := float64(len(values))
 	for i, v := range values {
-		e.Shares = append(e.Shares, Share{"moment " + strconv.Itoa(i), (v - mean) / math.Sqrt(n*(n-1))})
+		e.Shares = append(e.Shares, Share{Cause: "moment " + strconv.Itoa(i), Std: (v - mean) / math.Sqrt(n*(n-1))})
 	}
 	return e
 }
@@ -105,8 +105,8 @@ func TestMean(t *testing.T) {
 }
 
 func TestOneToolInTwoReadings(t *testing.T) {
-	a := Estimate{10, Length, []Share{{"micrometer", 3}, {"repeat a", 4}}}
-	b := Estimate{8, Length, []Share{{"micrometer", 3}, {"repeat b", 4}}}
+	a := Estimate{Value: 10, Dimension: Length, Shares: []Share{{Cause: "micrometer", Std: 3}, {Cause: "repeat a", Std: 4}}}
+	b := Estimate{Value: 8, Dimension: Length, Shares: []Share{{Cause: "micrometer", Std: 3}, {Cause: "repeat b", Std: 4}}}
 	difference := Combine(2, Length, Term{1, a}, Term{-1, b})
 	sum := Combine(18, Length, Term{1, a}, Term{1, b})
 	if got, want := difference.Std(), math.Sqrt(32); !within(got, want, 1e-15) { // the tool cancels
