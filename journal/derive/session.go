@@ -104,6 +104,8 @@ func readAir(a *model.Air) airRead {
 		r.reason = "not given: air"
 	case a.Unread:
 		r.reason = "the air can't be read"
+	case a.Pressure != nil && !IsOnGround(a.Pressure.Estimate.Value):
+		r.reason = "no air on the ground has such a pressure"
 	}
 	if r.reason != "" {
 		r.noVapour = r.reason
@@ -146,6 +148,9 @@ func readAir(a *model.Air) airRead {
 	r.noVapour = lacks(missing)
 	return r
 }
+
+// IsOnGround reports whether a pressure (Pa) may be that of the air at a place: no barometer has shown more than 1085 hPa, and no road is as high as half of the air. From memory.
+func IsOnGround(pressure float64) bool { return pressure >= 50e3 && pressure <= 108.5e3 }
 
 // dry returns the pressure without the vapour, and the vapour.
 func (r *airRead) dry(x []float64) (dry, vapour float64, err error) {
@@ -269,7 +274,7 @@ func correctionFactor(m *Moment) {
 		if s.To == calc.Uncorrected && s.Carried == calc.Uncorrected || s.Pulls.Air == nil && !s.IsReckoned() {
 			continue
 		}
-		n := &Number{Path: "correction." + s.name, Title: "correction factor " + s.by() + ", " + s.of(), Formula: "factor = α", Inputs: s.air.inputs, Unit: quantity.One()}
+		n := &Number{Path: CorrectionPath(s), Title: "correction factor " + s.by() + ", " + s.of(), Formula: "factor = α", Inputs: s.air.inputs, Unit: quantity.One()}
 		n.Estimate.Dimension = quantity.Pure
 		n.step = 1e-4
 		from, to := s.Carried, s.To
@@ -313,6 +318,38 @@ func correctedPower(m *Moment) {
 		}
 	}
 }
+
+// Outside returns what of the session's air lies outside the range of a standard that its figures carry or are put to, and of which; false for nothing, or where it can't be told.
+func (s *Session) Outside() (o calc.Outside, of calc.Standard, is bool) {
+	for _, standard := range []calc.Standard{s.Carried, s.To} {
+		if standard == calc.Uncorrected || s.unknown != "" || s.air.without(calc.Uncorrected, standard) != "" {
+			continue
+		}
+		at := make([]float64, len(s.air.inputs))
+		for i, in := range s.air.inputs {
+			at[i] = in.of().Value
+		}
+		dry, vapour, err := s.air.dry(at)
+		if err != nil {
+			continue
+		}
+		temperature := at[s.air.temp]
+		factor, err := calc.PowerFactor(standard, dry, vapour, temperature)
+		if err != nil {
+			continue
+		}
+		if o, is = standard.Outside(factor, dry, temperature); is {
+			return o, standard, true
+		}
+	}
+	return calc.Outside{}, calc.Uncorrected, false
+}
+
+// CorrectionPath is where the correction factor of a session stands.
+func CorrectionPath(s *Session) string { return "correction." + s.name }
+
+// Session returns a session that measured power; nil for another.
+func (s *Sums) Session(p *model.Pulls) *Session { return s.sessions[p] }
 
 // by says by which standard the figures are compared.
 func (s *Session) by() string {
