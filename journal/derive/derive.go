@@ -32,6 +32,7 @@ type Number struct {
 	Words    string         // what to do with it, where it is an adjustment
 	Reason   string         // why it can't be had; there is no figure then
 	Stage    *Stage         // of a stage's gain
+	Claim    *Claim         // of what a part gave beside what was claimed for it
 	Told     []*model.Value // those that Reason and Words tell of beside the inputs
 	Fault    string         // what makes no sense in the figures that it is worked out from; empty for nothing
 
@@ -191,6 +192,8 @@ var All = []Family{
 	{Name: "stage-gain", Work: stageGain},
 	{Name: "cumulative-gain", Work: cumulativeGain},
 	{Name: "part-gain", Work: partGain},
+	{Name: "band-gain", Work: bandGain, Of: []string{"power"}},
+	{Name: "claim", Work: claims, Of: []string{"power"}},
 }
 
 //go:embed *.md

@@ -370,17 +370,22 @@ func (s *Session) inputs(symbol string, peak *model.Value) []Input {
 
 // Corrected returns a figure of the session as it is compared, or the reason why it can't be.
 func (s *Session) Corrected(figure *model.Value) (e quantity.Estimate, reason string) {
-	e = quantity.Estimate{Dimension: figure.Estimate.Dimension}
+	return s.reckon(figure.Estimate)
+}
+
+// reckon is Corrected of an estimate.
+func (s *Session) reckon(figure quantity.Estimate) (e quantity.Estimate, reason string) {
+	e = quantity.Estimate{Dimension: figure.Dimension}
 	switch {
 	case s.unknown != "":
 		return e, s.unknown
 	case !s.IsReckoned():
-		return figure.Estimate, ""
+		return figure, ""
 	}
 	if reason = s.air.without(s.Carried, s.To); reason != "" {
 		return e, reason
 	}
-	of := []quantity.Estimate{figure.Estimate}
+	of := []quantity.Estimate{figure}
 	for _, in := range s.air.inputs {
 		of = append(of, in.of())
 	}

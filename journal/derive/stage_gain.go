@@ -55,17 +55,8 @@ func stages(j *model.Journal, sessions map[*model.Pulls]*Session) []*Stage {
 func (s *Stage) add(before []*Stage, from, to *Session) {
 	s.change = s.changed("+", " for ", partName)
 	s.from, s.to = from, to
-	then, why := from.Corrected(s.From.Peak)
-	now, reason := to.Corrected(s.To.Peak)
 	s.Reason = incomparable(from, to)
-	switch {
-	case s.Reason != "":
-	case why != "":
-		s.Reason = "before: " + why
-	case reason != "":
-		s.Reason = "after: " + reason
-	}
-	s.gain = calc.Covered(quantity.Combine(now.Value-then.Value, quantity.Power, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then}))
+	s.gain, s.Reason = s.difference(func(of *Session) (quantity.Estimate, string) { return of.Corrected(of.Pulls.Peak) })
 	s.total, s.untold = s.gain, s.Reason
 	if len(before) == 0 {
 		return

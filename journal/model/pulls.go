@@ -282,3 +282,20 @@ func (l *linker) number(csv *parse.CSV, cell parse.Cell) (float64, bool) {
 	}
 	return x, true
 }
+
+// Estimate returns the mean of a figure that each pull of the session has (SI), with its scatter and what the dyno may be off by. What names the figure among others of the
+// session: a path. There must be one at least.
+func (p *Pulls) Estimate(what string, figures []float64, d quantity.Dimension) quantity.Estimate {
+	unit := quantity.UnitOf(d.SIUnit(), d)
+	v := &Value{Path: what, Origin: FromPulls, Entry: p.Entry, Tool: p.Dyno, pulls: p}
+	for _, x := range figures {
+		v.Repeats = append(v.Repeats, quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: x})
+	}
+	mean, _ := quantity.Mean(figures)
+	v.Quantity = quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: mean}
+	if len(figures) == 1 {
+		v.Repeats = nil
+	}
+	v.estimate()
+	return v.Estimate
+}

@@ -29,6 +29,7 @@ var All = []Rule{
 	{Name: "broken-link", Check: brokenLink, Firm: true},
 	{Name: "calibration-expired", Check: calibrationExpired},
 	{Name: "centre-disagrees", Check: centreDisagrees},
+	{Name: "claim-not-met", Check: claimNotMet},
 	{Name: "clash", Check: clash, Firm: true},
 	{Name: "coarse-tool", Check: coarseTool},
 	{Name: "compression-far-off", Check: compressionFarOff},

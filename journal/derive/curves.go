@@ -1,0 +1,93 @@
+package derive
+
+import (
+	"slices"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// curve returns a run's power, or torque, over the engine speed as it was read: by rising speed, rows of one speed as their mean. Nil for a run that has no curve.
+func curve(run model.Run, d quantity.Dimension) *calc.SpeedCurve {
+	points := make([]calc.SpeedPoint, len(run.Points))
+	for i, p := range run.Points {
+		points[i] = calc.SpeedPoint{Speed: p.Speed, Value: p.Power}
+		if d == quantity.Torque {
+			points[i].Value = p.Torque
+		}
+	}
+	slices.SortStableFunc(points, func(a, b calc.SpeedPoint) int {
+		switch {
+		case a.Speed < b.Speed:
+			return -1
+		case a.Speed > b.Speed:
+			return 1
+		}
+		return 0
+	})
+	merged := points[:0]
+	for i := 0; i < len(points); {
+		at, sum, n := points[i].Speed, 0.0, 0
+		for ; i < len(points) && points[i].Speed == at; i++ {
+			sum += points[i].Value
+			n++
+		}
+		merged = append(merged, calc.SpeedPoint{Speed: at, Value: sum / float64(n)})
+	}
+	c, err := calc.NewSpeedCurve(merged)
+	if err != nil {
+		return nil
+	}
+	return c
+}
+
+// band is a range of engine speeds in rad/s.
+type band struct{ from, to float64 }
+
+// bandOf returns the band of a key; false where it is not there, or has one end.
+func bandOf(v *quantity.Quantity) (band, bool) {
+	if v == nil || v.Kind != quantity.Interval || v.IsOpenEnded() {
+		return band{}, false
+	}
+	return band{v.LowSI(), v.HighSI()}, true
+}
+
+// mean returns the mean over a band of the curves of a session as they are compared, or the reason why there is none.
+func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity.Estimate, reason string) {
+	e = quantity.Estimate{Dimension: d}
+	var figures []float64
+	for _, run := range s.Pulls.Runs {
+		c := curve(run, d)
+		if c == nil {
+			continue
+		}
+		mean, err := c.Mean(over.from, over.to)
+		if err != nil {
+			return e, err.Error() + ": " + run.File.Name
+		}
+		figures = append(figures, mean)
+	}
+	if len(figures) == 0 {
+		return e, "the pulls have no curves"
+	}
+	return s.reckon(s.Pulls.Estimate(what, figures, d))
+}
+
+// difference is what a figure of the session after a stage is more than that before it, or the reason why that can't be told.
+func (s *Stage) difference(of func(*Session) (quantity.Estimate, string)) (quantity.Estimate, string) {
+	then, why := of(s.from)
+	now, reason := of(s.to)
+	switch {
+	case s.Reason != "":
+		reason = s.Reason
+	case why != "":
+		reason = "before: " + why
+	case reason != "":
+		reason = "after: " + reason
+	}
+	if reason != "" {
+		return quantity.Estimate{Dimension: now.Dimension}, reason
+	}
+	return calc.Covered(quantity.Combine(now.Value-then.Value, now.Dimension, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then})), ""
+}
