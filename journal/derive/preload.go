@@ -33,6 +33,8 @@ func (b *bolt) noPreload() string {
 		return b.Reason
 	case b.value.Origin != model.Set:
 		return "the torque was found, not set: what turns a tight fastener tells little of its pull"
+	case q.Unit.Dimension == quantity.Torque && len(b.Limit.Steps) > 0 && b.Limit.Dimension == quantity.Angle:
+		return "the last step of its limit is an angle: the pull is not in the torque before it"
 	case q.Unit.Dimension == quantity.Angle:
 		return "its last step is an angle: the pull is not in the torque"
 	case q.Unit.Dimension != quantity.Torque:

@@ -30,6 +30,7 @@ type Asked struct {
 type Standing struct {
 	Value    *model.Value
 	Before   *model.Value // what stands at its path now; nil for nothing
+	Steps    string       // what is wrong with its steps; empty where nothing is
 	Slip     string       // what it was probably meant to be, and what to do; empty where it looks like no slip
 	Goal     *model.Goal  // at its path; nil for none
 	Reached  bool         // the value reaches the goal
@@ -57,12 +58,14 @@ func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, e
 		return nil, err
 	}
 	s := &Standing{Before: now.Journal.Current(path)}
+	outside := ""
 	for _, f := range result.Findings {
 		if f.At.File == nil || f.At.File.Name != over.name || f.Severity != source.Error {
 			continue
 		}
 		switch f.Rule {
-		case "out-of-limits": // told by the verdict
+		case "out-of-limits": // told by the verdict, but for what is wrong with steps
+			outside = f.Message
 		case "suspected-slip":
 			s.Slip = f.Do
 		default:
@@ -74,6 +77,11 @@ func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, e
 		return nil, fmt.Errorf("`%s` is no value that `%s` can have", a.Value, path)
 	}
 	s.Value = e.Values[len(e.Values)-1]
+	if l := s.Value.Limit; l != nil && s.Value.Verdict == model.Out {
+		if fault, _ := l.StepFault(s.Value); fault != model.StepsRight {
+			s.Steps = outside
+		}
+	}
 	s.holdToGoal(now.Journal)
 	return s, nil
 }

@@ -27,7 +27,7 @@ func (l *linker) adapted(v *Value) {
 	setting.estimate()
 	l.happens(setting)
 	v.change().setting = setting
-	if v.adapter() != nil && l.journal.isWrenchUnclear(v.Entry) {
+	if v.adapter() != nil && l.journal.isWrenchUnclear(v) {
 		l.unread(v.Path, v.Order)
 		return
 	}
@@ -75,8 +75,15 @@ func (v *Value) setting() (*Value, bool) {
 }
 
 // isWrenchUnclear reports whether it can't be told which wrench was used, or how long it is, because that can't be read.
-func (j *Journal) isWrenchUnclear(e *Entry) bool {
-	return j.IsWithheld("tools") || e.Fields.IsBad("with") || slices.ContainsFunc(e.With, func(r Ref) bool { return r.Tool != nil && r.Tool.Fields.IsBad("for", "length") })
+func (j *Journal) isWrenchUnclear(v *Value) bool {
+	if v.IsToolNamed() {
+		return v.Tool == nil || v.Tool.Fields.IsBad("length") // the name leads nowhere
+	}
+	if j.IsWithheld("tools") || j.isToolUnknown(v.Entry) {
+		return true
+	}
+	tools := v.Entry.Tools(v.Path)
+	return slices.ContainsFunc(tools, func(t *Tool) bool { return t.Fields.IsBad("length") || len(tools) > 1 && t.Fields.IsBad("range") })
 }
 
 // settingPath is where the setting of a wrench stands: `setting.F` for `torque.F`.

@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"example.org/locknut/journal/model"
@@ -157,5 +158,34 @@ func about(t *testing.T, what string, got, want float64) {
 	t.Helper()
 	if math.Abs(got-want) > 1e-9*max(math.Abs(want), 1e-12) {
 		t.Errorf("%s: got %.12g, want %.12g", what, got, want)
+	}
+}
+
+// While an entry names a tool that nobody knows, that one may have taken any of its readings but those that name theirs; beside a range that can't be read
+// only a wrench that is the only one for it is sure.
+func TestAnUnknownToolMayHaveTakenAnyReading(t *testing.T) {
+	const tools = "-- tools.toml --\n[click]\nfor = [\"torque\"]\nlength = \"180 mm\"\nrange = \"%\"\n[big]\nfor = [\"torque\"]\nlength = \"480 mm\"\nrange = \"40..200 N·m\"\n-- 2026-01-01.md --\n"
+	for _, c := range []struct{ reach, with, reading, tool, torque string }{
+		{"5..60 N·m", `["click", "big"]`, `{ value = "18 N·m", adapter = "30 mm" }`, "click", "21 N·m"},
+		{"5..60 N·m", `["clik", "big"]`, `{ value = "18 N·m", adapter = "30 mm" }`, "", ""},
+		{"5..60 N·m", `["clik", "big"]`, `{ value = "18 N·m", adapter = "30 mm", with = "click" }`, "click", "21 N·m"},
+		{"5..60 N·m", `["clik", "big"]`, `"18 N·m"`, "", "18 N·m"},
+		{"60..5 N·m", `["click", "big"]`, `{ value = "18 N·m", adapter = "30 mm" }`, "", ""},
+		{"60..5 N·m", `["click"]`, `{ value = "18 N·m", adapter = "30 mm" }`, "click", "21 N·m"},
+	} {
+		r := compile(t, strings.Replace(tools, "%", c.reach, 1)+"with = "+c.with+"\n[set]\ntorque.nut = "+c.reading+"\n", "")
+		tool, torque := "", ""
+		if v := r.Journal.Current("torque.nut"); v != nil {
+			torque = v.Quantity.Shown().String()
+			if v.Tool != nil {
+				tool = v.Tool.Name
+			}
+		}
+		if tool != c.tool || torque != c.torque {
+			t.Errorf("with %s of %s, %s: %q by %q, want %q by %q", c.with, c.reach, c.reading, torque, tool, c.torque, c.tool)
+		}
+		if strings.Contains(findings(r), "adapter-length") {
+			t.Errorf("with %s of %s, %s: %s", c.with, c.reach, c.reading, findings(r))
+		}
 	}
 }

@@ -3,7 +3,6 @@ package model
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -14,6 +13,7 @@ import (
 func (l *linker) bounds(limit *Limit) {
 	before := len(l.findings)
 	l.readBounds(limit)
+	l.contradicts(limit)
 	for _, f := range l.findings[before:] {
 		limit.Unread = limit.Unread || f.Severity == source.Error
 	}
@@ -55,30 +55,13 @@ func (l *linker) readBounds(limit *Limit) {
 		limit.Low, limit.High = Bound{}, Bound{}
 	}
 	if q := l.limitFigure(limit, "service", 0); q != nil {
-		limit.service(*q, f.Value("service").At)
+		l.service(limit, *q, f.Value("service"))
 	}
 	l.allowance(limit)
 	if v := f.Value("also"); v != nil {
 		if q, ok := l.resolve(v, quantity.Want{Dimensions: known(limit.Dimension)}, limit.Path); ok {
 			limit.Also = &q
 		}
-	}
-}
-
-// steps takes a nominal written step by step: the last is the nominal, the others are held to as they stand.
-func (l *linker) steps(limit *Limit, v *parse.Value) {
-	for i, step := range v.Written().Steps {
-		q, slip := step.Resolve(l.journal.want(limit.Path, nil, step.Units))
-		if slip != nil {
-			l.slip(v, slip, limit.Path)
-			return
-		}
-		if i < len(v.Written().Steps)-1 {
-			limit.Steps = append(limit.Steps, q)
-			continue
-		}
-		limit.Dimension, limit.Unit = q.Unit.Dimension, q.Unit
-		l.nominal(limit, q, v.At)
 	}
 }
 
@@ -142,7 +125,11 @@ func (l *linker) tolerances(limit *Limit) {
 		if q == nil {
 			continue
 		}
-		way := math.Abs(q.SpreadSI())
+		way := q.SpreadSI()
+		if way < 0 {
+			l.slip(v, &quantity.Slip{Kind: "bad-spread", End: len(v.Text), Message: fmt.Sprintf("`%s` is a tolerance below nought", v.Text), Do: "write how far, without a sign: `minus` says that it is downward"}, limit.Path)
+			continue
+		}
 		low, high := limit.Nominal.SI(), limit.Nominal.SI()
 		if limit.Low.Is {
 			low = limit.Low.SI
@@ -168,6 +155,12 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 	}
 	want := l.limitWant(limit, v)
 	tolerance := name == "tolerance" || name == "plus" || name == "minus"
+	switch {
+	case tolerance || name == "allowance":
+		want.Floor, want.Most = quantity.NoFloor, 0 // differences, which have either sign
+	case want.Floor == quantity.OverZero && (name == "low" || name == "service"):
+		want.Floor = quantity.ZeroFloor // what is more than nought is never below it
+	}
 	if tolerance && limit.Dimension == quantity.Temperature {
 		want.Dimensions = []quantity.Dimension{quantity.TemperatureStep}
 	}
@@ -195,7 +188,6 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 
 func (l *linker) limitWant(limit *Limit, v *parse.Value) quantity.Want {
 	want := l.journal.want(limit.Path, nil, v.Written().Units)
-	want.Floor, want.Most = quantity.NoFloor, 0 // differences have either sign
 	if limit.Dimension != quantity.Unknown {
 		want.Dimensions = known(limit.Dimension)
 		if want.Bare != nil && want.Bare.Dimension != limit.Dimension {
@@ -237,78 +229,34 @@ func (limit *Limit) size(q quantity.Quantity) {
 	}
 }
 
-// bound makes a bound, and refines the limit's digits until they tell it: 10 ± 0.1 N·m is 9.9 to 10.1 N·m.
+// bound makes a bound, and refines the limit's digits until they tell it: 10 ± 0.1 N·m is 9.9 to 10.1 N·m. One that no digits tell, of a tolerance in another
+// unit or of a share, is told to two figures of how far it is from nominal.
 func (limit *Limit) bound(si float64, at source.Range) Bound {
-	x := limit.Unit.FromSI(si)
-	for limit.Step > limit.figureStep*maxRefinement*(1+1e-9) {
-		step := limit.Unit.StepFromSI(limit.Step, x)
-		if step <= 0 || quantity.Compare(math.Round(x/step)*step, x, limit.Unit.StepFromSI(limit.Size, x)) == 0 {
+	x, step := limit.Unit.FromSI(si), limit.Step
+	for {
+		digit := limit.Unit.StepFromSI(step, x)
+		if digit <= 0 || quantity.Compare(math.Round(x/digit)*digit, x, limit.Unit.StepFromSI(limit.Size, x)) == 0 {
 			break
 		}
-		limit.Step /= 10
+		if step <= limit.figureStep*maxRefinement*(1+1e-9) {
+			step = min(limit.Step, limit.twoFigures(si))
+			break
+		}
+		step /= 10
 	}
+	limit.Step = step
 	return Bound{Is: true, SI: si, At: at}
+}
+
+// twoFigures returns the digit that tells to two figures how far a bound is from nominal, in SI; without a nominal a digit more than the figures have.
+func (limit *Limit) twoFigures(si float64) float64 {
+	if limit.Nominal == nil || si == limit.Nominal.SI() {
+		return limit.figureStep / 10
+	}
+	x := limit.Unit.FromSI(si)
+	return limit.Unit.StepSI(quantity.TwoFigures(limit.Unit.StepFromSI(math.Abs(si-limit.Nominal.SI()), x)), x)
 }
 
 // maxRefinement is how fine the digits of a bound may be beside those of its figures: one that is worked out from a share may have no
 // last digit.
 const maxRefinement = 1e-3
-
-// allowance takes how far a worn part may go beyond standard: above the high bound, below the low one where that is the only one or where it is less than
-// nought. What it makes is a service bound.
-func (l *linker) allowance(limit *Limit) {
-	f := limit.Fields
-	v := f.Value("allowance")
-	if v == nil {
-		return
-	}
-	if other := f.Get("service"); other != nil {
-		l.report("defined-twice", source.Error, v.At, limit.Path, fmt.Sprintf("`%s` has an `allowance` and `service`: which of them counts can't be told", limit.Path), "keep the one that its source prints",
-			source.Remark{At: other.At, Message: "the other one"})
-		return
-	}
-	if !limit.Low.Is && !limit.High.Is {
-		if limit.Nominal != nil || !slices.ContainsFunc([]string{"nominal", "low", "high"}, func(key string) bool { return f.Get(key) != nil || f.IsBad(key) }) {
-			l.report("missing-key", source.Error, v.At, limit.Path, "`allowance` needs a bound to go beyond", "add `low` or `high`, or a `tolerance` to the `nominal`")
-		}
-		return
-	}
-	q := l.limitFigure(limit, "allowance", 0)
-	if q == nil {
-		return
-	}
-	if q.Kind != quantity.Figure || q.HasSpread || limit.Dimension == quantity.Temperature {
-		l.report("bad-quantity", source.Error, v.At, limit.Path, fmt.Sprintf("`%s` is not one figure: an allowance is a step beyond standard", v.Text), "write how far, as in `0.10 mm`; a bound goes into `service`")
-		return
-	}
-	beyond := Bound{Is: true, SI: limit.High.SI + q.SI(), At: v.At}
-	side := 1
-	if q.SI() < 0 || !limit.High.Is {
-		side, beyond.SI = 0, limit.Low.SI-math.Abs(q.SI())
-	}
-	if standard := [2]Bound{limit.Low, limit.High}[side]; !standard.Is {
-		beyond.SI = q.SI()
-		limit.Misplaced[side] = beyond
-		return
-	}
-	limit.Worn[side] = limit.bound(beyond.SI, v.At)
-}
-
-// service takes the bounds named for worn parts, each if it stands outside standard.
-func (limit *Limit) service(q quantity.Quantity, at source.Range) {
-	low, high := Bound{Is: q.HasLow, SI: q.LowSI(), At: at}, Bound{Is: q.HasHigh, SI: q.HighSI(), At: at}
-	if low.Is {
-		if !limit.Low.Is || quantity.Compare(low.SI, limit.Low.SI, limit.Size) > 0 {
-			limit.Misplaced[0] = low
-		} else {
-			limit.Worn[0] = low
-		}
-	}
-	if high.Is {
-		if !limit.High.Is || quantity.Compare(high.SI, limit.High.SI, limit.Size) < 0 {
-			limit.Misplaced[1] = high
-		} else {
-			limit.Worn[1] = high
-		}
-	}
-}

@@ -119,8 +119,8 @@ func share(q *quantity.Quantity, si float64, unit *quantity.Unit) (float64, bool
 
 // IsNear reports whether a figure that was decided by its value lies within its uncertainty of a bound, and of which: of several the nearest.
 func (v *Value) IsNear() (Bound, bool) {
-	if v.Limit == nil || v.Verdict != In && v.Verdict != Out && v.Verdict != Worn || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval {
-		return Bound{}, false
+	if v.Limit == nil || v.Verdict != In && v.Verdict != Out && v.Verdict != Worn || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval || v.Verdict == Out && v.Side == 0 {
+		return Bound{}, false // of a step that is wrong or missing no bound decides
 	}
 	u := v.Estimate.Expanded()
 	if u <= 0 {

@@ -39,11 +39,8 @@ func (l *Limit) judge(v *Value) (Verdict, int) {
 		}
 		return Out, 0
 	}
-	if len(v.Steps()) > 0 && len(l.Steps) > 0 && !l.judgeSteps(v.Steps()) {
+	if fault, _ := l.StepFault(v); fault != StepsRight {
 		return Out, 0
-	}
-	if len(l.Steps) > 0 && v.Quantity.Unit != nil && v.Quantity.Unit.Dimension != l.Dimension {
-		return l.judgeEarlierStep(v), 0
 	}
 	if !l.IsFigures() {
 		return NoLimit, 0 // a mere target
@@ -73,33 +70,6 @@ func guarded(v *Value, judged []end) []end {
 		u = math.Inf(1)
 	}
 	return append(judged, end{si: v.Quantity.SI() - u}, end{si: v.Quantity.SI() + u})
-}
-
-// judgeSteps compares the steps before the last, each with its own: there is no tolerance on them. A limit of one figure has none, and
-// holds the last step alone.
-func (l *Limit) judgeSteps(steps []quantity.Quantity) bool {
-	if len(steps) != len(l.Steps) {
-		return false
-	}
-	for i, step := range steps {
-		if step.Unit == nil || step.Unit.Dimension != l.Steps[i].Unit.Dimension || quantity.Compare(step.SI(), l.Steps[i].SI(), 0) != 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// judgeEarlierStep compares a lone figure with the last step of its dimension.
-func (l *Limit) judgeEarlierStep(v *Value) Verdict {
-	for i := len(l.Steps) - 1; i >= 0; i-- {
-		if step := l.Steps[i]; step.Unit.Dimension == v.Quantity.Unit.Dimension {
-			if quantity.Compare(v.Quantity.SI(), step.SI(), 0) == 0 {
-				return In
-			}
-			return Out
-		}
-	}
-	return NoLimit
 }
 
 // ends returns what is judged of a value: a figure; repeats and their mean; or both ends of a bracket.

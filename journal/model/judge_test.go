@@ -177,8 +177,16 @@ func TestSteps(t *testing.T) {
 		row(turn, "20 N·m then 90°", "out, +0 ° off"),
 		row(turn, "18 N·m then 1/4 turn", "in, +0 turn off"),
 		row(turn, "85°", "in, -5 ° off"),
-		row(turn, "18 N·m", "in"),
+		row(turn, "18 N·m", "out"), // the turn is missing
 		row(turn, "19 N·m", "out"),
+		row(turn, "18 N·m then 18 N·m", "out"),
+		row(turn, "18 N·m then 45° then 45°", "out, -45 ° off"),
+		row(turn, "13.3 lbf·ft then 90°", "in, +0 ° off"), // 18.03 N·m: to half its last digit the same
+		row(turn, "14.0 lbf·ft then 90°", "out, +0 ° off"),
+		row(three, "14 N·m then 20 N·m", "out, -6 N·m off"),
+		row("nominal = \"18 N·m then 90°\"", "18 N·m", "out"), // a turn without a tolerance is to be there
+		row("nominal = \"18 N·m then 90°\"", "90°", "no limit, +0 ° off"),
+		row("nominal = \"18 N·m then 85..95°\"", "18 N·m", "out"),
 		row("nominal = \"26 N·m\"\ntolerance = \"2 N·m\"", "14 N·m then 26 N·m", "in, +0 N·m off"), // one figure holds the last step alone
 	})
 }
@@ -200,12 +208,13 @@ func TestExpectedWords(t *testing.T) {
 // A limit's bounds are shown with the digits that tell them, though its figure has fewer.
 func TestBoundsAreShownWhole(t *testing.T) {
 	for limit, want := range map[string]string{
-		`"10 ± 0.1 N·m"`:     "9.9 N·m to 10.1 N·m",
-		`"0.08 ± 0.02 mm"`:   "0.06 mm to 0.10 mm",
-		`"20 N·m ± 5 %"`:     "19 N·m to 21 N·m",
-		`"33 N·m ± 5 %"`:     "31.35 N·m to 34.65 N·m",
-		`"0.10..0.125 mm"`:   "0.100 mm to 0.125 mm",
-		`"3 N·m ± 1.2345 %"`: "2.963 N·m to 3.037 N·m", // 2.962965 and 3.037035: three digits more at most
+		`"10 ± 0.1 N·m"`:      "9.9 N·m to 10.1 N·m",
+		`"0.08 ± 0.02 mm"`:    "0.06 mm to 0.10 mm",
+		`"20 N·m ± 5 %"`:      "19 N·m to 21 N·m",
+		`"33 N·m ± 5 %"`:      "31.35 N·m to 34.65 N·m",
+		`"0.10..0.125 mm"`:    "0.100 mm to 0.125 mm",
+		`"24 lbf·ft ± 2 N·m"`: "22.5 lbf·ft to 25.5 lbf·ft", // 22.524 87 and 25.475 13: two figures of 1.475 13
+		`"3 N·m ± 1.2345 %"`:  "2.963 N·m to 3.037 N·m",     // 2.962965 and 3.037035: three digits more at most
 	} {
 		l := compile(t, "-- limits.toml --\nx = "+limit+"\n", "").Journal.Limits[0]
 		if got := l.Show(l.Low).String() + " to " + l.Show(l.High).String(); got != want {

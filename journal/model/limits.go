@@ -37,6 +37,7 @@ type Limit struct {
 	WhenAt     source.Range
 	chain      []*parse.Fields // the tables that keys are inherited from, nearest first
 	figureStep float64         // the finest digit of the figures as they were written, in SI
+	refused    []string        // keys that it inherits and whose figures make no sense beside its own
 }
 
 // Bound is one bound of a limit.
@@ -109,6 +110,9 @@ func (l *Limit) Of() []string {
 
 // Figures returns the figures of a key that limits inherit: every, engagement. Those that can't be read hide those above them.
 func (l *Limit) Figures(name string) []parse.Value {
+	if slices.Contains(l.refused, name) {
+		return nil
+	}
 	for _, fields := range l.chain {
 		if values := fields.Values(name); len(values) > 0 || fields.IsBad(name) {
 			return values
@@ -119,6 +123,9 @@ func (l *Limit) Figures(name string) []parse.Value {
 
 // IsKeyUnread reports whether a key that limits inherit stands there and can't be read.
 func (l *Limit) IsKeyUnread(name string) bool {
+	if slices.Contains(l.refused, name) {
+		return true
+	}
 	for _, fields := range l.chain {
 		if fields.IsBad(name) {
 			return true

@@ -37,7 +37,7 @@ func (l *linker) read(e *Entry, r *parse.Reading, origin Origin, moment int) *Va
 	}
 	if !with.IsZero() {
 		v.Tool = l.journal.tools[with.Name]
-	} else {
+	} else if !l.journal.isToolUnknown(e) {
 		v.Tool = e.onlyTool(v.Path)
 	}
 	return v

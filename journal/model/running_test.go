@@ -47,14 +47,14 @@ func TestARunningTorqueIsTakenOffWhatIsSet(t *testing.T) {
 
 // What isn't known of the running torque comes on top, and one that leaves nothing gives no torque.
 func TestARunningTorqueOfItsOwnUncertainty(t *testing.T) {
-	at := func(running string) *model.Value {
-		j := compile(t, "-- limits.toml --\n[torque.nut]\nnominal = \"26 N·m\"\nrunning-torque = \""+running+"\"\n-- 2026-03-01.md --\n[set]\ntorque.nut = \"27.2 N·m\"\n", "").Journal
+	at := func(running, reading string) *model.Value {
+		j := compile(t, "-- limits.toml --\n[torque.nut]\nnominal = \"26 N·m\"\nrunning-torque = \""+running+"\"\n-- 2026-03-01.md --\n[set]\ntorque.nut = \""+reading+"\"\n", "").Journal
 		return valueOf(t, j, "2026-03-01/set/torque.nut")
 	}
-	if v := at("1.2 ± 0.4 N·m"); math.Abs(v.Estimate.Expanded()-0.4) > 1e-9 {
+	if v := at("1.2 ± 0.4 N·m", "27.2 N·m"); math.Abs(v.Estimate.Expanded()-0.4) > 1e-9 {
 		t.Errorf("± %g", v.Estimate.Expanded())
 	}
-	if v := at("40 N·m"); v.Unjudged != model.AdapterRefused || v.Counts {
+	if v := at("24 N·m", "20 N·m"); v.Unjudged != model.AdapterRefused || v.Counts {
 		t.Errorf("%+v", v)
 	}
 }

@@ -113,8 +113,18 @@ func (l *linker) tool(t *parse.Tool) {
 		tool.Unread = true
 		return nil
 	}
-	tool.Range, tool.Resolution, tool.Error = figure("range"), figure("resolution"), figure("error")
-	tool.Uncertainty, tool.Repeatability, tool.Length = figure("uncertainty"), figure("repeatability"), l.length(t, "length")
+	off := func(name string) *quantity.Quantity {
+		q := figure(name)
+		if q == nil || !tool.isSenseless(*q) {
+			return q
+		}
+		v := t.Fields.Value(name)
+		l.slip(v, &quantity.Slip{Kind: "impossible", End: len(v.Text), Message: fmt.Sprintf("`%s` would be off by %s: half of what it reads, or more", t.Name, q.Shown()), Do: "check the number and its unit: a tool so far off tells nothing"}, t.Name)
+		tool.Unread = true
+		return nil
+	}
+	tool.Range, tool.Resolution, tool.Length = figure("range"), figure("resolution"), l.length(t, "length")
+	tool.Error, tool.Uncertainty, tool.Repeatability = off("error"), off("uncertainty"), off("repeatability")
 	if of := t.Fields.Text("error-of"); of.Text == "maximum" && (tool.Range == nil || !tool.Range.HasHigh) && !t.Fields.IsBad("range") && !tool.Unread {
 		l.report("missing-key", source.Error, of.At, t.Name, "the maximum that the error is a share of is not given", "add `range`: from the least to the most that it reads")
 		tool.Unread = true
@@ -127,6 +137,21 @@ func (l *linker) tool(t *parse.Tool) {
 	}
 	l.journal.tools[t.Name] = tool
 	l.journal.Tools = append(l.journal.Tools, tool)
+}
+
+// senselessShare is the share of a reading, or of the whole scale, from which on a tool's error can't be meant: common practice, no source.
+const senselessShare = 0.5
+
+// isSenseless reports whether a tool can't be so far off as a figure says.
+func (t *Tool) isSenseless(off quantity.Quantity) bool {
+	share := off.SI()
+	if off.Unit.Dimension != quantity.Pure {
+		if t.Range == nil || !t.Range.HasHigh || t.Range.Unit.Dimension != off.Unit.Dimension || off.Unit.Offset != 0 || !(t.Range.HighSI() > 0) {
+			return false
+		}
+		share /= t.Range.HighSI()
+	}
+	return quantity.Compare(share, senselessShare, 0) >= 0
 }
 
 func (l *linker) length(t *parse.Tool, name string) *quantity.Quantity {

@@ -81,6 +81,11 @@ func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity
 		}
 	case limit != nil && limit.Dimension != quantity.Unknown:
 		want.Dimensions = []quantity.Dimension{limit.Dimension}
+		for _, step := range limit.Steps {
+			if !slices.Contains(want.Dimensions, step.Unit.Dimension) {
+				want.Dimensions = append(want.Dimensions, step.Unit.Dimension)
+			}
+		}
 		if limit.Dimension == quantity.Pure {
 			want.Bare, want.Ratio = quantity.One(), true
 		}

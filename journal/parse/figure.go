@@ -28,7 +28,7 @@ func (d *decoder) figure(f *Field, n *node) bool {
 
 // Want returns what a figure of the key must be.
 func (k *Key) Want() quantity.Want {
-	want := quantity.Want{Dimensions: k.Dimensions, Floor: k.Floor, Most: k.Most, Ratio: k.Kind == KindRatio || k.Kind == KindRatios}
+	want := quantity.Want{Dimensions: k.Dimensions, Floor: k.Floor, Least: k.Least, Most: k.Most, Ratio: k.Kind == KindRatio || k.Kind == KindRatios}
 	if want.Ratio {
 		want.Dimensions, want.Bare = dims(quantity.Pure), quantity.One()
 	} else if k.Unit != "" {
@@ -51,7 +51,8 @@ func UnitSpelled(spelling string) *quantity.Unit {
 // checkFigure reports a figure that is not what its key wants.
 func (d *decoder) checkFigure(v *Value, key *Key) bool {
 	if len(key.Dimensions) == 0 && key.Kind != KindRatio && key.Kind != KindRatios {
-		return !key.bounds() || d.checkBound(v, key.Name) // a limit's or a tool's own figure: its path decides the rest, in the model
+		// A limit's or a tool's own figure: its path decides the rest, in the model.
+		return (!key.bounds() || d.checkBound(v, key.Name)) && (limitKeys.child(key.Name) != key || d.checkAnother(v, key.Name))
 	}
 	if v.Kind == quantity.Words {
 		d.report("bad-quantity", source.Error, v.At, key.Name, fmt.Sprintf("`%s` is not a quantity; `%s` wants one", v.Text, key.Name), key.figureAdvice())
@@ -83,6 +84,15 @@ func (k *Key) bounds() bool { return k.Name == "nominal" || k.Name == "service" 
 // checkBound reports a bound in words where an interval is due: it would be words that a reading must be, or bound nothing.
 func (d *decoder) checkBound(v *Value, subject string) bool {
 	slip := quantity.Bound(v.Text)
+	if slip != nil {
+		d.slip(v, slip, subject)
+	}
+	return slip == nil
+}
+
+// checkAnother reports a figure of a limit with another one in the words behind it, which would hold nothing to anything.
+func (d *decoder) checkAnother(v *Value, subject string) bool {
+	slip := quantity.Another(v.Text)
 	if slip != nil {
 		d.slip(v, slip, subject)
 	}

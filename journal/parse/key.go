@@ -63,6 +63,7 @@ type Key struct {
 	Choices    []string             // of a choice
 	Floor      quantity.Floor       // the least that a figure can be
 	Most       float64              // the most that it can be, in SI; 0: anything
+	Least      float64              // the least, where that isn't nought, in SI; 0: anything
 	Needed     bool
 	Keys       []Key // of a table
 }
@@ -239,7 +240,7 @@ var toolKeys = &Key{Name: "tools.toml", Kind: KindTable, Keys: []Key{
 	{Name: "error-of", Kind: KindChoice, Choices: []string{"reading", "maximum"}, Doc: "what an error in percent is a share of: what it reads, or the end of its range; the reading where it is left out"},
 	{Name: "uncertainty", Kind: KindFigure, Doc: "expanded uncertainty (k = 2), in its unit or in percent"},
 	{Name: "repeatability", Kind: KindFigure, Doc: "one standard deviation of repeats, in its unit or in percent"},
-	{Name: "length", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 10, Doc: "of a wrench: from the middle of its drive to the middle of its grip"},
+	{Name: "length", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Least: 0.05, Most: 3, Doc: "of a wrench: from the middle of its drive to the middle of its grip"},
 	{Name: "calibrated", Kind: KindDates, Doc: "days on which it was calibrated"},
 	{Name: "calibrate-every", Kind: KindFigure, Dimensions: dims(quantity.Calendar, quantity.Duration), Calendar: true, Doc: "how long a calibration holds: days, weeks, months or years"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
@@ -325,6 +326,9 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	}},
 }}
 
+// fullTurn is a turn in rad, with room for rounding.
+const fullTurn = 6.2832
+
 // detailKeys are the keys of a value written with details.
 var detailKeys = &Key{Name: "value with details", Kind: KindTable, Keys: []Key{
 	{Name: "value", Kind: KindFigures, Doc: "the value"},
@@ -333,6 +337,6 @@ var detailKeys = &Key{Name: "value with details", Kind: KindTable, Keys: []Key{
 	{Name: "engine-temp", Kind: KindFigure, Dimensions: dims(quantity.Temperature), Doc: "engine temperature while reading"},
 	{Name: "was", Kind: KindText, Doc: "what stood here before it was corrected"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
-	{Name: "adapter", Kind: KindFigure, Dimensions: dims(quantity.Length), Doc: "length of a wrench adapter, from drive to fastener"},
-	{Name: "adapter-angle", Kind: KindFigure, Dimensions: dims(quantity.Angle), Doc: "angle of the adapter to the wrench; 0° is straight on"},
+	{Name: "adapter", Kind: KindFigure, Dimensions: dims(quantity.Length), Most: 1, Doc: "length of a wrench adapter, from drive to fastener"},
+	{Name: "adapter-angle", Kind: KindFigure, Dimensions: dims(quantity.Angle), Least: -fullTurn, Most: fullTurn, Doc: "angle of the adapter to the wrench; 0° is straight on"},
 }}

@@ -316,7 +316,7 @@ func TestEveryDetailOfAValueIsReadAndValidated(t *testing.T) {
 		"was":           {`{ value = "1 mm", was = "0.8 mm" }`, `0.001 length {was "0.8 mm"}`, `{ value = "1 mm", was = 0.8 }`, `wrong-kind: 0.8`},
 		"note":          {`{ value = "1 mm", note = "twice" }`, `0.001 length {note "twice"}`, `{ value = "1 mm", note = [] }`, `wrong-kind: []`},
 		"adapter":       {`{ value = "9 N·m", adapter = "30 mm" }`, `9 torque {adapter 0.03 length}`, `{ value = "9 N·m", adapter = "30 N" }`, `wrong-dimension: N`},
-		"adapter-angle": {`{ value = "9 N·m", adapter_angle = "180°" }`, `9 torque {adapter-angle 3.14159 angle}`, `{ value = "9 N·m", adapter-angle = "90 mm" }`, `wrong-dimension: mm`},
+		"adapter-angle": {`{ value = "9 N·m", adapter = "30 mm", adapter_angle = "180°" }`, `9 torque {adapter 0.03 length, adapter-angle 3.14159 angle}`, `{ value = "9 N·m", adapter = "30 mm", adapter-angle = "90 mm" }`, `wrong-dimension: mm`},
 	}
 	for _, key := range detailKeys.Keys {
 		s, ok := samples[key.Name]

@@ -155,7 +155,7 @@ func (d *decoder) lineLimit(n *node, path, spelled []string, limits *[]*Limit) {
 		return
 	}
 	value, ok := d.value(n, subject)
-	if !ok || !d.checkBound(&value, subject) {
+	if !ok || !d.checkBound(&value, subject) || !d.checkAnother(&value, subject) {
 		*limits = append(*limits, unread)
 		return
 	}

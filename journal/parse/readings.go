@@ -2,6 +2,7 @@ package parse
 
 import (
 	"fmt"
+	"slices"
 	"unicode"
 
 	"example.org/locknut/journal/quantity"
@@ -121,6 +122,11 @@ func holdsDetail(n *node) bool {
 // detailed decodes a value with details.
 func (t *readingTree) detailed(n *node, path string) (Value, bool) {
 	fields, figure := t.detailTable(n, path)
+	isKnown := !slices.ContainsFunc(n.keys, func(key *node) bool { return detailKeys.child(Fold(key.key)) == nil }) // else what it would have told of the figure is lost
+	if angle := fields.Get("adapter-angle"); angle != nil && fields.Get("adapter") == nil && !fields.IsBad("adapter") && isKnown {
+		t.report("missing-key", source.Error, angle.KeyAt, path, "`adapter-angle` needs an `adapter` whose angle it is", "add `adapter`: its length from drive to fastener; or take the angle out")
+		isKnown = false
+	}
 	details := &Details{At: n.place(), With: fields.Name("with"), EngineTemp: fields.Value("engine-temp"), Was: fields.Text("was"),
 		Note: fields.Text("note"), Adapter: fields.Value("adapter"), AdapterAngle: fields.Value("adapter-angle")}
 	words := fields.Text("words")
@@ -129,18 +135,18 @@ func (t *readingTree) detailed(n *node, path string) (Value, bool) {
 		t.report("defined-twice", source.Error, fields.Get("words").KeyAt, path, fmt.Sprintf("`%s` has a `value` and `words`: which of them counts can't be told", path), "keep one of the two; words about a figure go after a comma, or in `note`")
 		t.note(figure.keyAt, "the value")
 		return Value{}, false
-	case figure == nil && fields.IsBad("words"):
+	case figure == nil && (fields.IsBad("words") || words.IsZero() && !isKnown): // `valu` is what was mistyped
 		return Value{}, false
 	case figure == nil && words.IsZero():
 		t.report("missing-key", source.Error, n.place(), path, fmt.Sprintf("`%s` has details but no `value`", path), "add `value = \"…\"`")
 		return Value{}, false
 	case figure == nil:
 		details.Words = true
-		return Value{At: words.At, Text: words.Text, Kind: quantity.Words, Details: details, home: inWords}, true
+		return Value{At: words.At, Text: words.Text, Kind: quantity.Words, Details: details, home: inWords}, isKnown
 	}
 	value, ok := t.repeats(figure, path)
 	value.Details = details
-	return value, ok && !fields.IsBad("with", "engine-temp", "adapter", "adapter-angle")
+	return value, ok && isKnown && !fields.IsBad("with", "engine-temp", "adapter", "adapter-angle")
 }
 
 // detailTable decodes the keys beside `value`, which a reading decodes by its own rules.

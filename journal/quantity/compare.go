@@ -25,3 +25,10 @@ func Compare(a, b, scale float64) int {
 	}
 	return cmp.Compare(a, b)
 }
+
+// Agrees reports whether two figures, perhaps in two units, can be one: half of their last digits either way, they overlap.
+func (q Quantity) Agrees(other Quantity) bool {
+	low, high := q.SI()-q.StepSI()/2, q.SI()+q.StepSI()/2
+	otherLow, otherHigh := other.SI()-other.StepSI()/2, other.SI()+other.StepSI()/2
+	return Compare(low, otherHigh, 0) <= 0 && Compare(otherLow, high, 0) <= 0
+}

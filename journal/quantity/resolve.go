@@ -14,6 +14,7 @@ type Want struct {
 	Ratio      bool        // `82/10` is a ratio, a pure number
 	SupplyHeld bool        // `80/72` is a leak-down reading, supply over held: the share lost, in per cent
 	Floor      Floor       // the least that the figure can be
+	Least      float64     // the least that it can be where that isn't nought, in SI; 0: anything
 	Most       float64     // the most that it can be, in SI; 0: anything
 }
 
@@ -262,6 +263,8 @@ func (s scan) outside(q Quantity, w *Written, want Want) *Slip {
 		return s.slip("impossible", start, end, s.quote(start, end)+" has one end", "write both ends, as in `0.10..0.16`")
 	case (want.Floor == BothOverZero || want.Floor == OverZero && q.Kind != Interval) && least == 0:
 		return s.slip("impossible", start, end, s.quote(start, end)+" is nothing at all", "write what it is, or leave it out")
+	case want.Least != 0 && (q.Kind == Interval && q.HasLow && q.LowSI() < want.Least || q.Kind != Interval && q.SI() < want.Least):
+		return s.slip("impossible", start, end, s.quote(start, end)+" is less than there is anywhere", "check the number and its unit")
 	case want.Most > 0 && (q.Kind == Interval && q.HasHigh && q.HighSI() > want.Most || q.Kind != Interval && q.SI() > want.Most):
 		return s.slip("impossible", start, end, s.quote(start, end)+" is more than there is anywhere", "check the number and its unit")
 	}

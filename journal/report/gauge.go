@@ -18,13 +18,16 @@ func Gauge(w io.Writer, s *gauge.Standing, style Style) error {
 	v := s.Value
 	text := v.Words
 	if v.Quantity.Unit != nil {
-		text = v.Quantity.Shown().String()
+		text = stepsBefore(v.Steps()) + v.Quantity.Shown().String()
 	}
 	verdict := v.Verdict.String()
 	if v.Unjudged != model.Judged {
 		verdict = "no verdict: " + v.Unjudged.String()
 	}
 	lines := []string{fmt.Sprintf("%s  %s  %s", style.paint(style.Strong, v.Path), text, style.paint(style.verdict(v.Verdict), verdict))}
+	if s.Steps != "" {
+		lines = append(lines, s.Steps)
+	}
 	if s.Slip != "" {
 		lines = append(lines, "far outside: "+s.Slip)
 	}
@@ -37,6 +40,15 @@ func Gauge(w io.Writer, s *gauge.Standing, style Style) error {
 	}
 	_, err := fmt.Fprintln(w, strings.Join(lines, "\n  "))
 	return err
+}
+
+// stepsBefore writes the steps before a last one.
+func stepsBefore(steps []quantity.Quantity) string {
+	text := ""
+	for _, step := range steps {
+		text += step.Shown().String() + " then "
+	}
+	return text
 }
 
 // verdict is what a verdict is painted in.
@@ -81,16 +93,17 @@ func limitLines(v *model.Value, style Style) []string {
 // limitWords says what a limit asks for, and who says so.
 func limitWords(l *model.Limit) string {
 	line := l.BoundsText()
+	if line == "" && l.Nominal != nil {
+		line = l.Nominal.Shown().String() + " without a tolerance"
+	}
+	line = stepsBefore(l.Steps) + line
 	for i, bound := range l.Worn {
 		if bound.Is {
 			line += ", worn " + []string{"down", "up"}[i] + " to " + l.Show(bound).String()
 		}
 	}
-	switch {
-	case len(l.Expect) > 0:
+	if len(l.Expect) > 0 {
 		line = strings.Join(l.Expect, " or ")
-	case line == "" && l.Nominal != nil:
-		line = l.Nominal.Shown().String() + " without a tolerance"
 	}
 	switch {
 	case l.Source != "" && l.Basis != "":

@@ -13,7 +13,7 @@ func adapterLength(c *Context) {
 		if v.Unjudged == model.AdapterRefused {
 			c.value(v, source.Warning, fmt.Sprintf("what the bolt at `%s` got can't be worked out: %s", v.Path, v.Why()), "check the adapter's length and angle, the wrench's `length`, and the limit's `running-torque`")
 		}
-		if v.Unjudged != model.WrenchUnknown {
+		if v.Unjudged != model.WrenchUnknown || v.OutOfReach() != nil {
 			continue
 		}
 		c.value(v, source.Warning, fmt.Sprintf("`%s` was put on through an adapter, but the wrench's length isn't known: what the bolt got can't be worked out", v.Path),

@@ -58,7 +58,7 @@ func outWords(v *model.Value) string {
 		return fmt.Sprintf("`%s` is `%s`; it should be %s", v.Path, spoken(v), orWords(l.Expect))
 	}
 	if !l.IsFigures() || v.Side == 0 {
-		return fmt.Sprintf("`%s` is %s, which is out: %s", v.Path, shown(v), stepWords(l))
+		return stepFaultWords(v)
 	}
 	bound, beyond := l.High, "above"
 	worn := l.Worn[1]
@@ -78,7 +78,50 @@ func outWords(v *model.Value) string {
 	if v.Quantity.Kind == quantity.Interval || len(v.Repeats) > 0 {
 		return fmt.Sprintf("`%s` is %s: %s the limit of %s", v.Path, shown(v), beyond, l.Show(bound))
 	}
-	return fmt.Sprintf("`%s` is %s: %s the limit of %s by %s", v.Path, shown(v), beyond, l.Show(bound), showDifference(over, l.Unit, min(l.Step, v.Quantity.StepSI())))
+	by := showDifference(over, l.Unit, min(l.Step, v.Quantity.StepSI()))
+	if by.IsNought() { // the digits of the bound don't tell it
+		at := l.Unit.FromSI(bound.SI)
+		finer := l.Unit.StepSI(quantity.TwoFigures(l.Unit.StepFromSI(over, at)), at)
+		return fmt.Sprintf("`%s` is %s: %s the limit of %s by %s", v.Path, shown(v), beyond, quantity.Show(bound.SI, l.Unit, finer), showDifference(over, l.Unit, finer))
+	}
+	return fmt.Sprintf("`%s` is %s: %s the limit of %s by %s", v.Path, shown(v), beyond, l.Show(bound), by)
+}
+
+// stepFaultWords says which step of a value is missing, or another than the limit's.
+func stepFaultWords(v *model.Value) string {
+	l := v.Limit
+	switch fault, at := l.StepFault(v); {
+	case fault == model.StepMissing && at == len(l.Steps):
+		return fmt.Sprintf("`%s` is %s: the last step, %s, is missing", v.Path, shownSteps(v), stepOf(l, at))
+	case fault == model.StepMissing:
+		return fmt.Sprintf("`%s` is %s: the steps from %s on are missing, %s", v.Path, shownSteps(v), stepOf(l, at), stepWords(l))
+	case fault == model.StepDiffers:
+		step := v.Quantity
+		if earlier := v.Steps(); at < len(earlier) {
+			step = earlier[at]
+		}
+		return fmt.Sprintf("`%s` is %s: step %d is %s, where the limit says %s", v.Path, shownSteps(v), at+1, step.Shown(), stepOf(l, at))
+	case fault == model.StepCount && len(v.Steps()) > 0:
+		return fmt.Sprintf("`%s` is %s, %d steps where the limit has %d: %s", v.Path, shownSteps(v), len(v.Steps())+1, len(l.Steps)+1, stepWords(l))
+	}
+	return fmt.Sprintf("`%s` is %s, which is out: %s", v.Path, shown(v), stepWords(l))
+}
+
+// stepOf shows a step of a limit, from 0; the last one as its bounds where it is an interval.
+func stepOf(l *model.Limit, at int) string {
+	if steps := l.AllSteps(); at < len(steps) {
+		return steps[at].Shown().String()
+	}
+	return l.BoundsText()
+}
+
+// shownSteps shows every step of a value, as it was put on.
+func shownSteps(v *model.Value) string {
+	text := ""
+	for _, step := range v.Steps() {
+		text += step.Shown().String() + " then "
+	}
+	return text + shown(v)
 }
 
 // outAdvice says what to do about a value that is out: which way, where the path tells.
@@ -87,12 +130,18 @@ func outAdvice(v *model.Value) string {
 	switch {
 	case len(l.Expect) > 0:
 		return "put it right and write what it is then under `[set]`"
-	case v.Origin == model.Found:
+	case v.Origin == model.Found && v.Side != 0:
 		return "put it right and write the new reading under `[set]`"
 	case v.Origin == model.FromSheet || v.Origin == model.FromPart:
 		return "check the figure, and the limit"
 	case isOverTightened(v):
 		return lookAtFastener
+	}
+	switch fault, _ := l.StepFault(v); fault {
+	case model.StepMissing:
+		return "put on what is missing, or slacken it and begin again as the maker's manual says; write every step that was done, joined by `then`"
+	case model.StepDiffers, model.StepCount:
+		return "write every step as it was done; if it was done so, " + lookAtFastener + ", and begin again"
 	}
 	return "measure again; put it right before the engine turns"
 }
@@ -145,13 +194,11 @@ func boundsWords(l *model.Limit) string {
 	return stepWords(l)
 }
 
+// stepWords says every step of a limit of several.
 func stepWords(l *model.Limit) string {
 	var steps []string
-	for _, s := range l.Steps {
-		steps = append(steps, s.Shown().String())
-	}
-	if l.Nominal != nil {
-		steps = append(steps, l.Nominal.Shown().String())
+	for i := range len(l.Steps) + 1 {
+		steps = append(steps, stepOf(l, i))
 	}
 	return "the limit is " + strings.Join(steps, " then ")
 }

@@ -15,15 +15,23 @@ func secondFigure(c *Context) {
 			continue
 		}
 		main, ok := mainFigure(l)
-		if !ok || agrees(main, *l.Also, l.Size) {
+		if !ok || main.Agrees(*l.Also) {
 			continue
 		}
 		v := l.Fields.Value("also")
 		c.report(source.Finding{Severity: source.Warning, At: v.At, Subject: l.Path,
-			Message: fmt.Sprintf("%s is %s, but the limit `%s` says %s", l.Also.Shown(), l.Also.ShownIn(l.Unit), l.Path, main.Shown()),
+			Message: fmt.Sprintf("%s, but the limit `%s` says %s", alsoWords(*l.Also, main.Unit), l.Path, main.Shown()),
 			Do:      "look the figure up again: one of the two is mistyped, or misprinted",
 			Notes:   limitNote(l)}, -1)
 	}
+}
+
+// alsoWords says what the second figure is in the unit of the first.
+func alsoWords(also quantity.Quantity, in *quantity.Unit) string {
+	if also.Unit == in {
+		return fmt.Sprintf("`also` says %s in the same unit", also.Shown())
+	}
+	return fmt.Sprintf("%s is %s", also.Shown(), also.ShownIn(in))
 }
 
 // mainFigure returns what `also` repeats: nominal, or the only bound.
@@ -40,11 +48,4 @@ func mainFigure(l *model.Limit) (quantity.Quantity, bool) {
 	}
 	q := quantity.Quantity{Kind: quantity.Figure, Unit: l.Unit, Value: l.Unit.FromSI(b.SI), Step: l.Unit.StepFromSI(l.Step, l.Unit.FromSI(b.SI))}
 	return q, true
-}
-
-// agrees reports whether two figures can be one: half their last digit either way, they overlap.
-func agrees(a, b quantity.Quantity, size float64) bool {
-	low, high := a.SI()-a.StepSI()/2, a.SI()+a.StepSI()/2
-	otherLow, otherHigh := b.SI()-b.StepSI()/2, b.SI()+b.StepSI()/2
-	return quantity.Compare(low, otherHigh, size) <= 0 && quantity.Compare(otherLow, high, size) <= 0
 }

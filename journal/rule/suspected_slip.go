@@ -28,10 +28,15 @@ func suspectedSlip(c *Context) {
 		if isOverTightened(v) {
 			otherwise = lookAtFastener
 		}
+		meant := ""
+		for _, step := range v.Steps() {
+			meant += step.Shown().String() + " then "
+		}
+		meant += s.meant.Shown().String()
 		c.value(v, source.Error, fmt.Sprintf("`%s` is %s, far outside its limit (%s): %s would be inside", v.Path, shown(v), boundsWords(v.Limit), s.meant.Shown()),
-			fmt.Sprintf("%s? if so write `%s`; if not, %s", s.why, s.meant.Shown(), otherwise), boundNote(v.Limit, passed(v))...)
+			fmt.Sprintf("%s? if so write `%s`; if not, %s", s.why, meant, otherwise), boundNote(v.Limit, passed(v))...)
 		if f := &c.findings[len(c.findings)-1]; v.Entry != nil && len(v.Written.Repeats) == 0 {
-			f.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", s.meant.Shown()), v.Written.Span(0, len(v.Written.Text)), s.meant.Shown().String())}
+			f.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", meant), v.Written.Span(0, len(v.Written.Text)), meant)}
 		}
 	}
 }

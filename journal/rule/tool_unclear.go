@@ -14,7 +14,7 @@ func toolUnclear(c *Context) {
 			continue
 		}
 		tools := v.Entry.Tools(v.Path)
-		if len(tools) < 2 || v.IsToolNamed() {
+		if len(tools) < 2 || v.IsToolNamed() || v.OutOfReach() != nil {
 			continue
 		}
 		names := make([]string, len(tools))
