@@ -61,7 +61,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		}
 		var peaks, torques []quantity.Quantity
 		for _, name := range table.Texts("data") {
-			if run, ok := l.run(name, table.Table("columns")); ok {
+			if run, ok := l.run(e, name, table.Table("columns")); ok {
 				p.Runs = append(p.Runs, run)
 				peaks = append(peaks, l.peak(run, func(pt Point) float64 { return pt.Power }, quantity.Power))
 				torques = append(torques, l.peak(run, func(pt Point) float64 { return pt.Torque }, quantity.Torque))
@@ -146,7 +146,7 @@ var pullColumns = [...]dataColumn{
 const maxBadRows = 25
 
 // run reads one pull.
-func (l *linker) run(name parse.Text, columns *parse.Fields) (Run, bool) {
+func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, bool) {
 	csv := l.data(name)
 	if csv == nil {
 		return Run{}, false
@@ -184,7 +184,11 @@ func (l *linker) run(name parse.Text, columns *parse.Fields) (Run, bool) {
 	if len(run.Points) == 0 && len(csv.Rows) == 0 && csv.Ragged == 0 {
 		l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, "the pull has no row that could be read", "mend its rows")
 	}
-	return run, len(run.Points) > 0
+	if len(run.Points) == 0 {
+		return Run{}, false
+	}
+	(&pullRows{l, csv, at, name, e, &run, bad + csv.Ragged}).look()
+	return run, true
 }
 
 // point reads one row. Power or torque that the file doesn't hold is worked out from the other: P = M·ω.

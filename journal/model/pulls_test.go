@@ -18,15 +18,15 @@ func TestColumnsOfAPull(t *testing.T) {
 	}{
 		{"by head", "rpm,power [kW]\n6000,10\n5000,8\n", "", 10000, torque},
 		{"heads in any case, unit in round brackets", "RPM,Power (kW)\n6000,10\n5000,2\n", "", 10000, torque},
-		{"short heads with their units", "n [1/min],P [kW],M [N·m]\n6000,10,15\n", "", 10000, 15},
-		{"by unit", "engine [rpm],wheel [hp]\n6000,10\n", "", 10 * hp, 10 * hp / (200 * math.Pi)},
+		{"short heads with their units", "n [1/min],P [kW],M [N·m]\n6000,10,15.9155\n5000,2,3.8197\n", "", 10000, 15.9155},
+		{"by unit", "engine [rpm],wheel [hp]\n6000,10\n5000,2\n", "", 10 * hp, 10 * hp / (200 * math.Pi)},
 		{"torque alone: P = M·ω", "rpm,torque [N·m]\n6000,15\n3000,20\n", "", 15 * 200 * math.Pi, 20},
-		{"by `columns`", "a [rpm],b [kW],c [kW]\n6000,99,10\n", `columns = { rpm = "a", power = "c [kW]" }`, 10000, torque},
-		{"time is not torque, road speed not engine speed", "t [s],speed [km/h],crank [rpm],p [kW]\n1,80,6000,10\n", "", 10000, torque},
-		{"a bare `t` is not torque", "t,rpm,power [kW]\n1,6000,10\n", "", 10000, torque},
-		{"units in the row below the heads", "rpm;power\nrpm;kW\n6000;10\n", "", 10000, torque},
-		{"a decimal comma", "rpm;power [kW]\n6000;10,0\n", "", 10000, torque},
-		{"tabs", "rpm\tpower [kW]\n6000\t10\n", "", 10000, torque},
+		{"by `columns`", "a [rpm],b [kW],c [kW]\n6000,99,10\n5000,2,2\n", `columns = { rpm = "a", power = "c [kW]" }`, 10000, torque},
+		{"time is not torque, road speed not engine speed", "t [s],speed [km/h],crank [rpm],p [kW]\n1,80,6000,10\n2,70,5000,1\n", "", 10000, torque},
+		{"a bare `t` is not torque", "t,rpm,power [kW]\n1,6000,10\n2,5000,1\n", "", 10000, torque},
+		{"units in the row below the heads", "rpm;power\nrpm;kW\n6000;10\n5000;1\n", "", 10000, torque},
+		{"a decimal comma", "rpm;power [kW]\n6000;10,0\n5000;1,0\n", "", 10000, torque},
+		{"tabs", "rpm\tpower [kW]\n6000\t10\n5000\t1\n", "", 10000, torque},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			r := compile(t, "-- data/p.csv --\n"+row.csv+"-- 2026-01-01.md --\n[[pulls]]\ndata = \"data/p.csv\"\n"+row.columns+"\n", "")

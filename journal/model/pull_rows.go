@@ -1,0 +1,240 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// pullRows is a pull while its rows are looked at: the points in the order of the file.
+type pullRows struct {
+	l     *linker
+	csv   *parse.CSV
+	at    [3]int // columns of engine speed, power and torque; −1 for none
+	name  parse.Text
+	entry *Entry
+	run   *Run
+	lost  int // rows that can't be read
+}
+
+// What rows of a pull are held to. Common practice, no source.
+const (
+	jitter       = 0.005              // of the engine speed: as much as a pick-up may tremble
+	gapSteps     = 5                  // usual steps from row to row make a gap
+	leastGap     = 250 * math.Pi / 30 // rad/s
+	spikeShare   = 0.15               // of the peak, beside the line between the two neighbours
+	agreement    = 0.01               // of the power: what rounding may leave between power and torque
+	shortest     = 500 * math.Pi / 30 // rad/s from the first to the last row
+	judgeable    = 5                  // rows, from which on gaps and spikes can be told
+	mostPointers = 3                  // findings of one kind in one file
+)
+
+// look finds what is wrong with the rows, and leaves out what can't belong to the pull.
+func (p *pullRows) look() {
+	p.disagree()
+	p.fall()
+	p.repeat()
+	p.spikes()
+	p.gaps()
+	p.short()
+}
+
+// cell returns a point's cell in a column: of engine speed, or of the figure that there is.
+func (p *pullRows) cell(pt Point, column int) parse.Cell {
+	if p.at[column] < 0 {
+		column = 3 - column
+	}
+	return p.csv.Rows[pt.Row][p.at[column]]
+}
+
+func (p *pullRows) report(rule string, severity source.Severity, at source.Range, message, do string, notes ...source.Remark) {
+	notes = append(notes, source.Remark{At: p.name.At, Message: "named here"})
+	p.l.report(rule, severity, at, p.csv.File.Name, message, do, notes...)
+	p.l.findings[len(p.l.findings)-1].Entry = p.entry.Path
+}
+
+func showSpeed(si float64) quantity.Shown {
+	return quantity.Show(si, parse.UnitSpelled("rpm"), math.Pi/30)
+}
+
+// disagree finds rows whose power and torque contradict each other: P = M·ω.
+func (p *pullRows) disagree() {
+	if p.at[1] < 0 || p.at[2] < 0 {
+		return
+	}
+	peak := 0.0
+	for _, pt := range p.run.Points {
+		peak = max(peak, math.Abs(pt.Power))
+	}
+	first, bad := -1, 0
+	for i, pt := range p.run.Points {
+		if math.Abs(pt.Power-pt.Torque*pt.Speed) <= agreement*max(math.Abs(pt.Power), peak/4) {
+			continue
+		}
+		if bad++; first < 0 {
+			first = i
+		}
+	}
+	if bad == 0 {
+		return
+	}
+	pt := p.run.Points[first]
+	unit := columnUnit(p.csv.Heads[p.at[1]].Unit, quantity.Power)
+	p.report("power-torque-disagree", source.Error, p.csv.Rows[pt.Row][p.at[1]].At,
+		fmt.Sprintf("%s at %s, and the torque beside it makes %s: %s contradict each other", quantity.Show(pt.Power, unit, unit.Factor*0.01), showSpeed(pt.Speed), quantity.Show(pt.Torque*pt.Speed, unit, unit.Factor*0.01), rowsWords(bad)),
+		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not", source.Remark{At: p.csv.Rows[pt.Row][p.at[2]].At, Message: "the torque"})
+}
+
+// rowsWords counts rows as the subject of a sentence.
+func rowsWords(n int) string {
+	if n == 1 {
+		return "in this row alone they"
+	}
+	return fmt.Sprintf("in %d rows they", n)
+}
+
+// fall finds where the engine speed falls. What stands after the greatest speed is not of the pull, and is left out.
+func (p *pullRows) fall() {
+	points := p.run.Points
+	if len(points) < judgeable {
+		return
+	}
+	top, falls, first := 0, 0, -1
+	for i, pt := range points {
+		if pt.Speed > points[top].Speed {
+			top = i
+		}
+		if i > 0 && pt.Speed < points[i-1].Speed*(1-jitter) {
+			if falls++; first < 0 {
+				first = i
+			}
+		}
+	}
+	if falls == 0 {
+		return
+	}
+	at := p.cell(points[first], 0).At
+	switch {
+	case falls >= (len(points)-1)*9/10:
+		p.report("falling-speed", source.Warning, at, fmt.Sprintf("the engine speed falls from row to row, from %s to %s", showSpeed(points[0].Speed), showSpeed(points[len(points)-1].Speed)),
+			"nothing need be done if the rows were only sorted so; what an engine makes while it runs down is no power")
+	case first > top && falls*2 > len(points)-1-top:
+		p.report("falling-speed", source.Warning, at, fmt.Sprintf("from here on the engine speed falls, from %s: what stands after the greatest is left out, %s", showSpeed(points[first-1].Speed), countRows(len(points)-1-top)),
+			"end the file where the throttle was shut")
+		p.run.Points = points[:top+1]
+	default:
+		p.report("falling-speed", source.Warning, at, fmt.Sprintf("the engine speed falls from %s to %s here, and in %s in all: the rows are read by their speed", showSpeed(points[first-1].Speed), showSpeed(points[first].Speed), countRows(falls)),
+			"see whether two pulls stand in one file, or rows are out of order")
+	}
+}
+
+func countRows(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
+}
+
+// repeat finds rows of one engine speed and different figures.
+func (p *pullRows) repeat() {
+	first, n := -1, 0
+	for i := 1; i < len(p.run.Points); i++ {
+		if a, b := p.run.Points[i-1], p.run.Points[i]; a.Speed == b.Speed && a.Power != b.Power {
+			if n++; first < 0 {
+				first = i
+			}
+		}
+	}
+	if n == 0 || n > len(p.run.Points)/4 { // a fast logger shows every speed several times
+		return
+	}
+	p.report("repeated-speed", source.Warning, p.cell(p.run.Points[first], 0).At, fmt.Sprintf("%s stands here again with another figure, and so in %s in all: their mean is taken", showSpeed(p.run.Points[first].Speed), countRows(n)),
+		"take out the rows that don't belong to this pull")
+}
+
+// spikes leaves out rows that stand far off the line between their neighbours.
+func (p *pullRows) spikes() {
+	points := p.run.Points
+	if len(points) < judgeable {
+		return
+	}
+	sorted := make([]float64, len(points))
+	for i, pt := range points {
+		sorted[i] = pt.Power
+	}
+	slices.Sort(sorted)
+	usual := sorted[len(sorted)*9/10] // nearly the peak, and no spike
+	var bad []int
+	for i, pt := range points {
+		j, k := i-1, i+1
+		if i == 0 {
+			j, k = 1, 2
+		}
+		if i == len(points)-1 {
+			j, k = i-2, i-1
+		}
+		a, b := points[j], points[k]
+		between := (a.Power + b.Power) / 2
+		if a.Speed != b.Speed {
+			between = a.Power + (b.Power-a.Power)*(pt.Speed-a.Speed)/(b.Speed-a.Speed)
+		}
+		if off := math.Abs(pt.Power - between); off > spikeShare*usual && off > 2*math.Abs(a.Power-b.Power) && !(len(bad) > 0 && bad[len(bad)-1] == i-1) {
+			bad = append(bad, i)
+		}
+	}
+	if len(bad) == 0 || len(bad) > len(points)/10+1 {
+		return
+	}
+	for _, i := range bad[:min(len(bad), mostPointers)] {
+		cell := p.cell(points[i], 1)
+		p.report("pull-spike", source.Warning, cell.At, fmt.Sprintf("`%s` at %s stands far off its neighbours, and is left out", cell.Text, showSpeed(points[i].Speed)), "mend the cell, or take its row out")
+	}
+	kept := points[:0:0]
+	for i, pt := range points {
+		if !slices.Contains(bad, i) {
+			kept = append(kept, pt)
+		}
+	}
+	p.run.Points = kept
+}
+
+// gaps finds steps of the engine speed that are far wider than the others.
+func (p *pullRows) gaps() {
+	points := p.run.Points
+	if len(points) < judgeable {
+		return
+	}
+	var steps []float64
+	for i := 1; i < len(points); i++ {
+		if step := points[i].Speed - points[i-1].Speed; step > 0 {
+			steps = append(steps, step)
+		}
+	}
+	if len(steps) == 0 {
+		return
+	}
+	slices.Sort(steps)
+	usual := steps[len(steps)/2]
+	told := 0
+	for i := 1; i < len(points) && told < mostPointers; i++ {
+		if step := points[i].Speed - points[i-1].Speed; step > gapSteps*usual && step > leastGap {
+			told++
+			p.report("pull-gap", source.Warning, p.cell(points[i], 0).At, fmt.Sprintf("nothing was written down from %s to %s: the curve is straight there", showSpeed(points[i-1].Speed), showSpeed(points[i].Speed)), "see whether rows are missing")
+		}
+	}
+}
+
+// short finds pulls that hardly cover anything.
+func (p *pullRows) short() {
+	low, high := math.Inf(1), 0.0
+	for _, pt := range p.run.Points {
+		low, high = min(low, pt.Speed), max(high, pt.Speed)
+	}
+	if high-low < shortest && p.lost == 0 {
+		p.report("short-pull", source.Warning, p.csv.File.Whole(), fmt.Sprintf("the pull goes from %s to %s: its peak may be anywhere", showSpeed(low), showSpeed(high)), "pull from well below the peak to well above it, or write the figure of the screen as `peak`")
+	}
+}
