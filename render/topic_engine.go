@@ -36,7 +36,7 @@ func compressionChart(p *page) {
 		data.Cylinders = append(data.Cylinders, bar)
 		strongest = max(strongest, v.Estimate.Value)
 	}
-	if n := s.current["engine.cranking-pressure"]; n != nil && n.Reason == "" {
+	if n := s.current["engine.cranking-pressure"]; n != nil && n.Reason == "" && !n.AtMost {
 		at, u := n.Estimate.Value, n.Estimate.Expanded()
 		data.Expected = chart.Limit{Low: chart.Bound{Is: true, SI: at - u}, High: chart.Bound{Is: true, SI: at + u}, Step: n.Step()}
 	}

@@ -41,3 +41,27 @@ func TestTopics(t *testing.T) {
 		}
 	}
 }
+
+// What a gauge may show is a band in the drawing where both its ends are known: from a static ratio, or from the checking lift, only the upper one is.
+func TestExpectedPressureIsABandOnlyWithTwoEnds(t *testing.T) {
+	for _, c := range []struct {
+		name, set string
+		band      bool
+	}{
+		{"static", "", false},
+		{"checking lift", "[set]\ncam.intake = { closes = \"46° ABDC\", at = \"1.0 mm\" }\n", false},
+		{"on its seat", "[set]\ncam.intake = { closes = \"66° ABDC\", at = \"0.0 mm\" }\n", true},
+	} {
+		m := rendered(t, inMemory(map[string]string{
+			"build.toml":                 "[engine]\nbore = \"53.0 mm\"\nstroke = \"56.4 mm\"\nrod = \"104 mm\"\nchamber = \"14.1 cm3\"\n",
+			"entries/2026-03-01-read.md": "```toml\n[found]\ncompression = \"1000 kPa\"\n" + c.set + "```\n",
+		}))
+		page := string(m.Page("engine.html"))
+		if !strings.Contains(page, "c-pressures") {
+			t.Fatalf("%s: there is no drawing", c.name)
+		}
+		if strings.Contains(page, "expected ") != c.band {
+			t.Errorf("%s: a band is drawn: %v, want %v", c.name, !c.band, c.band)
+		}
+	}
+}

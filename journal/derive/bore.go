@@ -8,12 +8,34 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// cylinderNames returns the names of the cylinders; `1` for the only one.
+// cylinderNames returns the names of the cylinders; `1` for the only one; none where it can't be read which there are.
 func (m *Moment) cylinderNames() []string {
-	if names := m.Journal.Cylinders; len(names) > 0 {
+	switch names := m.Journal.Cylinders; {
+	case len(names) > 0:
 		return names
+	case m.unread("engine.cylinders"):
+		return nil
 	}
 	return []string{"1"}
+}
+
+// boreTop returns the path above what was read in the bore of a cylinder.
+func (m *Moment) boreTop(cylinder string) string {
+	top := "bore." + cylinder
+	if len(m.Journal.Cylinders) == 0 {
+		if at := m.Journal.Positions.Below(top); len(at) == 1 && at[0] == top && m.inForce(top) == nil {
+			return "bore" // an only cylinder needs no name
+		}
+	}
+	return top
+}
+
+// boresUnclear is why it can't be told what was read in the bore of a cylinder; "" where it can.
+func (m *Moment) boresUnclear(cylinder string) string {
+	if !m.Journal.HasUnread() {
+		return "" // asked for every entry
+	}
+	return m.unclear(m.Journal.Positions.Below(m.boreTop(cylinder))...)
 }
 
 // bored is one size that was read in a bore, and where: the words below the cylinder's.
@@ -24,12 +46,7 @@ type bored struct {
 
 // sizes returns what was read in the bore of a cylinder by the entry that read there last.
 func (m *Moment) sizes(cylinder string) []bored {
-	top := "bore." + cylinder
-	if len(m.Journal.Cylinders) == 0 {
-		if at := m.Journal.Positions.Below(top); len(at) == 1 && at[0] == top && m.value(top) == nil {
-			top = "bore" // an only cylinder needs no name
-		}
-	}
+	top := m.boreTop(cylinder)
 	var read []bored
 	var newest *model.Value
 	for _, position := range m.Journal.Positions.Below(top) {

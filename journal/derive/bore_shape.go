@@ -12,12 +12,12 @@ import (
 // boreShape works out how far each bore that was measured by depth and direction is from round, and from straight.
 func boreShape(m *Moment) {
 	for _, cylinder := range m.cylinderNames() {
-		g := m.grid(cylinder)
+		g, unclear := m.grid(cylinder), m.boresUnclear(cylinder)
 		if g == nil {
 			continue
 		}
-		m.shape(g, calc.OutOfRound, &Number{Path: "out-of-round." + cylinder, Title: "out of round, " + cylinder, Formula: "o = max over depths of |D_a − D_b|"})
-		m.shape(g, calc.Taper, &Number{Path: "taper." + cylinder, Title: "taper, " + cylinder, Formula: "t = max over directions of (D_max − D_min)"})
+		m.shape(g, calc.OutOfRound, &Number{Path: "out-of-round." + cylinder, Title: "out of round, " + cylinder, Formula: "o = max over depths of |D_a − D_b|", Reason: unclear})
+		m.shape(g, calc.Taper, &Number{Path: "taper." + cylinder, Title: "taper, " + cylinder, Formula: "t = max over directions of (D_max − D_min)", Reason: unclear})
 	}
 }
 
@@ -64,8 +64,10 @@ func (m *Moment) shape(g *grid, of func([][]float64) (calc.Difference, error), n
 	}
 	n.Estimate.Dimension = quantity.Length
 	d, err := of(sizes)
-	if err != nil {
+	if err != nil && n.Reason == "" {
 		n.Reason = err.Error()
+	}
+	if n.Reason != "" {
 		m.add(n)
 		return
 	}

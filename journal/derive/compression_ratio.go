@@ -10,24 +10,28 @@ import (
 // compressionRatio works out the static compression ratio of one cylinder from its bore and stroke and the volumes above its piston.
 func compressionRatio(m *Moment) {
 	inputs, missing := m.gather([2]string{"B", "engine.bore"}, [2]string{"S", "engine.stroke"}, [2]string{"V_chamber", "engine.chamber"})
-	if m.value("engine.chamber") == nil {
+	if m.value("engine.chamber") == nil && !m.unread("engine.chamber") {
 		return
 	}
 	n := &Number{Path: "engine.compression-ratio", Title: "compression ratio", Formula: "ε = (V_s + V_c) / V_c; V_s = π/4 · B² · S; V_c = V_chamber + π/4 · B² · deck + π/4 · B_g² · t − V_dome + V_dish", Reason: lacks(missing)}
 	n.Estimate.Dimension = quantity.Pure
 	fixed := len(inputs)
 	at := map[string]int{}
-	var nought []string
-	for _, optional := range [][2]string{{"deck", "engine.deck"}, {"B_g", "engine.gasket.bore"}, {"t", "engine.gasket.thickness"}, {"V_dome", "engine.dome"}, {"V_dish", "engine.dish"}} {
-		v := m.value(optional[1])
+	var nought, optional []string
+	for _, each := range [][2]string{{"deck", "engine.deck"}, {"B_g", "engine.gasket.bore"}, {"t", "engine.gasket.thickness"}, {"V_dome", "engine.dome"}, {"V_dish", "engine.dish"}} {
+		optional = append(optional, each[1])
+		v := m.value(each[1])
 		if v == nil {
-			nought = append(nought, optional[0])
+			nought = append(nought, each[0])
 			continue
 		}
-		at[optional[0]] = len(inputs)
-		inputs = append(inputs, Input{Symbol: optional[0], Value: v})
+		at[each[0]] = len(inputs)
+		inputs = append(inputs, Input{Symbol: each[0], Value: v})
 	}
-	if len(nought) > 0 {
+	if n.Reason == "" {
+		n.Reason = m.unclear(optional...)
+	}
+	if len(nought) > 0 && n.Reason == "" {
 		n.Words = "not given, and taken as nought: " + strings.Join(nought, ", ")
 	}
 	n.Inputs = inputs

@@ -32,9 +32,12 @@ func compressionSpread(m *Moment) {
 	for _, v := range read {
 		n.Inputs = append(n.Inputs, Input{Symbol: "p", Value: v})
 	}
-	if slices.ContainsFunc(read, func(v *model.Value) bool { return v.Entry != newest.Entry }) {
+	switch unclear := m.unclear(m.Journal.Positions.Below("compression")...); {
+	case unclear != "":
+		n.Reason = unclear // that cylinder may be the weakest
+	case slices.ContainsFunc(read, func(v *model.Value) bool { return v.Entry != newest.Entry }):
 		n.Reason = "the cylinders were not read in one entry"
-	} else {
+	default:
 		n.carry(calc.LowestOverHighest, quantity.Pure)
 	}
 	if n.Reason == "" && m.Journal.LimitAt(n.Path, m.Entry) == nil {

@@ -16,13 +16,25 @@ const (
 // crankingPressure works out what a compression gauge may show, from the trapped ratio, else the static one.
 func crankingPressure(m *Moment) {
 	ratio, from := m.worked("engine.trapped-compression"), "from the trapped ratio"
-	if ratio == nil || ratio.Reason != "" {
+	switch {
+	case ratio == nil || ratio.Reason != "" && !isUnclear(ratio):
 		ratio, from = m.worked("engine.compression-ratio"), "from the static ratio, which is more than what is trapped"
+	case ratio.AtMost:
+		from = "from the ratio at the checking lift, which is more than what is trapped"
 	}
-	if ratio == nil || ratio.Reason != "" {
+	if ratio == nil || ratio.Reason != "" && !isUnclear(ratio) {
 		return
 	}
-	n := &Number{Path: "engine.cranking-pressure", Title: "cranking pressure to expect", Formula: "p = p_air · (ε^n − 1); n from 1.2 to 1.3", Inputs: []Input{{Symbol: "ε", Number: ratio}}}
+	unclear := ratio.Reason
+	if unclear == "" {
+		unclear = m.unclear("air.pressure")
+	}
+	n := &Number{Path: "engine.cranking-pressure", Title: "cranking pressure to expect", Formula: "p = p_air · (ε^n − 1); n from 1.2 to 1.3", Inputs: []Input{{Symbol: "ε", Number: ratio}}, Reason: unclear}
+	n.Estimate.Dimension, n.AtMost = quantity.Pressure, ratio.AtMost || ratio.Path != "engine.trapped-compression"
+	if n.Reason != "" {
+		m.add(n)
+		return
+	}
 	words := ", at the standard 101.325 kPa"
 	if air := m.airThen(); air != nil {
 		n.Inputs, words = append(n.Inputs, Input{Symbol: "p_air", Value: air}), ""

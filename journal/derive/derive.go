@@ -34,6 +34,7 @@ type Number struct {
 	Stage    *Stage         // of a stage's gain
 	Claim    *Claim         // of what a part gave beside what was claimed for it
 	Told     []*model.Value // those that Reason and Words tell of beside the inputs
+	AtMost   bool           // there is less of it than this, and nobody knows by how much
 	Fault    string         // what makes no sense in the figures that it is worked out from; empty for nothing
 
 	Limit     *model.Limit
@@ -41,13 +42,27 @@ type Number struct {
 	Deviation float64
 	Deviates  bool
 
-	judged *model.Value // the number as a value, of one that there is
-	step   float64      // in SI, how fine it is told where its inputs don't say it, or not so finely; 0: six figures
-	coarse float64      // in SI, what it is never told finer than: nobody knows the inputs so well in use
+	by     func([]float64) (float64, error) // what it is worked out by, of nearly all that are
+	judged *model.Value                     // the number as a value, of one that there is
+	step   float64                          // in SI, how fine it is told where its inputs don't say it, or not so finely; 0: six figures
+	coarse float64                          // in SI, what it is never told finer than: nobody knows the inputs so well in use
 }
 
 // Judged returns the number as a value at its path that was judged by the limit there; nil where there is no figure.
 func (n *Number) Judged() *model.Value { return n.judged }
+
+// With returns what the number would be, in SI, if one of its inputs were so many times as large. It refuses what makes no sense, and a number that is not worked out by its inputs alone.
+func (n *Number) With(input int, times float64) (float64, error) {
+	if n.by == nil || input < 0 || input >= len(n.Inputs) {
+		return 0, uncarried
+	}
+	at := make([]float64, len(n.Inputs))
+	for i, in := range n.Inputs {
+		at[i] = in.of().Value
+	}
+	at[input] *= times
+	return n.by(at)
+}
 
 // Input is a value, or another number, that went into a number.
 type Input struct {
@@ -242,15 +257,10 @@ func (s *Sums) work(e *model.Entry, stages []*Stage, families familySet) []*Numb
 	return m.Numbers
 }
 
-// value returns the value in force at a path, nil if there is none.
+// value returns the value in force at a path, nil if there is none, or if what stands there can't be read.
 func (m *Moment) value(path string) *model.Value {
-	var v *model.Value
-	if m.Entry == nil {
-		v = m.Journal.Current(path)
-	} else {
-		v = m.Journal.At(path, m.Entry)
-	}
-	if v == nil || v.Quantity.Unit == nil {
+	v := m.inForce(path)
+	if v == nil || v.Quantity.Unit == nil || m.Journal.IsUnreadSince(path, v, m.Entry) {
 		return nil
 	}
 	return v
@@ -258,7 +268,7 @@ func (m *Moment) value(path string) *model.Value {
 
 // add adds a number, judged by the limit at its path if there is one.
 func (m *Moment) add(n *Number) *Number {
-	n.Family, n.Entry = m.family, m.Entry
+	n.Family, n.Entry, n.Reason = m.family, m.Entry, m.lacking(n.Reason)
 	if n.Reason == "" && (math.IsNaN(n.Estimate.Value) || math.IsInf(n.Estimate.Value, 0)) {
 		n.Reason = "its inputs give no figure"
 	}

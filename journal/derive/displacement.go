@@ -19,6 +19,7 @@ func displacement(m *Moment) {
 	n := &Number{Path: "engine.displacement", Title: "displacement", Formula: "V = n · π/4 · B² · S"}
 	n.Estimate.Dimension = quantity.Volume
 	rest := m.cylinders() - len(bored)
+	unclear := m.unclear("engine.cylinders")
 	if len(bored) == 0 || rest > 0 {
 		n.Inputs, n.Reason = inputs, lacks(missing)
 	}
@@ -33,6 +34,9 @@ func displacement(m *Moment) {
 		if one.Reason != "" {
 			n.Reason = one.Reason
 		}
+	}
+	if unclear != "" {
+		n.Reason = unclear
 	}
 	if n.Reason != "" {
 		n.Words = ""
@@ -69,13 +73,16 @@ func (m *Moment) displacements() []*Number {
 	}
 	var all []*Number
 	for _, cylinder := range m.cylinderNames() {
-		bores := m.bores(cylinder)
-		if len(bores) == 0 {
+		bores, unclear := m.bores(cylinder), m.boresUnclear(cylinder)
+		if len(bores) == 0 && unclear == "" {
 			continue
 		}
-		n := &Number{Path: "displacement." + cylinder, Title: "displacement, " + cylinder, Formula: "V_cylinder = π/4 · B² · S; B the mean of what was read"}
+		n := &Number{Path: "displacement." + cylinder, Title: "displacement, " + cylinder, Formula: "V_cylinder = π/4 · B² · S; B the mean of what was read", Reason: unclear}
 		n.Inputs = append(slices.Clone(stroke), bores...)
-		n.carry(func(x []float64) (float64, error) { return calc.SweptVolume(mean(x[1:]), x[0]) }, quantity.Volume)
+		n.Estimate.Dimension = quantity.Volume
+		if n.Reason == "" {
+			n.carry(func(x []float64) (float64, error) { return calc.SweptVolume(mean(x[1:]), x[0]) }, quantity.Volume)
+		}
 		all = append(all, m.add(n))
 	}
 	return all
@@ -91,6 +98,7 @@ func (m *Moment) cylinders() int {
 
 // carry works the number out by a function of its inputs, or keeps the reason why it can't be: figures that make no sense together.
 func (n *Number) carry(f func([]float64) (float64, error), d quantity.Dimension) {
+	n.by = f
 	estimate, err := carried(f, d, n.Inputs)
 	if err != nil {
 		if n.Reason = err.Error(); err != uncarried {
@@ -107,7 +115,7 @@ func lacks(missing []string) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	text := "not given: "
+	text := notGiven
 	for i, path := range missing {
 		if i > 0 {
 			text += ", "

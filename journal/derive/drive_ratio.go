@@ -39,6 +39,9 @@ func (m *Moment) gears() []gear {
 		if _, err := strconv.Atoi(name); !ok || err != nil {
 			continue
 		}
+		if m.unread(position) {
+			return nil // it would be taken for a box without that gear
+		}
 		if v := m.value(position); v != nil {
 			found = append(found, gear{name, v})
 		}
@@ -99,7 +102,7 @@ func (m *Moment) tyreWords() *model.Value {
 	if m.Entry != nil {
 		v = m.Journal.At("drive.tyre", m.Entry)
 	}
-	if v == nil || v.Words == "" {
+	if v == nil || v.Words == "" || m.unread("drive.tyre") {
 		return nil
 	}
 	if _, why := parse.ReadTyre(v.Words); why != "" {

@@ -25,7 +25,7 @@ func ignitionTiming(m *Moment) {
 		of = calc.CrankAngle
 	}
 	if event := timing.Quantity.Event; event != quantity.BTDC && event != quantity.ATDC || timing.Quantity.IsOpenEnded() {
-		n.Reason = "ignition.timing doesn't say how far before or after top dead centre"
+		n.Reason = uncounted(timing)
 	}
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) {

@@ -13,16 +13,20 @@ const tellsSpeed = 0.1
 // pistonSpeed works out how fast a piston moves at the redline, in the mean and at its fastest, and how hard it is pulled.
 func pistonSpeed(m *Moment) {
 	inputs, missing := m.gather([2]string{"S", "engine.stroke"}, [2]string{"n", "engine.redline"})
-	if len(missing) > 0 {
+	unclear := m.unclear(missing...)
+	if len(missing) > 0 && unclear == "" {
 		return
 	}
 	mean := &Number{Path: "engine.piston-speed.mean", Title: "mean piston speed at the redline", Formula: "v_mean = 2 · S · n", Inputs: inputs}
 	mean.Unit = quantity.UnitShown("m/s")
-	mean.carry(func(x []float64) (float64, error) { return calc.MeanPistonSpeed(x[0], x[1]) }, quantity.Speed)
+	mean.Estimate.Dimension, mean.Reason = quantity.Speed, unclear
+	if mean.Reason == "" {
+		mean.carry(func(x []float64) (float64, error) { return calc.MeanPistonSpeed(x[0], x[1]) }, quantity.Speed)
+	}
 	mean.coarse = tellsSpeed
 	m.add(mean)
 	rod := m.value("engine.rod")
-	if rod == nil {
+	if rod == nil || unclear != "" {
 		return
 	}
 	inputs = append(slices.Clone(inputs), Input{Symbol: "l", Value: rod})

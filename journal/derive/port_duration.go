@@ -26,11 +26,17 @@ func portDuration(m *Moment) {
 	}
 	for _, port := range ports {
 		opens, closes, height := m.value("port."+port+".opens"), m.value("port."+port+".closes"), m.value("port."+port+".height")
+		unclear := m.unclear("port."+port+".opens", "port."+port+".closes", "port."+port+".height")
 		switch {
+		case unclear != "":
+			n := &Number{Path: "port." + port + ".duration", Title: port + " port duration", Formula: "duration = 360° − opens − closes", Unit: degrees(), Reason: unclear}
+			n.Estimate.Dimension = quantity.Angle
+			m.add(n)
+			continue
+		case height != nil && (opens == nil || closes == nil):
+			m.byHeight(port, height)
 		case opens != nil || closes != nil:
 			m.byTiming(port, opens, closes)
-		case height != nil:
-			m.byHeight(port, height)
 		}
 		if opens != nil && height == nil && port != "intake" {
 			m.edge(port, opens)
@@ -56,7 +62,7 @@ func (m *Moment) byTiming(port string, opens, closes *model.Value) {
 		n.Inputs = append(n.Inputs, Input{Symbol: event, Value: v})
 		shift, ok := afterTop(v.Quantity)
 		if !ok {
-			n.Reason = v.Path + " doesn't say before or after which dead centre"
+			n.Reason = uncounted(v)
 		}
 		shifts = append(shifts, shift)
 	}
@@ -83,7 +89,7 @@ func (m *Moment) byHeight(port string, height *model.Value) {
 	}
 	n.Estimate.Dimension = quantity.Angle
 	if n.Reason == "" && height.Quantity.IsOpenEnded() {
-		n.Reason = "a bracket with one end has no middle"
+		n.Reason = noMiddle
 	}
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) {

@@ -18,7 +18,7 @@ func ringShare(m *Moment) {
 		}
 		cylinder, _, _ := strings.Cut(below, ".")
 		if !slices.Contains(m.cylinderNames(), cylinder) {
-			if len(m.Journal.Cylinders) > 0 {
+			if len(m.Journal.Cylinders) > 0 || m.unread("engine.cylinders") {
 				continue
 			}
 			cylinder = "1" // the only one needs no name
@@ -26,9 +26,12 @@ func ringShare(m *Moment) {
 		n := &Number{Path: "ring-share." + below, Title: "ring gap over bore, " + strings.ReplaceAll(below, ".", " "), Formula: "gap / B", Unit: quantity.UnitShown("%"), Inputs: []Input{{Symbol: "gap", Value: v}}}
 		n.Estimate.Dimension = quantity.Pure
 		bore := m.boreOf(cylinder)
-		if len(bore) == 0 {
+		switch unclear := m.boresUnclear(cylinder); {
+		case unclear != "":
+			n.Reason = unclear // what is known of the whole engine doesn't stand for it
+		case len(bore) == 0:
 			n.Reason = lacks([]string{"engine.bore"})
-		} else {
+		default:
 			n.Inputs = append(n.Inputs, bore...)
 			n.carry(func(x []float64) (float64, error) { return calc.GapForBore(x[0], mean(x[1:])) }, quantity.Pure)
 		}

@@ -10,7 +10,7 @@ var cranked = []string{"engine.stroke", "engine.rod", "engine.redline"}
 
 // rodRatio works out the length of the rod over the stroke.
 func rodRatio(m *Moment) {
-	if m.value("engine.rod") == nil {
+	if m.value("engine.rod") == nil && !m.unread("engine.rod") {
 		return
 	}
 	inputs, missing := m.gather([2]string{"l", "engine.rod"}, [2]string{"S", "engine.stroke"})

@@ -74,6 +74,9 @@ func shareShimsOut(valves []shimmed, adjuster *parse.Fields) {
 		}
 		return
 	}
+	if adjuster.IsBad("sizes", "stock") {
+		return // which shims there are can't be read
+	}
 	stock, drawer := stocked(adjuster)
 	all := make([]calc.ShimmedValve, len(valves))
 	for i, v := range valves {

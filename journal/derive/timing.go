@@ -34,10 +34,21 @@ func (m *Moment) timed(path string) (t timed, reason string) {
 	}
 	angle, ok := model.OverlapAngle(path, v.Quantity)
 	if !ok {
-		return timed{value: v}, path + " doesn't say before or after which dead centre"
+		return timed{value: v}, uncounted(v)
 	}
 	return timed{v, angle - v.Quantity.SI()}, ""
 }
+
+// uncounted is why a figure stands nowhere on the crank.
+func uncounted(v *model.Value) string {
+	if v.Quantity.IsOpenEnded() {
+		return noMiddle
+	}
+	return v.Path + " doesn't say before or after which dead centre"
+}
+
+// noMiddle is why nothing is worked out from a figure that is only bounded.
+const noMiddle = "a bracket with one end has no middle"
 
 // lobe is the opening and closing of one side in force, at one lift.
 type lobe struct {
@@ -48,7 +59,7 @@ type lobe struct {
 	reason        string         // why nothing can be worked out from the two
 }
 
-// lobe returns the two events in force on a side; false where neither is.
+// lobe returns the two events in force on a side; false where neither is, or may be.
 func (m *Moment) lobe(side string) (l lobe, ok bool) {
 	opens, closes := "cam."+side+".opens", "cam."+side+".closes"
 	l.side = side
@@ -56,7 +67,8 @@ func (m *Moment) lobe(side string) (l lobe, ok bool) {
 	l.opens, why[0] = m.timed(opens)
 	l.closes, why[1] = m.timed(closes)
 	if l.opens.value == nil && l.closes.value == nil {
-		return l, false
+		l.reason = m.unclear(opens, closes)
+		return l, l.reason != ""
 	}
 	for _, w := range why {
 		if w != "" {

@@ -13,7 +13,7 @@ func valveOverlap(m *Moment) {
 	const opensAt, closesAt = "cam.intake.opens", "cam.exhaust.closes"
 	opens, why := m.timed(opensAt)
 	closes, also := m.timed(closesAt)
-	if opens.value == nil && closes.value == nil {
+	if opens.value == nil && closes.value == nil && m.unclear(opensAt, closesAt) == "" {
 		return
 	}
 	n := &Number{Path: "cam.overlap", Title: "valve overlap", Formula: "overlap = intake opens + exhaust closes", Unit: degrees(), Reason: why}

@@ -157,7 +157,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 	tolerance := name == "tolerance" || name == "plus" || name == "minus"
 	switch {
 	case tolerance || name == "allowance":
-		want.Floor, want.Most = quantity.NoFloor, 0 // differences, which have either sign
+		want.Floor, want.Most, want.Centre = quantity.NoFloor, 0, quantity.NoCentre // differences, which have either sign and are counted from the nominal
 	case want.Floor == quantity.OverZero && (name == "low" || name == "service"):
 		want.Floor = quantity.ZeroFloor // what is more than nought is never below it
 	}
@@ -205,7 +205,7 @@ func (l *linker) dimension(limit *Limit, names ...string) {
 			continue
 		}
 		want := l.journal.want(limit.Path, nil, v.Written().Units)
-		want.Floor, want.Most = quantity.NoFloor, 0
+		want.Floor, want.Most, want.Centre = quantity.NoFloor, 0, quantity.NoCentre
 		q, slip := v.Resolve(want)
 		if slip == nil && q.Unit != nil {
 			limit.Dimension, limit.Unit = q.Unit.Dimension, q.Unit

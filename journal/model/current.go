@@ -104,7 +104,7 @@ func (j *Journal) LastMeasured(position string) *Value {
 // between which the position was set anew, or something was measured there that can't be read. What was set begins a piece.
 func (j *Journal) Stretches(position string) [][]*Value {
 	p := j.placeAt(position)
-	unread := slices.Clone(p.unread)
+	unread := append(slices.Clone(p.unread), p.untold...)
 	for _, v := range p.values {
 		if v.Origin == Set && !v.Counts { // words, or set in a state in which nothing can be read
 			unread = append(unread, v.Order)
@@ -224,10 +224,47 @@ func (j *Journal) Read() []string {
 
 // unread notes that something was measured at a path that can't be read: nothing is concluded from its absence.
 func (l *linker) unread(path string, order int) {
+	l.journal.anyUnread = true
 	for _, position := range l.journal.Positions.Below(path) {
 		p := l.journal.placeOf(position)
 		p.unread = append(p.unread, order)
 	}
+}
+
+// untoldAt notes that something was measured which doesn't tell what stands at a path: nothing is concluded from its absence, and what stood there before stays.
+func (l *linker) untoldAt(path string, order int) {
+	for _, position := range l.journal.Positions.Below(path) {
+		p := l.journal.placeOf(position)
+		p.untold = append(p.untold, order)
+	}
+}
+
+// HasUnread reports whether something that can't be read was measured anywhere.
+func (j *Journal) HasUnread() bool { return j.anyUnread }
+
+// IsUnreadSince reports whether something that can't be read was measured at a path since the value in force there was (nil: ever), up to the end of an entry (nil: up to now): that
+// value doesn't stand for it.
+func (j *Journal) IsUnreadSince(path string, v *Value, e *Entry) bool {
+	if !j.anyUnread {
+		return false
+	}
+	from, to := 0, j.end()
+	if v != nil {
+		from = v.Order
+	}
+	if e != nil {
+		to = j.EndOf(e)
+	}
+	for above := parse.Above(path); above != ""; above = parse.Above(above) { // a table of the sheet
+		if isAnyBetween(j.placeAt(above).unread, from, to) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(j.Positions.Below(path), func(position string) bool { return isAnyBetween(j.placeAt(position).unread, from, to) })
+}
+
+func isAnyBetween(orders []int, from, to int) bool {
+	return slices.ContainsFunc(orders, func(order int) bool { return from <= order && order <= to })
 }
 
 // IsUnread reports whether something that can't be read was measured at a path.
@@ -242,7 +279,8 @@ func (j *Journal) isUnread(position string, order int) bool {
 
 // isUnreadBetween reports whether something that can't be read was measured at a position between two moments, or at one of them.
 func (j *Journal) isUnreadBetween(position string, from, to int) bool {
-	return slices.ContainsFunc(j.placeAt(position).unread, func(order int) bool { return from <= order && order <= to })
+	p := j.placeAt(position)
+	return isAnyBetween(p.unread, from, to) || isAnyBetween(p.untold, from, to)
 }
 
 // IsAnyUnread reports whether a file, or a value anywhere, can't be read: what would be worked out from it is missing too.
@@ -251,7 +289,7 @@ func (j *Journal) IsAnyUnread() bool {
 		return true
 	}
 	for _, p := range j.places {
-		if len(p.unread) > 0 {
+		if len(p.unread)+len(p.untold) > 0 {
 			return true
 		}
 	}

@@ -76,21 +76,26 @@ func (l *linker) degreed(e *Entry) {
 			l.report("unknown-word", source.Error, of.At, of.Name, fmt.Sprintf("`%s` is no lobe that is measured with a degree wheel", of.Typed), "write `cam.intake` or `cam.exhaust`")
 			continue
 		}
-		for _, path := range l.measured(e, table) {
+		unread, untold := l.measured(e, table)
+		for _, path := range unread {
 			l.unread(path, orderOf(e.Index, momentDegreed))
+		}
+		for _, path := range untold {
+			l.untoldAt(path, orderOf(e.Index, momentDegreed))
 		}
 	}
 }
 
-// measured takes in one file. It returns the paths at which it should have given a figure and can't.
-func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
+// measured takes in one file. It returns the paths at which it should have given a figure: those for which something can't be read, and those of which a file that is good tells
+// nothing.
+func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []string) {
 	d := &Degreeing{Entry: e, Of: table.Name("of").Name, Name: table.Text("data"), AtCam: table.Text("at").Text == "cam", name: table.Text("data").At}
 	var all []string
 	for _, what := range degreedWords {
 		all = append(all, d.Of+"."+what)
 	}
 	if table.IsBad("at", "zero", "columns") || !l.curve(d, table) {
-		return all
+		return all, nil
 	}
 	order := orderOf(e.Index, momentDegreed)
 	d.At = figureOf(l.journal.at(d.Of+".at", order))
@@ -101,7 +106,7 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
 	middle, err := d.Curve.Middle()
 	if err != nil {
 		l.notDegreed(d, err.Error(), "measure on, from before the valve opens until it has closed")
-		return all
+		return all, nil
 	}
 	if middle.Spread < 1e-9 {
 		middle.Spread = 0 // what a float leaves of flanks that are alike
@@ -109,14 +114,14 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
 	centre := l.wheelEstimate(d, all[2], middle.Angle, quantity.Share{Cause: l.cause(d, all[2]) + "/spread", Std: middle.Spread})
 	l.tell(d, all[2], centre)
 	if !l.knowsCam(d) {
-		return []string{all[0], all[1], all[3], all[4]}
+		return l.without(d, "engine.rocker-ratio."+d.Of[len("cam."):], []string{all[0], all[1], all[3], all[4]})
 	}
 	l.peakLift(d, all[3])
 	if d.At == nil {
 		if !l.isUnclearAt(d.Of+".at", e) {
 			l.untold(d, fmt.Sprintf("no checking lift is in force at `%s.at`: the file gives the lobe's middle, and no events", d.Of), "write it, as the cam's card gives it, in `[set]` or with what the part brings")
 		}
-		return append(slices.Clip(all[:2]), all[4])
+		return l.without(d, d.Of+".at", append(slices.Clip(all[:2]), all[4]))
 	}
 	var events [2]quantity.Estimate
 	for i, cross := range []func(float64) (calc.LiftEvent, error){d.Curve.Opens, d.Curve.Closes} {
@@ -124,7 +129,7 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
 		if err != nil {
 			l.notDegreed(d, fmt.Sprintf("%s: %s, where the greatest is %s", err, d.shown(d.checking()), d.shown(d.Curve.Peak())),
 				"check the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")
-			return append(slices.Clip(all[i:2]), all[4])
+			return append(slices.Clip(all[i:2]), all[4]), nil
 		}
 		events[i] = l.eventEstimate(d, all[i], event)
 		l.tell(d, all[i], events[i])
@@ -132,7 +137,15 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (missing []string) {
 	if area, err := d.Curve.Area(d.checking()); err == nil { // what it refuses was reported with the events
 		l.tell(d, all[4], l.areaEstimate(d, all[4], area, events))
 	}
-	return nil
+	return nil, nil
+}
+
+// without says whether paths are unread or untold for want of a figure that the file doesn't hold: that one may stand somewhere and not be readable.
+func (l *linker) without(d *Degreeing, needs string, paths []string) (unread, untold []string) {
+	if l.isUnclearAt(needs, d.Entry) {
+		return paths, nil
+	}
+	return nil, paths
 }
 
 // knowsCam reports whether the lift at the cam is known: it was read there, or the rocker ratio says it.
@@ -170,6 +183,23 @@ func (d *Degreeing) checking() float64 {
 		return d.At.Estimate.Value * d.Ratio.Estimate.Value
 	}
 	return d.At.Estimate.Value
+}
+
+// SeatsLater returns how much later than at its closing event the valve is on its seat, in rad of the crank: where the lift at the valve has fallen to a lash (m), which the file's
+// lift is without. The ratio is that of the rocker, for a file that was read at the cam. It refuses what [calc.LiftCurve.Closes] does, and where no checking lift is known.
+func (d *Degreeing) SeatsLater(lash, ratio float64) (float64, error) {
+	if d.At == nil || !d.AtCam && d.Ratio == nil {
+		return 0, calc.Refusal("the file tells no events")
+	}
+	if d.AtCam {
+		lash /= ratio
+	}
+	event, err := d.Curve.Closes(d.checking())
+	if err != nil {
+		return 0, err
+	}
+	seat, err := d.Curve.Closes(lash)
+	return seat.Angle - event.Angle, err
 }
 
 // shown shows a lift as fine as a dial tells it.

@@ -139,9 +139,18 @@ func forwardSlashes(quoted string) string {
 func (l *linker) sheetValues() []*Value {
 	var values []*Value
 	for _, name := range []string{"engine", "drive"} {
+		if sheet := l.sources.Build.Fields; sheet == nil || sheet.IsBad(name) {
+			l.sheetUnread(name)
+		}
 		l.sheetTable(name, l.sources.Build.Fields.Table(name), &values)
 	}
 	return values
+}
+
+// sheetUnread notes that what the sheet has at and below a path can't be read.
+func (l *linker) sheetUnread(top string) {
+	l.journal.anyUnread = true
+	l.journal.placeOf(top).unread = []int{0}
 }
 
 func (l *linker) sheetTable(prefix string, fields *parse.Fields, values *[]*Value) {
@@ -149,7 +158,7 @@ func (l *linker) sheetTable(prefix string, fields *parse.Fields, values *[]*Valu
 		return
 	}
 	for _, name := range fields.Bad {
-		l.journal.placeOf(prefix + "." + name).unread = []int{0}
+		l.sheetUnread(prefix + "." + name)
 	}
 	for _, f := range fields.List {
 		path := prefix + "." + f.Key.Name

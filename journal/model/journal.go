@@ -95,6 +95,7 @@ type Journal struct {
 	partsLimit  bool              // a part has limits of its own
 	differences []*Limit          // those that are held by the difference of two paths
 	places      map[string]*place // by position
+	anyUnread   bool              // something can't be read, at one of them at least
 	parts       map[string]*Part
 	tools       map[string]*Tool
 	entries     map[string]*Entry

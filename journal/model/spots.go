@@ -9,6 +9,7 @@ type place struct {
 	values []*Value    // that spoke for it, in order of time
 	track  []happening // in order of time
 	unread []int       // the moments at which something that can't be read was measured
+	untold []int       // the moments at which something was measured that doesn't tell what stands here
 }
 
 // placeOf returns the place of a position, a fresh one where nothing happened yet.

@@ -67,7 +67,7 @@ func (j *Journal) want(path string, limit *Limit, units []*quantity.Unit) quanti
 func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity.Unit) quantity.Want {
 	want := quantity.Want{Money: j.Units.Currency}
 	if pattern != nil {
-		want.Floor, want.Most = pattern.Floor, pattern.Most
+		want.Floor, want.Most, want.Centre = pattern.Floor, pattern.Most, pattern.Centre
 	}
 	switch {
 	case pattern != nil && len(pattern.Dimensions) > 0:

@@ -116,7 +116,7 @@ func slipRule(kind string) string {
 		return "reversed-interval"
 	case "stray-quotes", "inch-mark-doubled":
 		return "inch-mark"
-	case "ambiguous-unit", "curly-quotes", "decimal-comma", "leading-dot", "money-unclear", "range-dash", "thousands", "two-units", "unknown-unit", "wrong-dimension":
+	case "ambiguous-unit", "curly-quotes", "decimal-comma", "leading-dot", "money-unclear", "no-side", "range-dash", "thousands", "two-units", "unknown-unit", "wrong-dimension":
 		return kind
 	}
 	return "bad-quantity"

@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -18,6 +19,7 @@ type Pattern struct {
 	SupplyHeld bool                 // `A/B` is the pressure supplied and held: percent lost
 	Floor      quantity.Floor       // the least that a value there can be
 	Most       float64              // the most that it can be, in SI; 0: anything
+	Centre     quantity.Centre      // the dead centre that it is counted from
 	TyreCode   bool                 // the size code of a tyre will do for the figure
 	Feeds      bool                 // it is read for the number that comes from it, and needs no limit of its own
 	Doc        string               // one clause
@@ -30,18 +32,21 @@ type segment struct {
 	kind  byte     // 'w' word, 'c' cylinder, 'n' name, 'r' the rest
 }
 
+// halfTurn is from one dead centre to the other, in rad: an event is counted from the nearer one.
+const halfTurn = math.Pi
+
 // Paths is the path table: the paths that mean something, most telling first. Every other path is free.
 var Paths = compilePatterns([]Pattern{
 	{Path: "lash.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "valve lash: adjuster turn, shim to fit, trend"},
 	{Path: "shim.(intake|exhaust).CYL.NAME", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "thickness of the shim that is in"},
-	{Path: "cam.(intake|exhaust).(opens|closes|centre)", Dimensions: dims(quantity.Angle), Doc: "cam timing in crank degrees"},
+	{Path: "cam.(intake|exhaust).(opens|closes|centre)", Dimensions: dims(quantity.Angle), Most: halfTurn, Centre: quantity.EitherCentre, Doc: "cam timing in crank degrees from a dead centre"},
 	{Path: "cam.(intake|exhaust).(lift|at)", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "cam lift, and the lift at which its events were taken"},
 	{Path: "cam.(intake|exhaust).area", Dimensions: dims(quantity.LiftArea), Floor: quantity.OverZero, Doc: "area under the cam's lift from where the valve opens to where it closes"},
 	{Path: "timing.marks", Words: true, Doc: "timing marks: aligned, or how they stand"},
 	{Path: "timing.stop.(before|after)", Dimensions: dims(quantity.Angle), Feeds: true, Doc: "what the wheel shows where a stop halts the piston before, and after, top dead centre"},
-	{Path: "port.(exhaust|transfer|intake).(opens|closes)", Dimensions: dims(quantity.Angle), Doc: "two-stroke port timing"},
+	{Path: "port.(exhaust|transfer|intake).(opens|closes)", Dimensions: dims(quantity.Angle), Most: halfTurn, Centre: quantity.EitherCentre, Doc: "two-stroke port timing from a dead centre"},
 	{Path: "port.(exhaust|transfer|intake).height", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "height of a two-stroke port"},
-	{Path: "ignition.timing", Dimensions: dims(quantity.Angle, quantity.Length), Doc: "ignition timing, in degrees or millimetres"},
+	{Path: "ignition.timing", Dimensions: dims(quantity.Angle, quantity.Length), Most: halfTurn / 2, Centre: quantity.TopCentre, Doc: "ignition timing, in degrees or millimetres from top dead centre"},
 	{Path: "torque.NAME", Dimensions: dims(quantity.Torque, quantity.Angle), Floor: quantity.ZeroFloor, Doc: "tightening torque of a fastener: preload, wrench setting"},
 	{Path: "setting.NAME", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "what the wrench was set to, with an adapter"},
 	{Path: "compression.CYL", Dimensions: dims(quantity.Pressure), Floor: quantity.ZeroFloor, Doc: "cranking pressure: spread, expected"},

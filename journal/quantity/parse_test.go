@@ -445,6 +445,7 @@ var slipsOfThePlace = []struct {
 	{"⌜-300 °C⌟", Want{}, "impossible", ""},
 	{"⌜-5 kPa⌟", wants(PressureAbs), "impossible", ""},
 	{"⌜0 mpg imp⌟", Want{}, "impossible", ""},
+	{"⌜1.80 ± 0.10 mm⌟, by eye", Want{Centre: TopCentre}, "no-side", "1.80 ± 0.10 mm BTDC, by eye|1.80 ± 0.10 mm ATDC, by eye"},
 	{"⌜1e308 km⌟", Want{}, "too-large", ""},
 	{"80 °C ± ⌜5 %⌟", Want{}, "bad-spread", ""},
 	{"⌜1 in..20 mm⌟", Want{}, "reversed", "20 mm..1 in"},

@@ -15,8 +15,19 @@ type Want struct {
 	SupplyHeld bool        // `80/72` is a leak-down reading, supply over held: the share lost, in per cent
 	Floor      Floor       // the least that the figure can be
 	Least      float64     // the least that it can be where that isn't nought, in SI; 0: anything
-	Most       float64     // the most that it can be, in SI; 0: anything
+	Most       float64     // the most that it can be, in SI and whatever its sign; 0: anything
+	Centre     Centre      // the dead centre that it must be counted from
 }
+
+// Centre says which dead centre a figure must be counted from.
+type Centre uint8
+
+// The centres.
+const (
+	NoCentre     Centre = iota // it may stand without one
+	EitherCentre               // the top or the bottom one
+	TopCentre                  // the top one
+)
 
 // Floor says how small a figure can be.
 type Floor uint8
@@ -71,6 +82,9 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 	}
 	if slip == nil {
 		slip = s.outside(q, &w, want)
+	}
+	if slip == nil {
+		slip = s.counted(q, &w, want)
 	}
 	if slip != nil {
 		return Quantity{}, slip
@@ -265,8 +279,36 @@ func (s scan) outside(q Quantity, w *Written, want Want) *Slip {
 		return s.slip("impossible", start, end, s.quote(start, end)+" is nothing at all", "write what it is, or leave it out")
 	case want.Least != 0 && (q.Kind == Interval && q.HasLow && q.LowSI() < want.Least || q.Kind != Interval && q.SI() < want.Least):
 		return s.slip("impossible", start, end, s.quote(start, end)+" is less than there is anywhere", "check the number and its unit")
-	case want.Most > 0 && (q.Kind == Interval && q.HasHigh && q.HighSI() > want.Most || q.Kind != Interval && q.SI() > want.Most):
+	case q.isBeyond(want.Most) && q.Event != NoEvent:
+		return s.slip("impossible", start, end, s.quote(start, end)+" is further from its dead centre than there is anywhere", "check the number, and which dead centre it is counted from: the nearer one")
+	case q.isBeyond(want.Most):
 		return s.slip("impossible", start, end, s.quote(start, end)+" is more than there is anywhere", "check the number and its unit")
+	}
+	return nil
+}
+
+// isBeyond reports whether a figure, or an end of an interval, is more than so much (SI) either way; nothing is where that is 0.
+func (q Quantity) isBeyond(most float64) bool {
+	beyond := func(si float64) bool { return most > 0 && Compare(math.Abs(si), most, most) > 0 }
+	if q.Kind != Interval {
+		return beyond(q.SI())
+	}
+	return q.HasLow && beyond(q.Unit.SI(q.Low)) || q.HasHigh && beyond(q.Unit.SI(q.High))
+}
+
+// counted is about a figure that says nothing of the dead centre which its place is counted from, or counts from the other one.
+func (s scan) counted(q Quantity, w *Written, want Want) *Slip {
+	start, end := w.first.start, max(w.first.stop, w.last.stop, w.spread.stop, w.unit.end)
+	switch centre, counted := q.Event.Centre(); {
+	case want.Centre == NoCentre:
+		return nil
+	case !counted && want.Centre == TopCentre:
+		return s.slip("no-side", start, end, s.quote(start, end)+" doesn't say whether it is before or after top dead centre", "write which: BTDC or ATDC",
+			s.with(end, end, " BTDC"), s.with(end, end, " ATDC"))
+	case !counted:
+		return s.slip("no-side", start, end, s.quote(start, end)+" doesn't say which dead centre it is counted from, and to which side", "write it: BTDC, ATDC, BBDC or ABDC")
+	case want.Centre == TopCentre && centre != 0:
+		return s.slip("impossible", start, end, s.quote(start, end)+" is counted from bottom dead centre", "count it from top dead centre: BTDC or ATDC")
 	}
 	return nil
 }

@@ -39,6 +39,7 @@ var slipKinds = [][2]string{
 	{"leading-dot", "a number that begins with its decimal point"},
 	{"money-unclear", "a sign that several currencies share"},
 	{"no-nominal", "a spread without a figure"},
+	{"no-side", "a figure that doesn't say which dead centre it is counted from"},
 	{"no-unit", "a number without a unit"},
 	{"not-a-figure", "words where a figure is due"},
 	{"not-measured", "a blank where a figure is due"},

@@ -11,13 +11,12 @@ import (
 )
 
 // compressionFarOff notes the compression that is furthest from what is to be expected of the engine, where that is further than twice what the expectation
-// leaves open. A static ratio promises more than there can be, so that less than it promises says nothing.
+// leaves open. Where it is the most that there can be, as from a static ratio, less than it promises says nothing.
 func compressionFarOff(c *Context) {
 	n := c.worked("engine.cranking-pressure")
-	if n == nil || len(n.Inputs) == 0 {
+	if n == nil || len(n.Inputs) == 0 || c.isDoubtful(n) {
 		return
 	}
-	trapped := n.Inputs[0].Number != nil && n.Inputs[0].Number.Path == "engine.trapped-compression"
 	var worst *model.Value
 	far := 2 * n.Estimate.Expanded()
 	for _, v := range c.Journal.Values {
@@ -25,7 +24,7 @@ func compressionFarOff(c *Context) {
 			continue
 		}
 		off := v.Estimate.Value - n.Estimate.Value
-		if math.Abs(off) > far && (trapped || off > 0) {
+		if math.Abs(off) > far && (!n.AtMost || off > 0) {
 			worst, far = v, math.Abs(off)
 		}
 	}

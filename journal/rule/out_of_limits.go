@@ -31,8 +31,12 @@ func outOfLimits(c *Context) {
 	}
 }
 
-// number adds a finding about a worked-out number. It has no text of its own, so it points at its limit, and at the figures that went in.
+// number adds a finding about a worked-out number. It has no text of its own, so it points at its limit, and at the figures that went in. Of one that comes from
+// figures which make no sense, as another finding says, nothing more is said.
 func (c *Context) number(n *derive.Number, severity source.Severity, message, do string) {
+	if c.isDoubtful(n) {
+		return
+	}
 	c.report(source.Finding{Severity: severity, At: n.Limit.PathAt, Message: message, Do: do, Subject: n.Path, Origin: string(model.FromWorked), Notes: inputRemarks(n, nil)}, -1)
 }
 

@@ -14,7 +14,7 @@ import (
 func senselessFigures(c *Context) {
 	for _, n := range c.faults() {
 		at := newestInput(n)
-		if at == nil {
+		if at == nil || c.restsOnOdd(n) {
 			continue
 		}
 		c.value(at, source.Warning, fmt.Sprintf("`%s` can't be worked out: %s", n.Path, n.Fault), "look at the figures that it is worked out from, and at their units", inputRemarks(n, nil)...)

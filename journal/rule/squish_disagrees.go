@@ -13,7 +13,7 @@ import (
 // squishDisagrees reports a squish that was measured and is not what deck and gasket make: further off than both may be together.
 func squishDisagrees(c *Context) {
 	n := c.worked("engine.squish")
-	if n == nil {
+	if n == nil || c.restsOnOdd(n) {
 		return
 	}
 	for _, v := range c.Journal.Values {
