@@ -32,6 +32,9 @@ func lashRows(s *site) []listRow {
 					p.numberLink(off)
 				}
 			}, func() {
+				if shim != nil && shim.Reason == "" {
+					p.put("a shim of ")
+				}
 				for _, n := range []*derive.Number{turn, shim} {
 					if n != nil {
 						p.numberLinked(n)

@@ -30,6 +30,16 @@ func TestTopics(t *testing.T) {
 			t.Errorf("the front page doesn't lead to %s", page)
 		}
 	}
+	shims := rendered(t, inMemory(map[string]string{
+		"build.toml":                 "[engine]\ncylinders = [\"left\", \"right\"]\nadjuster = { kind = \"shim\", sizes = \"2.50..3.30 mm by 0.05\" }\n",
+		"limits.toml":                "[lash]\nintake = \"0.15 ± 0.10 mm\"\n",
+		"entries/2026-03-01-lash.md": "```toml\n[found]\nlash.intake = { left = \"0.08 mm\", right = \"0.15 mm\" }\nshim.intake = { left = \"2.70 mm\", right = \"2.60 mm\" }\n```\n",
+	}))
+	for _, want := range []string{"a shim of 2.63 mm , the lash is within its limits: the 2.70 mm that is in stays; 2.65 mm would leave 0.13 mm", "a shim of 2.60 mm , the 2.60 mm that is in stays"} {
+		if got := words(shims, "valve-train.html"); !strings.Contains(got, want) {
+			t.Errorf("valve-train.html doesn't say %q:\n%s", want, got)
+		}
+	}
 	// a tyre that was measured has no circumference to be worked out, and the gears have a page all the same
 	drive := rendered(t, inMemory(map[string]string{"build.toml": "[engine]\nredline = \"10000 rpm\"\n[drive]\nprimary = \"3\"\nfinal = \"2\"\ngears = [\"2\", \"1\"]\ntyre = \"2000 mm\"\n"}))
 	if got := words(drive, "drive.html"); !strings.Contains(got, "1 12.00:1 100 km/h") && !strings.Contains(got, "100 km/h") {

@@ -27,7 +27,7 @@ type told struct {
 }
 
 // outRules are the rules of which one tells of each value, and of each worked-out number, that is out.
-var outRules = []string{"out-of-limits", "suspected-slip"}
+var outRules = []string{"centre-disagrees", "teeth-out", "out-of-limits", "suspected-slip"}
 
 var states = []source.State{source.Open, source.Settled, source.Accepted}
 
@@ -121,7 +121,7 @@ func (p *page) findingsIn(state source.State, list []*source.Finding) {
 		}
 	case source.Settled:
 		p.section("settled", "Settled")
-		p.put("<p>A newer reading has taken the place of the one that each of these is about.</p>\n")
+		p.put("<p>A newer reading has taken the place of the one that each of these is about, or a finding about its limit speaks for it.</p>\n")
 	default:
 		if p.site.Hides("accepted") {
 			return

@@ -14,6 +14,7 @@ type LiftPoint struct{ Angle, Lift float64 }
 type LiftFault struct {
 	Point int  // in the list that was given; −1 for the list as a whole
 	Lift  bool // the lift is at fault, not the angle
+	Shut  bool // the valve is shut there: the lift is what the dial was off nought by
 	Why   string
 }
 
@@ -43,26 +44,30 @@ type LobeMiddle struct {
 
 // What a lift curve is refused for: common practice, no source.
 const (
-	leastPoints = 8                // a lobe is not told by fewer
-	widestStep  = math.Pi/9 + 1e-9 // 20°, while the valve is open
-	smallShare  = 0.02             // of the peak: as much as a dial may go back on the way up, or a base circle be off
-	nearest     = 1e-6             // rad: no wheel tells two angles that are nearer
-	spikeRatio  = 1.5              // of the greatest lift over both its neighbours, in steps of 20° at most
-	justOpen    = smallShare       // of the peak: from here on the valve counts as open
-	leastHeight = 3                // heights at which a middle can be had
+	leastPoints = 8                 // a lobe is not told by fewer
+	widestStep  = math.Pi/9 + 1e-9  // 20°, while the valve is open
+	smallShare  = 0.02              // of the peak: as much as a dial may go back on the way up, or a base circle be off
+	nearest     = 1e-6              // rad: no wheel tells two angles that are nearer
+	spikeRatio  = 1.5               // of the greatest lift over both its neighbours, in steps of 20° at most
+	justOpen    = smallShare        // of the peak: from here on the valve counts as open
+	leastHeight = 3                 // heights at which a middle can be had
+	shutFor     = math.Pi/18 - 1e-9 // 10°: for so long a lift stands still where the valve is shut, and on no ramp
+	stillShare  = 0.002             // of the peak: as much as a dial wanders while the valve is shut
+	shutShare   = 0.01              // of the peak: as far as it may stand off nought there
 )
 
 // heights are the shares of the peak at which the middle of a lobe is taken: above the ramps, and where the flanks are still steep.
 var heights = [...]float64{0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8}
 
 // NewLiftCurve makes a curve of points in the order in which they were read. It refuses, with a [LiftFault], fewer than eight; figures that are none; angles that
-// stand still or run backwards; steps of more than 20° while the valve is open; lifts below zero by more than a fiftieth of the peak; and more than one peak.
+// stand still or run backwards; steps of more than 20° while the valve is open; lifts below zero by more than a fiftieth of the peak; more than one peak; and a lift of more than
+// a hundredth of the peak, either way, that stands still for 10° at either end: there the valve is shut, and the dial not at nought.
 //
 // Between the points the lift is a cubic that neither overshoots nor turns back. Source of the method: Fritsch and Butland, SIAM J. Sci. Statist. Comput. 5 (1984),
 // as the library does it; what is refused is common practice, no source.
 func NewLiftCurve(points []LiftPoint) (*LiftCurve, error) {
 	c := &LiftCurve{points: slices.Clone(points)}
-	for _, check := range []func() *LiftFault{c.tooFew, c.backwards, c.findPeak, c.negative, c.jumps, c.turnsBack} {
+	for _, check := range []func() *LiftFault{c.tooFew, c.backwards, c.findPeak, c.negative, c.jumps, c.turnsBack, c.offNought} {
 		if fault := check(); fault != nil {
 			return nil, fault
 		}
@@ -171,6 +176,26 @@ func (c *LiftCurve) turnsBack() *LiftFault {
 				at = i
 			}
 			return &LiftFault{Point: at, Lift: true, Why: "the lift falls and rises again: a lobe has one peak"}
+		}
+	}
+	return nil
+}
+
+// offNought finds an end of the curve at which the valve is shut and the dial not at nought.
+func (c *LiftCurve) offNought() *LiftFault {
+	peak := c.Peak()
+	for _, way := range []int{1, -1} {
+		start := 0
+		if way < 0 {
+			start = len(c.points) - 1
+		}
+		end := c.points[start]
+		last := start
+		for last != c.peak && math.Abs(c.points[last+way].Lift-end.Lift) <= stillShare*peak {
+			last += way
+		}
+		if math.Abs(c.points[last].Angle-end.Angle) >= shutFor && math.Abs(end.Lift) > shutShare*peak && end.Lift < peak/2 { // else it stands still on top
+			return &LiftFault{Point: start, Lift: true, Shut: true, Why: "the dial was not at nought on the base circle"}
 		}
 	}
 	return nil

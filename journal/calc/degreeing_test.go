@@ -173,6 +173,9 @@ func TestLiftCurvesThatAreRefused(t *testing.T) {
 		{"a bump on the way up", func(p []calc.LiftPoint) []calc.LiftPoint { p[17].Lift += 0.003; return p }, 17, true},
 		{"a bump on the way down", func(p []calc.LiftPoint) []calc.LiftPoint { p[35].Lift += 0.003; return p }, 35, true},
 		{"ten times the lift", func(p []calc.LiftPoint) []calc.LiftPoint { p[24].Lift *= 10; return p }, 24, true},
+		{"a dial that is off throughout", func(p []calc.LiftPoint) []calc.LiftPoint { return raised(p, 0, 0.0001) }, 0, true},
+		{"one that is off the other way", func(p []calc.LiftPoint) []calc.LiftPoint { return raised(p, 0, -0.0001) }, 0, true},
+		{"one that was moved on the way", func(p []calc.LiftPoint) []calc.LiftPoint { return raised(p, 20, 0.0003) }, 52, true},
 	} {
 		_, err := calc.NewLiftCurve(c.spoil(slices.Clone(good)))
 		var fault *calc.LiftFault
@@ -180,9 +183,25 @@ func TestLiftCurvesThatAreRefused(t *testing.T) {
 			t.Errorf("%s: %v, %+v; want point %d, lift %v", c.what, err, fault, c.point, c.lift)
 		}
 	}
-	if _, err := calc.NewLiftCurve(good); err != nil {
-		t.Errorf("the whole one: %v", err)
+	for what, taken := range map[string][]calc.LiftPoint{
+		"the whole one": good,
+		"a dial that is off by less than a hundredth":           raised(slices.Clone(good), 0, 0.00007),
+		"one that begins on the ramp":                           raised(slices.Clone(good[16:]), 0, 0.00007),
+		"one that begins with the valve a tenth open, and ends": good[18:35],
+		"one that ends at the top of a lobe with a dwell":       append(slices.Clone(good[:27]), calc.LiftPoint{Angle: good[26].Angle + 5*degree, Lift: good[26].Lift}, calc.LiftPoint{Angle: good[26].Angle + 15*degree, Lift: good[26].Lift}),
+	} {
+		if _, err := calc.NewLiftCurve(taken); err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
 	}
+}
+
+// raised adds to the lifts from a point on.
+func raised(points []calc.LiftPoint, from int, by float64) []calc.LiftPoint {
+	for i := range points[from:] {
+		points[from+i].Lift += by
+	}
+	return points
 }
 
 func TestEventsThatCannotBeHad(t *testing.T) {

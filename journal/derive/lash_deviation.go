@@ -15,7 +15,7 @@ func lashDeviation(m *Moment) {
 		n := &Number{Path: "deviation." + at.below, Title: "lash deviation, " + at.title(), Formula: "Δ = lash − " + at.aim, Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate = calc.Covered(quantity.Combine(at.off(at.value.Estimate.Value), quantity.Length, quantity.Term{Partial: 1, Of: at.value.Estimate}))
 		n.Unit, n.step = at.value.Quantity.Unit, at.step
-		if _, changed := m.Journal.ShimsAt("."+at.below, at.value, m.Entry); changed != nil {
+		if m.Journal.ShimsAt("."+at.below, at.value, m.Entry).Changed != nil {
 			n.Reason = shimChanged
 		}
 		m.add(n)

@@ -5,31 +5,33 @@ import (
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
 // shimToFit works out the shim that brings each valve's lash to nominal from the one that is in, and where the set that the valves need is to come from.
 func shimToFit(m *Moment) {
-	adjuster := m.stated("engine").Table("adjuster")
-	if adjuster.Text("kind").Text != "shim" {
+	if m.stated("engine").Table("adjuster").Text("kind").Text != "shim" {
 		return
 	}
-	var valves []shimmed
+	bySide := map[string][]shimmed{} // that share their shims: all, or those of a side
 	for _, at := range m.lashes() {
 		n := &Number{Path: "shim-to-fit." + at.below, Title: "shim to fit, " + at.title(), Formula: "new = fitted + (lash − " + at.aim + ")", Inputs: []Input{{Symbol: "lash", Value: at.value}}}
 		n.Estimate.Dimension = quantity.Length
 		fitted := m.value("shim." + at.below)
-		then, changed := m.Journal.ShimsAt("."+at.below, at.value, m.Entry)
-		if changed != nil && then != nil && m.Entry != nil && at.value.Entry == m.Entry {
-			fitted, changed = then, nil // the entry that measured and then changed the shim: what it went by
+		known := m.Journal.ShimsAt("."+at.below, at.value, m.Entry)
+		if known.Changed != nil && known.Then != nil && m.Entry != nil && at.value.Entry == m.Entry {
+			fitted, known.Changed = known.Then, nil // the entry that measured and then changed the shim: what it went by
 			n.Title += ", as found"
 		}
 		switch {
-		case changed != nil:
+		case known.Unwritten:
+			n.Reason = "the lash was set anew, and no shim written: write the one that is in"
+		case known.Changed != nil:
 			n.Reason = shimChanged
 		case fitted == nil:
 			n.Reason = lacks([]string{"shim." + at.below})
+		case m.Journal.IsFarShim(fitted):
+			n.Reason = fitted.Path + " is no thickness that such shims have"
 		}
 		if n.Reason == "" {
 			n.Inputs = append(n.Inputs, Input{Symbol: "fitted", Value: fitted})
@@ -39,10 +41,16 @@ func shimToFit(m *Moment) {
 			n.Unit = fitted.Quantity.Unit
 		}
 		if m.add(n); n.Reason == "" {
-			valves = append(valves, shimmedValve(at, fitted, n))
+			side := ""
+			if m.Journal.ShimStore(at.side()).Own {
+				side = at.side()
+			}
+			bySide[side] = append(bySide[side], shimmedValve(at, fitted, n))
 		}
 	}
-	shareShimsOut(valves, adjuster)
+	for side, valves := range bySide {
+		m.shareShimsOut(valves, side)
+	}
 }
 
 // shimmed is a valve whose shim is known.
@@ -59,25 +67,24 @@ func shimmedValve(at lash, fitted *model.Value, n *Number) shimmed {
 	}}
 }
 
-// shareShimsOut says of each valve where its shim comes from. While all are within their limits, all stay.
-func shareShimsOut(valves []shimmed, adjuster *parse.Fields) {
-	var sizes []float64
-	if f := adjuster.Get("sizes"); f != nil {
-		sizes = f.Sizes
+// shareShimsOut says of each valve where its shim comes from. While all are within their limits, all stay. The valves are those of a side, or, where shims fit either, of the engine.
+func (m *Moment) shareShimsOut(valves []shimmed, side string) {
+	store, sizes := m.Journal.ShimStore(side), []float64(nil)
+	if store.Sizes != nil {
+		sizes = store.Sizes.Sizes
 	}
 	if !slices.ContainsFunc(valves, func(v shimmed) bool { return !v.InLimits(v.Lash) }) {
 		for _, v := range valves {
-			v.number.Words = "within its limits: it may stay"
-			if v.number.Words += v.nearest(sizes); v.Lash == v.Target {
-				v.number.Words = "it stays"
+			if v.number.Words = v.stays(); v.Lash != v.Target {
+				v.number.Words = "the lash is within its limits: " + v.stays() + v.nearest(sizes)
 			}
 		}
 		return
 	}
-	if adjuster.IsBad("sizes", "stock") {
+	if store.Unread {
 		return // which shims there are can't be read
 	}
-	stock, drawer := stocked(adjuster)
+	stock, drawer := m.stocked(store, valves[0].side())
 	all := make([]calc.ShimmedValve, len(valves))
 	for i, v := range valves {
 		all[i] = v.ShimmedValve
@@ -97,7 +104,7 @@ func shareShimsOut(valves []shimmed, adjuster *parse.Fields) {
 			v.number.Fault = v.number.Words
 			continue
 		case calc.ShimStays:
-			v.number.Words = "it stays"
+			v.number.Words = v.stays()
 		case calc.ShimMoves:
 			other := valves[choice.Of]
 			v.number.Words = "the " + other.fitted.Quantity.Shown().String() + " of " + other.title()
@@ -110,14 +117,15 @@ func shareShimsOut(valves []shimmed, adjuster *parse.Fields) {
 	}
 }
 
-// stocked returns the shims in the drawer, in m and as they are written.
-func stocked(adjuster *parse.Fields) (thick []float64, written []quantity.Quantity) {
-	f := adjuster.Get("stock")
-	if f == nil {
-		return nil, nil
-	}
-	for _, piece := range f.Figures {
-		if q, slip := piece.Resolve(f.Key.Want()); slip == nil {
+// stays says that a valve keeps the shim that is in.
+func (v shimmed) stays() string {
+	return "the " + v.fitted.Quantity.Shown().String() + " that is in stays"
+}
+
+// stocked returns the shims in the drawer, in m and as they are written, but for those that can be none.
+func (m *Moment) stocked(store model.ShimStore, side string) (thick []float64, written []quantity.Quantity) {
+	for _, q := range model.PiecesOf(store.Stock) {
+		if !m.Journal.ShimRange(side).IsFar(q.SI()) {
 			thick, written = append(thick, q.SI()), append(written, q)
 		}
 	}
@@ -135,7 +143,7 @@ func (v shimmed) nearest(sizes []float64) string {
 	if quantity.Compare(distance(v.With(best), v.Target), distance(v.Lash, v.Target), v.Fitted) >= 0 {
 		return ""
 	}
-	return ", and " + v.thick(best) + " would leave " + v.gap(v.With(best))
+	return "; " + v.thick(best) + " would leave " + v.gap(v.With(best))
 }
 
 // thick shows the thickness of a shim as finely as the one that is in was told.

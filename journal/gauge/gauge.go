@@ -64,8 +64,10 @@ func (a Asked) Hold(now *journal.Result, compile func(fs.FS) (*journal.Result, e
 			continue
 		}
 		switch f.Rule {
-		case "out-of-limits": // told by the verdict, but for what is wrong with steps
-			outside = f.Message
+		case "out-of-limits", "teeth-out", "centre-disagrees": // told by the verdict, but for what is wrong with steps
+			if f.Rule == "out-of-limits" {
+				outside = f.Message
+			}
 		case "suspected-slip":
 			s.Slip = f.Do
 		default:

@@ -189,3 +189,15 @@ func TestShortenedPaths(t *testing.T) {
 		}
 	}
 }
+
+// What else a value may be told as, a chain on the wrong tooth, is still a value that is out: 127 less 107 is a tooth of 36, by hand.
+func TestALobeAToothOutIsOut(t *testing.T) {
+	folder := shed()
+	folder["build.toml"] = &fstest.MapFile{Data: []byte("[engine]\ncam-sprocket = 36\n")}
+	folder["limits.toml"] = &fstest.MapFile{Data: []byte("[cam]\nintake.centre = \"107 ± 2° ATDC\"\n")}
+	now := compiled(t, folder)
+	standing, err := Asked{Path: "cam.intake.centre", Value: "127° ATDC", Day: day}.Hold(now, compile)
+	if err != nil || standing.Value.Verdict != model.Out {
+		t.Errorf("%+v, %v; want one that is out", standing, err)
+	}
+}

@@ -87,6 +87,9 @@ func (l *linker) settle() {
 		}
 	}
 	j.Requests = slices.DeleteFunc(j.Requests, func(r *Request) bool { return len(r.Missing) == 0 })
+	l.changes()
+	l.shimSizes()
+	l.findShimWork()
 }
 
 // LastMeasured returns the newest reading that counts at a position, nil if there is none.

@@ -25,7 +25,7 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	}
 	d.File = csv.File
 	points, rows, at, ok := l.liftPoints(d, csv, table)
-	if !ok {
+	if !ok || l.isTooHigh(d, csv, points, at[1]) {
 		return false
 	}
 	zero, period, ok := l.wheelZero(d, table.Text("zero"))
@@ -69,7 +69,7 @@ func (d *Degreeing) fault(l *linker, csv *parse.CSV, points []calc.LiftPoint, ro
 		d.Curve = curve
 		return false
 	}
-	where, do := csv.File.Whole(), "measure the whole lobe, every 5° or closer"
+	where, message, do := csv.File.Whole(), err.Error(), "measure the whole lobe, every 5° or closer"
 	var fault *calc.LiftFault
 	if errors.As(err, &fault) && fault.Point >= 0 {
 		column := at[0]
@@ -78,8 +78,50 @@ func (d *Degreeing) fault(l *linker, csv *parse.CSV, points []calc.LiftPoint, ro
 		}
 		where, do = csv.Rows[rows[fault.Point]][column].At, "mend the cell, or take its row out"
 	}
-	l.report("bad-degreeing", source.Error, where, csv.File.Name, err.Error(), do, source.Remark{At: d.name, Message: "named here"})
+	if fault != nil && fault.Shut {
+		off := d.shown(points[fault.Point].Lift)
+		message = fmt.Sprintf("%s: it stands at %s where the valve is shut", message, off)
+		do = fmt.Sprintf("set it to nought there and measure again; if it was off by that throughout, take %s off every lift", off)
+	}
+	l.misread(d, csv, where, message, do)
+	return true
+}
+
+// misread reports what is wrong with a file where it stands in it.
+func (l *linker) misread(d *Degreeing, csv *parse.CSV, at source.Range, message, do string) {
+	l.report("bad-degreeing", source.Error, at, csv.File.Name, message, do, source.Remark{At: d.name, Message: "named here"})
 	l.findings[len(l.findings)-1].Entry = d.Entry.Path
+}
+
+// mostLift is more, in m, than any valve of an engine that is degreed on a bench opens; nor does one open by half of its bore. Common practice, no source.
+const mostLift = 40e-3
+
+// isTooHigh reports, at the head of their column, lifts that no valve has: they are of another unit than their head says.
+func (l *linker) isTooHigh(d *Degreeing, csv *parse.CSV, points []calc.LiftPoint, column int) bool {
+	most, peak := mostLift, 0.0
+	bore := figureOf(l.journal.at("engine.bore", orderOf(d.Entry.Index, momentDegreed)))
+	if bore != nil {
+		most = min(most, bore.Estimate.Value/2)
+	}
+	over := 0
+	for _, p := range points {
+		peak = max(peak, p.Lift)
+		if p.Lift > most {
+			over++
+		}
+	}
+	if over < 2 { // none, or one that stands far above the two beside it
+		return false
+	}
+	message, do := fmt.Sprintf("the greatest lift would be %s, and no valve opens so far", quantity.Show(peak, d.heights, dialStep)), "look at the head of the column: at its unit, and whether these are the lifts"
+	if mm := quantity.UnitOf("mm", quantity.Length); d.heights != mm {
+		message = fmt.Sprintf("the greatest lift would be %s, which is %s, and no valve opens so far", quantity.Show(peak, d.heights, dialStep), quantity.Show(peak, mm, dialStep))
+		do = "mend the unit in the head of the column: these are millimetres, by the look of them"
+		if d.heights.FromSI(peak) > mm.FromSI(most) {
+			do = "look at the head of the column: at its unit, and whether these are the lifts"
+		}
+	}
+	l.misread(d, csv, csv.Heads[column].Cell.At, message, do)
 	return true
 }
 

@@ -116,6 +116,9 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 	if !l.knowsCam(d) {
 		return l.without(d, "engine.rocker-ratio."+d.Of[len("cam."):], []string{all[0], all[1], all[3], all[4]})
 	}
+	if d.At != nil && !(d.checking() < d.Curve.Peak()) && l.neverReached(d) {
+		return []string{all[0], all[1], all[3], all[4]}, nil // of another unit, its lifts are no lifts
+	}
 	l.peakLift(d, all[3])
 	if d.At == nil {
 		if !l.isUnclearAt(d.Of+".at", e) {
@@ -127,8 +130,9 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 	for i, cross := range []func(float64) (calc.LiftEvent, error){d.Curve.Opens, d.Curve.Closes} {
 		event, err := cross(d.checking())
 		if err != nil {
-			l.notDegreed(d, fmt.Sprintf("%s: %s, where the greatest is %s", err, d.shown(d.checking()), d.shown(d.Curve.Peak())),
-				"check the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")
+			if d.checking() < d.Curve.Peak() {
+				l.notDegreed(d, fmt.Sprintf("%s: %s, where the greatest is %s", err, d.shown(d.checking()), d.shown(d.Curve.Peak())), "measure on, from before the valve opens until it has closed")
+			}
 			return append(slices.Clip(all[i:2]), all[4]), nil
 		}
 		events[i] = l.eventEstimate(d, all[i], event)
@@ -146,6 +150,22 @@ func (l *linker) without(d *Degreeing, needs string, paths []string) (unread, un
 		return paths, nil
 	}
 	return nil, paths
+}
+
+// mostChecking is more, in m, than any lift that events are told at: cards give them at a twentieth of a millimetre to two. Common practice, no source.
+const mostChecking = 2.5e-3
+
+// neverReached reports that the lobe never reaches the checking lift, where the slip is: at that lift, where no card tells events at one so high, else where the file is named. It reports whether
+// it was the file.
+func (l *linker) neverReached(d *Degreeing) bool {
+	message := fmt.Sprintf("the lobe never reaches the lift that its events are told at: %s, where the greatest is %s", d.shown(d.checking()), d.shown(d.Curve.Peak()))
+	if d.At.Estimate.Value > mostChecking && d.Curve.Peak() > mostChecking {
+		l.report("bad-degreeing", source.Error, d.At.At(), d.At.Path, message, "write the lift that the cam's card tells its events at: a millimetre or so", source.Remark{At: d.name, Message: "the file"})
+		l.findings[len(l.findings)-1].Entry = d.Entry.Path
+		return false
+	}
+	l.notDegreed(d, message, "check the unit in the file's head, the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")
+	return true
 }
 
 // knowsCam reports whether the lift at the cam is known: it was read there, or the rocker ratio says it.

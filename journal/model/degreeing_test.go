@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -202,13 +203,28 @@ func TestDegreeingThatCantBeRead(t *testing.T) {
 			values: lift + "2026-01-01/set/timing.stop.after: no limit, current\n", findings: "error unknown-unit/2026-01-01/timing.stop.before"},
 		{name: "the other lobe", files: files("crank [°],lift [mm]\n"+exhaustLobe.rows(5, "%g,%.3f", asIs, 1), of), values: lift, findings: "error bad-degreeing/2026-01-01/cam.intake"},
 		{name: "never so far open", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of), "1.0 mm", "10 mm", 1),
-			values: centre + "2026-01-01/degreeing/cam.intake.lift: no limit, current\n", findings: "error bad-degreeing/2026-01-01/cam.intake"},
+			values: centre + "2026-01-01/degreeing/cam.intake.lift: no limit, current\n", findings: "error bad-degreeing/2026-01-01/cam.intake.at"},
+		{name: "inches by their size", files: files("crank [°],lift [mm]\n"+intakeLobe.rows(5, "%g,%.3f", asIs, 1/25.4), of), values: centre, findings: "error bad-degreeing/2026-01-01/cam.intake"},
+		{name: "inches by their head", files: files("crank [°],lift [in]\n"+good, of), values: lift, findings: "error bad-degreeing/2026-01-01/data/l.csv"},
+		{name: "more than half of the bore", files: "-- build.toml --\nengine.bore = \"14 mm\"\n" + files("crank [°],lift [mm]\n"+good, of), values: "build/sheet/engine.bore: no limit, current\n" + lift, findings: "error bad-degreeing/2026-01-01/data/l.csv"},
+		{name: "a dial that was not at nought", files: files("crank [°],lift [mm]\n"+raisedRows(good, 0.3), of), values: lift, findings: "error bad-degreeing/2026-01-01/data/l.csv"},
 		{name: "no lift to tell events at", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of), "cam.intake.at = \"1.0 mm\"", "", 1),
 			values: "2026-01-01/degreeing/cam.intake.centre: no limit, current\n2026-01-01/degreeing/cam.intake.lift: no limit, current\n", findings: "warning events-untold/2026-01-01/cam.intake"},
 		{name: "a lift to tell events at that can't be read", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of), "1.0 mm", "1.0 zz", 1),
 			values: "2026-01-01/degreeing/cam.intake.centre: no limit, current\n2026-01-01/degreeing/cam.intake.lift: no limit, current\n", findings: "error unknown-unit/2026-01-01/cam.intake.at"},
 		{name: "at the valve, and no rocker ratio", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of), "at = \"cam\"\n", "", 1), values: centre, findings: "warning events-untold/2026-01-01/cam.intake"},
 	})
+}
+
+// raisedRows adds to the lifts of rows.
+func raisedRows(rows string, by float64) string {
+	var all strings.Builder
+	for line := range strings.Lines(rows) {
+		angle, lift, _ := strings.Cut(strings.TrimSpace(line), ",")
+		mm, _ := strconv.ParseFloat(lift, 64)
+		fmt.Fprintf(&all, "%s,%.3f\n", angle, mm+by)
+	}
+	return all.String()
 }
 
 // What a file can't tell is not missed either: the one finding is the file's.

@@ -99,8 +99,11 @@ type Journal struct {
 	parts       map[string]*Part
 	tools       map[string]*Tool
 	entries     map[string]*Entry
-	addresses   map[string]*Entry // by address; nil where several have one
-	late        map[string]bool   // addresses of the entries after the moment that counts
+	addresses   map[string]*Entry     // by address; nil where several have one
+	late        map[string]bool       // addresses of the entries after the moment that counts
+	changed     []int                 // the moments at which parts went in or came out, in order
+	anew        map[string][]*SetAnew // lashes that were set though no shim was written, by position of the shim, in order of time
+	shimRanges  map[string]ShimRange  // by side of the engine
 }
 
 // Entry is one entry.

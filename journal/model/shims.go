@@ -9,43 +9,49 @@ import (
 
 // A lash says which shim is wanted only together with the shim that it was read with. `shim.intake.left` is what is in at `lash.intake.left`.
 
-// ShimsAt returns the shim that a valve's lash was read with, and the one that is in as an entry left it (nil: now), where that is another: then the
-// lash is no longer what was read. Below is what follows `lash` in the valve's path. Changed is nil where the shim is the same; then is nil where
-// nobody knows what was in.
-func (j *Journal) ShimsAt(below string, lash *Value, e *Entry) (then, changed *Value) {
+// Shimmed is what is known of the shim at a valve whose lash was read.
+type Shimmed struct {
+	Then      *Value // the shim that the lash was read with; nil where nobody knows
+	Changed   *Value // the one that is in, where that is another: then the lash is no longer what was read; nil where it is the same
+	Unwritten bool   // the lash was set anew since a shim was written: which one is in nobody knows
+}
+
+// ShimsAt returns what is known of the shim at a valve as an entry left it (nil: now), of the lash that is in force then. Below is what follows `lash` in the valve's path.
+func (j *Journal) ShimsAt(below string, lash *Value, e *Entry) (s Shimmed) {
 	until := j.end()
 	if e != nil {
 		until = j.EndOf(e)
 	}
 	for _, position := range j.Positions.Below("shim" + below) {
-		if then, changed = j.shims(position, lash, until); changed != nil {
+		if s = j.shims(position, lash, until); s.Changed != nil || s.Unwritten {
 			break
 		}
 	}
-	return then, changed
+	return s
 }
 
 // shims is [Journal.ShimsAt] for one position and moment. A shim that was first found after the lash was read was in by then, for all that anybody
 // knows.
-func (j *Journal) shims(position string, lash *Value, until int) (then, changed *Value) {
+func (j *Journal) shims(position string, lash *Value, until int) Shimmed {
 	then, now := j.currentAt(position, lash.Order), j.currentAt(position, until)
+	if anew := j.anewAt(position, lash.Order); anew != nil {
+		if anew.isUnwritten(until) || now == nil || now.Order <= lash.Order {
+			return Shimmed{Unwritten: true}
+		}
+		then = nil
+	}
 	if now == nil || now.Order <= lash.Order {
-		return then, nil
+		return Shimmed{Then: then}
 	}
 	if then == nil {
-		for _, v := range j.placeAt(position).values {
-			if v.Counts && v.Order > lash.Order {
-				if v.Origin == Found {
-					then = v
-				}
-				break
-			}
+		if next := j.nextAt(position, lash.Order); next != nil && next.Origin == Found {
+			then = next
 		}
 	}
 	if isSameShim(then, now) {
-		return then, nil
+		return Shimmed{Then: then}
 	}
-	return then, now
+	return Shimmed{Then: then, Changed: now}
 }
 
 // sameShim is how far apart, in m, two readings of one shim may lie: what a micrometer and wear leave open. A shim that was put in is told exactly.
@@ -75,7 +81,7 @@ type OldLash struct {
 // A change that only follows on one before it, with no lash read between them, makes none old anew.
 func (j *Journal) LashesBefore(shim *Value) []OldLash {
 	top, isShim := strings.CutPrefix(shim.Path, "shim")
-	if !isShim || top != "" && top[0] != '.' || !shim.Counts || shim.Entry == nil {
+	if !isShim || top != "" && top[0] != '.' || !shim.Counts || shim.Entry == nil || j.IsFarShim(shim) {
 		return nil
 	}
 	var old []OldLash
@@ -83,7 +89,7 @@ func (j *Journal) LashesBefore(shim *Value) []OldLash {
 		for _, position := range j.Positions.Below("lash" + strings.TrimPrefix(at, "shim")) {
 			if lash := j.lashMadeOld(position, at, shim); lash != nil {
 				over := j.readSince(position, shim.Order) || j.currentAt(position, j.end()) == nil
-				if _, changed := j.shims(at, lash, j.end()); changed == nil {
+				if j.shims(at, lash, j.end()).Changed == nil {
 					over = true
 				}
 				old = append(old, OldLash{Position: position, Read: lash, Over: over})
@@ -99,10 +105,10 @@ func (j *Journal) lashMadeOld(position, at string, shim *Value) *Value {
 	if lash == nil || !lash.isMeasured() || lash.Order >= shim.Order {
 		return nil
 	}
-	if _, before := j.shims(at, lash, shim.Order-1); before != nil {
+	if j.shims(at, lash, shim.Order-1).Changed != nil {
 		return nil
 	}
-	if _, changed := j.shims(at, lash, shim.Order); changed == nil || j.isReadBetween(position, shim.Order, j.EndOf(shim.Entry)) {
+	if j.shims(at, lash, shim.Order).Changed == nil || j.isReadBetween(position, shim.Order, j.EndOf(shim.Entry)) {
 		return nil
 	}
 	return lash

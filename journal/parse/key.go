@@ -169,7 +169,15 @@ var engineKeys = []Key{
 		{Name: "at", Kind: KindChoice, Choices: []string{"valve", "cam"}, Doc: "the end of the rocker that the screw is at"},
 		{Name: "sizes", Kind: KindSizes, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.05, Doc: "shim sizes that can be bought"},
 		{Name: "stock", Kind: KindFigures, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.05, Doc: "shims in the drawer"},
+		{Name: "intake", Kind: KindTable, Keys: shimKeys, Doc: "shims of the intake side, where they don't fit the other"},
+		{Name: "exhaust", Kind: KindTable, Keys: shimKeys, Doc: "shims of the exhaust side, where they don't fit the other"},
 	}},
+}
+
+// shimKeys are those of the shims of one side of the engine.
+var shimKeys = []Key{
+	{Name: "sizes", Kind: KindSizes, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.05, Doc: "shim sizes that can be bought for this side"},
+	{Name: "stock", Kind: KindFigures, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.05, Doc: "shims in the drawer that fit this side"},
 }
 
 // limitKeys are the reserved names of a limit: never a segment of a path where they hold what a limit key holds.

@@ -3,52 +3,284 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
-// unlikeFlanks is how far, in rad, a lobe's middle may be from that between its events because its flanks differ: 5°, common practice, no source.
-const unlikeFlanks = math.Pi / 36
+// What a cam's figures may be off by before one of them is wrong, in rad. Common practice, no source.
+const (
+	unlikeFlanks = math.Pi / 36     // 5°: a lobe's middle from that between its events, because its flanks differ
+	sameEvent    = math.Pi / 18     // 10°: an event as it was measured from the card's, at one lift
+	otherEvent   = 5 * math.Pi / 36 // 25°: what moves one event by that and leaves the other is no chain
+	noChain      = 7 * math.Pi / 18 // 70°: as far out as no chain is, where nobody says how many teeth its sprocket has
+	usualMiddle  = 110 * math.Pi / 180
+	nearMiddle   = math.Pi / 3
+	leastOpen    = math.Pi / 3
+	mostOpen     = 400 * math.Pi / 180
+)
 
-// centreDisagrees reports middles of lobes that contradict the two events told beside them: in one list of one entry, or by one part.
+// camSlip is a figure of a cam that others contradict.
+type camSlip struct {
+	at          *model.Value   // where the slip is
+	about       []*model.Value // all that contradict each other
+	all         bool           // all of them are wrong, not that one alone
+	message, do string
+	notes       []source.Remark
+}
+
+// centreDisagrees reports figures of a cam that contradict each other: in one list of one entry, or by one part; and those of a part that contradict what was measured.
 func centreDisagrees(c *Context) {
-	for _, side := range []string{"intake", "exhaust"} {
-		path := "cam." + side + "."
-		for _, v := range c.Journal.History(path + "centre") {
-			if v.Path != path+"centre" || v.Origin == model.FromDegreeing || v.Quantity.Unit == nil {
-				continue
-			}
-			opens, closes := c.toldBeside(v, path+"opens"), c.toldBeside(v, path+"closes")
-			if opens == nil || closes == nil {
-				continue
-			}
-			centre, ok := model.OverlapAngle(v.Path, v.Quantity)
-			first, told := model.OverlapAngle(opens.Path, opens.Quantity)
-			second, too := model.OverlapAngle(closes.Path, closes.Quantity)
-			middle := (first + second) / 2
-			if !ok || !told || !too || math.Abs(centre-middle) <= unlikeFlanks+v.Estimate.Expanded()+(opens.Estimate.Expanded()+closes.Estimate.Expanded())/2 {
-				continue
-			}
-			event := quantity.ATDC
-			if middle < 0 {
-				event = quantity.BTDC
-			}
-			angle := quantity.UnitOf("°", quantity.Angle)
-			by := quantity.Quantity{Kind: quantity.Figure, Unit: angle, Value: angle.FromSI(middle), Step: 0.1, Event: event}
-			c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, but the middle between opening at %s and closing at %s is %s", v.Path, v.Quantity.Shown(), opens.Quantity.Shown(), closes.Quantity.Shown(), by.Shown()),
-				"look all three up again: one is mistyped, counted from another dead centre, or of another cam", source.Remark{At: opens.At(), Message: "opens"}, source.Remark{At: closes.At(), Message: "closes"})
+	for _, s := range c.doubts().cams {
+		severity := source.Warning
+		if s.at.Verdict == model.Out { // it stands for that finding
+			severity = source.Error
+		}
+		c.value(s.at, severity, s.message, s.do, s.notes...)
+		if s.at.Origin == model.FromPart && c.broughtNow(s.at.Path) == s.at { // what was measured takes its place, and doesn't mend the card
+			c.findings[len(c.findings)-1].State = source.Open
 		}
 	}
 }
 
-// toldBeside returns the value at a path that was told where another was: in the same list of the same entry, or by the same part as it went in.
-func (c *Context) toldBeside(v *model.Value, path string) *model.Value {
-	for _, other := range c.Journal.History(path) {
-		if other.Path == path && other.Origin == v.Origin && other.Order == v.Order && other.Part == v.Part && other.Quantity.Unit != nil {
-			return other
+// lobeTold is what one list of one entry, or one part, tells of a lobe; nil for nothing.
+type lobeTold struct{ opens, closes, centre, lift *model.Value }
+
+// camSides are the two sides of a cam, as paths name them.
+var camSides = [...]string{"intake", "exhaust"}
+
+// camSlips finds the figures of cams that contradict each other, and then those of the parts that are in and contradict what was measured.
+func (c *Context) camSlips() []*camSlip {
+	var slips []*camSlip
+	for _, told := range c.camsTold() {
+		if s := swappedCam(told); s != nil {
+			slips = append(slips, s)
+			continue
+		}
+		for i, side := range camSides {
+			if s := told[i].slip(side); s != nil {
+				slips = append(slips, s)
+			}
 		}
 	}
-	return nil
+	for _, side := range camSides {
+		if s := c.cardSlip(side); s != nil && !slices.ContainsFunc(slips, func(other *camSlip) bool { return slices.Contains(other.about, s.at) }) {
+			slips = append(slips, s)
+		}
+	}
+	return slips
+}
+
+// camsTold returns what was told of both lobes, by whoever told it at once, in order of what was told first.
+func (c *Context) camsTold() []*[2]lobeTold {
+	type teller struct {
+		origin model.Origin
+		order  int
+		part   *model.Part
+	}
+	by := map[teller]*[2]lobeTold{}
+	var all []*[2]lobeTold
+	for i, side := range camSides {
+		for _, what := range []string{"opens", "closes", "centre", "lift"} {
+			path := "cam." + side + "." + what
+			for _, v := range c.Journal.History(path) {
+				if v.Path != path || v.Origin == model.FromDegreeing || v.Quantity.Unit == nil {
+					continue
+				}
+				who := teller{v.Origin, v.Order, v.Part}
+				if by[who] == nil {
+					by[who] = &[2]lobeTold{}
+					all = append(all, by[who])
+				}
+				*by[who][i].field(what) = v
+			}
+		}
+	}
+	return all
+}
+
+func (l *lobeTold) field(what string) **model.Value {
+	switch what {
+	case "opens":
+		return &l.opens
+	case "closes":
+		return &l.closes
+	case "centre":
+		return &l.centre
+	}
+	return &l.lift
+}
+
+// values are those that were told.
+func (l lobeTold) values() []*model.Value {
+	return slices.DeleteFunc([]*model.Value{l.opens, l.closes, l.centre, l.lift}, func(v *model.Value) bool { return v == nil })
+}
+
+// lobeAngles are those of a lobe, in rad after the top dead centre of overlap.
+type lobeAngles struct {
+	opens, closes, centre float64
+	middled               bool    // the centre is told too
+	may                   float64 // that centre and events may be apart
+}
+
+// angles returns where the events stand, were they those of a side; false where they aren't both told, or one is counted from nowhere.
+func (l lobeTold) angles(side string) (a lobeAngles, ok bool) {
+	if l.opens == nil || l.closes == nil {
+		return a, false
+	}
+	opens, first := model.OverlapAngle("cam."+side+".opens", l.opens.Quantity)
+	closes, second := model.OverlapAngle("cam."+side+".closes", l.closes.Quantity)
+	a = lobeAngles{opens: opens, closes: closes, may: unlikeFlanks + (l.opens.Estimate.Expanded()+l.closes.Estimate.Expanded())/2}
+	if l.centre != nil {
+		a.centre, a.middled = model.OverlapAngle("cam."+side+".centre", l.centre.Quantity)
+		a.may += l.centre.Estimate.Expanded()
+	}
+	return a, first && second
+}
+
+// agrees reports whether the centre, where it is told, is the middle between the events.
+func (a lobeAngles) agrees() bool {
+	return !a.middled || math.Abs(a.centre-(a.opens+a.closes)/2) <= a.may
+}
+
+// isLobe reports whether a lobe of a side can be so.
+func (a lobeAngles) isLobe(side string) bool {
+	usual := usualMiddle
+	if side == "exhaust" {
+		usual = -usual
+	}
+	open := a.closes - a.opens
+	return a.agrees() && open >= leastOpen && open <= mostOpen && math.Abs((a.opens+a.closes)/2-usual) <= nearMiddle
+}
+
+// slip finds the figure of a lobe that contradicts the two others; nil for none.
+func (l lobeTold) slip(side string) *camSlip {
+	a, ok := l.angles(side)
+	if !ok || a.agrees() {
+		return nil
+	}
+	s := &camSlip{at: l.centre, about: []*model.Value{l.opens, l.closes, l.centre}}
+	s.do = "look all three up again: one is mistyped, counted from another dead centre, or of another cam"
+	if at, meant := l.mistyped(side); at != nil {
+		if s.at = at; meant.Unit != nil {
+			s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", meant.Shown(), s.do)
+		}
+	}
+	middle := shownEvent((a.opens + a.closes) / 2)
+	if s.at == l.centre {
+		s.message = fmt.Sprintf("`%s` is %s, but the middle between opening at %s and closing at %s is %s", l.centre.Path, l.centre.Quantity.Shown(), l.opens.Quantity.Shown(), l.closes.Quantity.Shown(), middle)
+	} else {
+		other, does := l.closes, "closing"
+		if s.at == l.closes {
+			other, does = l.opens, "opening"
+		}
+		s.message = fmt.Sprintf("`%s` is %s; with %s at %s the middle would be %s, but it is told as %s", s.at.Path, s.at.Quantity.Shown(), does, other.Quantity.Shown(), middle, l.centre.Quantity.Shown())
+	}
+	for _, v := range []struct {
+		value *model.Value
+		what  string
+	}{{l.opens, "opens"}, {l.closes, "closes"}, {l.centre, "centre"}} {
+		if v.value != s.at {
+			s.notes = append(s.notes, source.Remark{At: v.value.At(), Message: v.what})
+		}
+	}
+	return s
+}
+
+// shownEvent shows an angle after the top dead centre of overlap.
+func shownEvent(angle float64) quantity.Shown {
+	event := quantity.ATDC
+	if angle < 0 {
+		event = quantity.BTDC
+	}
+	degrees := quantity.UnitOf("°", quantity.Angle)
+	return quantity.Quantity{Kind: quantity.Figure, Unit: degrees, Value: degrees.FromSI(angle), Step: 0.1, Event: event}.Shown()
+}
+
+// mistyped finds the one figure of three which, written with another dead centre or side, or else with the point elsewhere, makes a lobe with the two others; nil where it isn't plain which.
+// Meant is what it was meant to be, without a unit where nothing tells.
+func (l lobeTold) mistyped(side string) (at *model.Value, meant quantity.Quantity) {
+	for _, points := range []bool{false, true} {
+		plain := true
+		for _, what := range []string{"opens", "closes", "centre"} {
+			v := *l.field(what)
+			otherwise := otherEvents(v.Quantity, usualEvents(side, what))
+			if points {
+				otherwise = otherPoints(v.Quantity)
+			}
+			for _, q := range otherwise {
+				other, changed := l, *v
+				changed.Quantity = q
+				*other.field(what) = &changed
+				a, ok := other.angles(side)
+				if !ok || !a.middled || !a.isLobe(side) {
+					continue
+				}
+				if at == nil {
+					at, meant = v, q
+				}
+				plain = plain && at == v
+			}
+		}
+		switch {
+		case at != nil && plain:
+			return at, meant
+		case at != nil:
+			return nil, quantity.Quantity{}
+		}
+	}
+	for _, v := range []*model.Value{l.opens, l.closes, l.centre} { // none stands half a turn from the dead centre that it is counted from
+		if math.Abs(v.Quantity.SI()) > math.Pi {
+			return v, quantity.Quantity{}
+		}
+	}
+	return nil, quantity.Quantity{}
+}
+
+// usualEvents returns how a card counts an event.
+func usualEvents(side, what string) []quantity.Event {
+	switch {
+	case what == "centre" && side == "intake":
+		return []quantity.Event{quantity.ATDC}
+	case what == "centre":
+		return []quantity.Event{quantity.BTDC}
+	case (what == "opens") == (side == "intake"):
+		return []quantity.Event{quantity.BTDC, quantity.ATDC}
+	}
+	return []quantity.Event{quantity.BBDC, quantity.ABDC}
+}
+
+// otherEvents returns what the digits of an event would be by others.
+func otherEvents(q quantity.Quantity, events []quantity.Event) []quantity.Quantity {
+	if q.Kind == quantity.Interval {
+		return nil
+	}
+	var all []quantity.Quantity
+	for _, event := range events {
+		other := q
+		other.Text, other.Event, other.Value = "", event, math.Abs(q.Value)
+		if event.IsBefore() {
+			other.Value = -other.Value
+		}
+		if event != q.Event || other.Value != q.Value { // -22° BTDC is 22° after
+			all = append(all, other)
+		}
+	}
+	return all
+}
+
+// otherPoints returns what an event would be with the point elsewhere.
+func otherPoints(q quantity.Quantity) []quantity.Quantity {
+	if q.Kind == quantity.Interval {
+		return nil
+	}
+	var all []quantity.Quantity
+	for _, factor := range []float64{0.1, 10} {
+		other := q
+		other.Text, other.Value, other.Step = "", q.Value*factor, q.Step*factor
+		all = append(all, other)
+	}
+	return all
 }

@@ -11,7 +11,7 @@ import (
 func liftsMixed(c *Context) {
 	for _, pair := range [][2]string{{"cam.intake.opens", "cam.intake.closes"}, {"cam.exhaust.opens", "cam.exhaust.closes"}, {"cam.intake.opens", "cam.exhaust.closes"}} {
 		a, b := c.Journal.Current(pair[0]), c.Journal.Current(pair[1])
-		if a == nil || b == nil || a.Quantity.Unit == nil || b.Quantity.Unit == nil {
+		if a == nil || b == nil || a.Quantity.Unit == nil || b.Quantity.Unit == nil || c.Journal.IsUnread(pair[0]) || c.Journal.IsUnread(pair[1]) {
 			continue
 		}
 		at, other := c.Journal.CheckingLift(a), c.Journal.CheckingLift(b)

@@ -11,7 +11,7 @@ import (
 func nearBound(c *Context) {
 	for _, v := range c.Journal.Values {
 		bound, near := v.IsNear()
-		if !near || c.slipOf(v) != nil {
+		if !near || c.slipOf(v) != nil || c.doubts().limits[v.Limit] != nil {
 			continue
 		}
 		_, u := quantity.ShowEstimate(v.Estimate, v.Quantity.Unit)

@@ -15,7 +15,7 @@ import (
 // outOfLimits reports values outside their limit, but those that look like a slip of the pen.
 func outOfLimits(c *Context) {
 	for _, v := range c.Journal.Values {
-		if v.Verdict != model.Out || c.slipOf(v) != nil {
+		if v.Verdict != model.Out || c.slipOf(v) != nil || c.isToldOf(v) {
 			continue
 		}
 		bound := passed(v)
@@ -23,9 +23,12 @@ func outOfLimits(c *Context) {
 			bound = worn
 		}
 		c.value(v, source.Error, outWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
+		if c.doubts().limits[v.Limit] != nil { // that is told of the limit
+			c.findings[len(c.findings)-1].State = source.Settled
+		}
 	}
 	for _, n := range c.Numbers {
-		if n.Verdict == model.Out {
+		if n.Verdict == model.Out && !c.restsOnDoubt(n) {
 			c.number(n, source.Error, fmt.Sprintf("`%s` works out at %s, which is out: %s", n.Path, n.Shown(), boundsWords(n.Limit)), "check the figures that it is worked out from")
 		}
 	}

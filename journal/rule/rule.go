@@ -37,6 +37,7 @@ type Context struct {
 	links    func() []link // in the words for the front page and in the entries
 	paths    func() naming
 	oddities func() []*oddity // what makes an engine that nobody builds
+	doubts   func() *doubts
 	rules    []Rule
 	rule     *Rule
 	findings []source.Finding
@@ -99,9 +100,9 @@ var UpkeepRules = []string{"due", "overdue", "recheck-due"}
 // checkAll runs the rules but for the last, in parallel: a rule only reads. What each found comes in the order of the rules.
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
-	links, paths, oddities := sync.OnceValue(c.allLinks), sync.OnceValue(c.naming), sync.OnceValue(c.findOddities)
+	links, paths, oddities, doubts := sync.OnceValue(c.allLinks), sync.OnceValue(c.naming), sync.OnceValue(c.findOddities), sync.OnceValue(c.findDoubts)
 	parallel.Each(len(All), func(i int) {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: links, paths: paths, oddities: oddities, rules: All, rule: &All[i]}
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: links, paths: paths, oddities: oddities, doubts: doubts, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			All[i].Check(found[i])
 		}

@@ -28,6 +28,9 @@ func noShim(c *Context) {
 			continue
 		}
 		at := n.Inputs[0].Value
+		if c.doubts().limits[c.Journal.LimitAt(at.Path, nil)] != nil {
+			continue
+		}
 		c.value(at, source.Warning, fmt.Sprintf("`%s` wants a shim of %s, and %s", at.Path, n.Shown(), n.Fault), "look for other sizes, and measure valve, seat and shim: so far off, something has worn or moved",
 			inputRemarks(n, nil)[1:]...)
 	}
@@ -37,7 +40,7 @@ func noShim(c *Context) {
 func (c *Context) faults() []*derive.Number {
 	var list []*derive.Number
 	for _, n := range c.Numbers {
-		if n.Fault == "" || n.Reason == "" {
+		if n.Fault == "" || n.Reason == "" || c.restsOnDoubt(n) {
 			continue
 		}
 		switch i := slices.IndexFunc(list, func(other *derive.Number) bool { return other.Fault == n.Fault && shares(other, n) }); {
@@ -57,7 +60,8 @@ func shares(a, b *derive.Number) bool {
 	})
 }
 
-// newestInput returns the newest of the values that went into a number; nil where there is none.
+// newestInput returns the newest of the values that went into a number, of those that were typed: what a file of figures gives was measured as a whole, and found good. It returns nil where there is
+// none.
 func newestInput(n *derive.Number) *model.Value {
 	var newest *model.Value
 	for _, in := range n.Inputs {
@@ -65,9 +69,18 @@ func newestInput(n *derive.Number) *model.Value {
 		if in.Number != nil {
 			v = newestInput(in.Number)
 		}
-		if v != nil && (newest == nil || v.Order > newest.Order || v.Order == newest.Order && v.At().Start > newest.At().Start) {
+		if v != nil && (newest == nil || isLater(v, newest)) {
 			newest = v
 		}
 	}
 	return newest
+}
+
+// isLater reports whether one value is rather wrong than another: typed, then newer, then further on in its file.
+func isLater(v, other *model.Value) bool {
+	typed, before := v.Origin != model.FromDegreeing, other.Origin != model.FromDegreeing
+	if typed != before {
+		return typed
+	}
+	return v.Order > other.Order || v.Order == other.Order && v.At().Start > other.At().Start
 }

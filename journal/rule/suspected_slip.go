@@ -44,11 +44,15 @@ func suspectedSlip(c *Context) {
 // slipBands is how many bands a figure must stand from the nearer bound before it is taken for a slip.
 const slipBands = 3
 
+// swapBands is how many bands each of two figures must stand from its bound before they are taken for swapped. Limits of intake and exhaust often touch, so that three are never reached; less than
+// a third is wear. Common practice, no source.
+const swapBands = 1.0 / 3
+
 // slipOf returns what an out figure was probably meant to be, nil where that isn't plain. Repeats are never taken for
 // one.
 func (c *Context) slipOf(v *model.Value) *slip {
 	l := v.Limit
-	if v.Verdict != model.Out || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 {
+	if v.Verdict != model.Out || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.isToldOf(v) || c.doubts().limits[l] != nil {
 		return nil
 	}
 	if s := c.swapped(v); s != nil {
@@ -71,10 +75,13 @@ func (c *Context) slipOf(v *model.Value) *slip {
 }
 
 // farOff reports whether a figure stands more than three bands from the bound that it is past.
-func farOff(v *model.Value) bool {
+func farOff(v *model.Value) bool { return isPast(v, slipBands) }
+
+// isPast reports whether a figure stands more than so many bands from the bound that it is past.
+func isPast(v *model.Value, bands float64) bool {
 	bound := passed(v)
 	off := min(math.Abs(v.Quantity.LowSI()-bound.SI), math.Abs(v.Quantity.HighSI()-bound.SI))
-	return bound.Is && quantity.Compare(off, slipBands*v.Limit.Band(), max(v.Limit.Size, v.Quantity.SI(), -v.Quantity.SI())) > 0
+	return bound.Is && quantity.Compare(off, bands*v.Limit.Band(), max(v.Limit.Size, v.Quantity.SI(), -v.Quantity.SI())) > 0
 }
 
 // holdsIn reports whether a figure lies inside standard.
@@ -116,17 +123,17 @@ func otherReadings(q quantity.Quantity) []slip {
 }
 
 // swapped finds the reading on the other side of the engine, intake or exhaust, that was taken at the same moment and is out too, where
-// each of the two figures fits the other's limit.
+// each of the two figures is well out and fits the other's limit.
 func (c *Context) swapped(v *model.Value) *slip {
 	other := otherSide(v.Path)
-	if other == "" || v.Entry == nil {
+	if other == "" || v.Entry == nil || !isPast(v, swapBands) {
 		return nil
 	}
 	for _, w := range v.Entry.Values {
 		if w.Path != other || w.Origin != v.Origin || w.Verdict != model.Out || w.Limit == nil || w.Quantity.Unit == nil || w.Quantity.Kind == quantity.Interval || len(w.Repeats) > 0 {
 			continue
 		}
-		if holdsIn(v.Limit, w.Quantity) && holdsIn(w.Limit, v.Quantity) {
+		if isPast(w, swapBands) && holdsIn(v.Limit, w.Quantity) && holdsIn(w.Limit, v.Quantity) {
 			meant := w.Quantity
 			return &slip{meant, "intake and exhaust swapped"}
 		}

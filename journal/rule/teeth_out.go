@@ -3,6 +3,8 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -10,53 +12,90 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// nearTooth is how far from a whole number of teeth a cam may be out for the chain to be blamed: common practice, no source.
-const nearTooth = 0.2
+// How far from a whole number of teeth a cam may be out, and by how many, for the chain to be blamed: common practice, no source.
+const (
+	nearTooth = 0.2
+	mostTeeth = 3
+)
 
 // late is how late a lobe was measured to be, beside what it should be.
 type late struct {
-	by     float64 // rad of the crank
-	value  *model.Value
-	wanted source.Remark
-	beside string // what it is held against, in words
+	by      float64 // rad of the crank
+	wanted  float64 // rad of the crank after the top dead centre of overlap
+	value   *model.Value
+	from    source.Remark
+	beside  string         // what it is held against, in words
+	brought []*model.Value // that, where a part brings it
+}
+
+// toothSlip is a chain that sits a tooth or so round, by the lobes that are out by as much.
+type toothSlip struct {
+	teeth float64 // late
+	lobes []late
 }
 
 // teethOut reports lobes that were measured to stand about a whole number of teeth of the cam sprocket from where the fitted part, or else the limit, wants them. Both sides
 // out by the same is one chain.
 func teethOut(c *Context) {
-	sprocket := c.Journal.Current("engine.cam-sprocket")
-	if sprocket == nil || sprocket.Quantity.Unit == nil || c.Journal.IsFitUnclear() {
-		return
-	}
-	tooth, err := calc.ToothAngle(sprocket.Estimate.Value)
-	if err != nil {
-		return
-	}
-	before, reported := 0.0, -1
-	for _, side := range []string{"intake", "exhaust"} {
-		l, ok := c.late(side)
-		if !ok {
-			continue
-		}
-		teeth, err := calc.TeethOut(l.by, sprocket.Estimate.Value)
-		whole := math.Round(teeth)
-		if err != nil || whole == 0 || math.Abs(teeth-whole) > nearTooth {
-			continue
-		}
-		if reported >= 0 && whole == before {
-			f := &c.findings[reported]
-			f.Notes = append(f.Notes, source.Remark{At: l.value.At(), Message: "the " + side + " is out by as much"})
-			continue
-		}
-		way := "late"
-		if whole < 0 {
+	tooth, _ := c.tooth()
+	angle := quantity.UnitOf("°", quantity.Angle)
+	for _, s := range c.doubts().teeth {
+		l, severity, way := s.lobes[0], source.Warning, "late"
+		if s.teeth < 0 {
 			way = "early"
 		}
-		angle := quantity.UnitOf("°", quantity.Angle)
-		c.value(l.value, source.Warning, fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", side, quantity.Show(math.Abs(l.by), angle, model.WheelStep), way, l.beside, teethWords(math.Abs(whole)),
-			quantity.Show(tooth, angle, model.WheelStep)), "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", l.wanted)
-		before, reported = whole, len(c.findings)-1
+		notes := []source.Remark{l.from}
+		for i, lobe := range s.lobes {
+			if lobe.value.Verdict == model.Out { // it stands for that finding
+				severity = source.Error
+			}
+			if i > 0 {
+				notes = append(notes, source.Remark{At: lobe.value.At(), Message: "the " + sideOf(lobe.value.Path) + " is out by as much"})
+			}
+		}
+		message := fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", sideOf(l.value.Path), quantity.Show(math.Abs(l.by), angle, model.WheelStep), way, l.beside, teethWords(math.Abs(s.teeth)), quantity.Show(tooth, angle, model.WheelStep))
+		c.value(l.value, severity, message, "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", notes...)
 	}
+}
+
+// sideOf returns the side of the engine that a path of cam timing is of.
+func sideOf(path string) string {
+	if strings.HasPrefix(path, "cam.intake.") {
+		return "intake"
+	}
+	return "exhaust"
+}
+
+// tooth returns what a tooth of the cam sprocket is at the crank, in rad; false where that isn't known.
+func (c *Context) tooth() (angle float64, ok bool) {
+	sprocket := c.Journal.Current("engine.cam-sprocket")
+	if sprocket == nil || sprocket.Quantity.Unit == nil || c.Journal.IsFitUnclear() {
+		return 0, false
+	}
+	angle, err := calc.ToothAngle(sprocket.Estimate.Value)
+	return angle, err == nil
+}
+
+// toothSlips finds the lobes that stand a tooth or so out by figures that nothing else contradicts.
+func (c *Context) toothSlips(d *doubts) []*toothSlip {
+	tooth, ok := c.tooth()
+	if !ok {
+		return nil
+	}
+	var slips []*toothSlip
+	for _, side := range camSides {
+		l, ok := c.late(side)
+		whole := math.Round(l.by / tooth)
+		if !ok || whole == 0 || math.Abs(whole) > mostTeeth || math.Abs(l.by/tooth-whole) > nearTooth || slices.ContainsFunc(l.brought, func(v *model.Value) bool { return d.values[v] }) {
+			continue
+		}
+		if len(slips) > 0 && slips[0].teeth == whole {
+			slips[0].lobes = append(slips[0].lobes, l)
+			continue
+		}
+		slips = append(slips, &toothSlip{teeth: whole, lobes: []late{l}})
+	}
+	return slips
 }
 
 func teethWords(n float64) string {
@@ -71,8 +110,9 @@ func (c *Context) late(side string) (late, bool) {
 	path := "cam." + side + "."
 	if centre := c.measuredNow(path + "centre"); centre != nil {
 		at, ok := model.OverlapAngle(centre.Path, centre.Quantity)
-		wanted, from, beside, known := c.wantedCentre(side)
-		return late{by: at - wanted, value: centre, wanted: from, beside: beside}, ok && known
+		l, known := c.wantedCentre(side)
+		l.by, l.value = at-l.wanted, centre
+		return l, ok && known
 	}
 	opens, closes := c.measuredNow(path+"opens"), c.measuredNow(path+"closes")
 	if opens == nil || closes == nil {
@@ -119,26 +159,28 @@ func (c *Context) eventLate(v *model.Value) (late, bool) {
 	if !ok || !too || at == nil || other == nil || !model.SameLift(at, other) {
 		return late{}, false
 	}
-	return late{by: angle - wanted, value: v, wanted: source.Remark{At: brought.At(), Message: "brought"}, beside: "what `" + brought.Part.Name + "` brings"}, true
+	return late{by: angle - wanted, wanted: wanted, value: v, from: source.Remark{At: brought.At(), Message: "brought"}, beside: "what `" + brought.Part.Name + "` brings", brought: []*model.Value{brought}}, true
 }
 
 // wantedCentre returns where the middle of a side's lobe should be: as the fitted part brings it, itself or by its events, else as the limit has it.
-func (c *Context) wantedCentre(side string) (angle float64, from source.Remark, beside string, ok bool) {
+func (c *Context) wantedCentre(side string) (l late, ok bool) {
 	path := "cam." + side + "."
 	if v := c.broughtNow(path + "centre"); v != nil {
-		angle, ok = model.OverlapAngle(v.Path, v.Quantity)
-		return angle, source.Remark{At: v.At(), Message: "brought"}, "what `" + v.Part.Name + "` brings", ok
+		l = late{from: source.Remark{At: v.At(), Message: "brought"}, beside: "what `" + v.Part.Name + "` brings", brought: []*model.Value{v}}
+		l.wanted, ok = model.OverlapAngle(v.Path, v.Quantity)
+		return l, ok
 	}
 	opens, closes := c.broughtNow(path+"opens"), c.broughtNow(path+"closes")
 	if opens != nil && closes != nil && opens.Part == closes.Part {
 		first, told := model.OverlapAngle(opens.Path, opens.Quantity)
 		second, too := model.OverlapAngle(closes.Path, closes.Quantity)
-		return (first + second) / 2, source.Remark{At: opens.At(), Message: "its events are brought here"}, "the middle of what `" + opens.Part.Name + "` brings", told && too
+		return late{wanted: (first + second) / 2, from: source.Remark{At: opens.At(), Message: "its events are brought here"}, beside: "the middle of what `" + opens.Part.Name + "` brings", brought: []*model.Value{opens, closes}}, told && too
 	}
 	limit := c.Journal.LimitAt(path+"centre", nil)
 	if limit == nil || limit.Nominal == nil {
-		return 0, from, "", false
+		return l, false
 	}
-	angle, ok = model.OverlapAngle(path+"centre", *limit.Nominal)
-	return angle, source.Remark{At: limit.PathAt, Message: "limit"}, "the limit's nominal", ok
+	l = late{from: source.Remark{At: limit.PathAt, Message: "limit"}, beside: "the limit's nominal"}
+	l.wanted, ok = model.OverlapAngle(path+"centre", *limit.Nominal)
+	return l, ok
 }

@@ -36,7 +36,7 @@ type State uint8
 // The states of a finding. Only open ones count.
 const (
 	Open     State = iota // it holds now
-	Settled               // a newer reading has taken the place of the one it is about
+	Settled               // a newer reading has taken the place of the one it is about, or another finding speaks for it
 	Accepted              // the builder has accepted it, with a reason
 )
 

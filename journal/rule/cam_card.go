@@ -1,0 +1,93 @@
+package rule
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/source"
+)
+
+// swappedCam finds a cam whose intake has the figures of an exhaust, and the other way about; nil where that isn't plain.
+func swappedCam(told *[2]lobeTold) *camSlip {
+	s := &camSlip{all: true, do: "look at the card's events again: sides, signs, and which are the intake's"}
+	for i, side := range camSides {
+		other := camSides[1-i]
+		own, known := told[i].angles(side)
+		if !known {
+			if len(told[i].values()) > 0 {
+				return nil // something is told of that side, and it doesn't bear it out
+			}
+			continue
+		}
+		if as, _ := told[i].angles(other); own.agrees() && own.closes > own.opens || !as.isLobe(other) {
+			return nil
+		}
+		l := told[i]
+		s.about = append(s.about, l.values()...)
+		if s.at != nil {
+			s.notes = append(s.notes, source.Remark{At: l.opens.At(), Message: "and these would be an " + other})
+			continue
+		}
+		s.at = l.opens
+		s.message = fmt.Sprintf("`cam.%s` opens at %s and closes at %s: that is how an %s is timed, and no %s", side, l.opens.Quantity.Shown(), l.closes.Quantity.Shown(), other, side)
+	}
+	if s.at == nil {
+		return nil
+	}
+	return s
+}
+
+// cardSlip finds the figure of the part that is in which what was measured contradicts, other than by a chain; nil for none.
+func (c *Context) cardSlip(side string) *camSlip {
+	path := "cam." + side + "."
+	var off [2]late
+	var ok [2]bool
+	for i, what := range []string{"opens", "closes"} {
+		if v := c.measuredNow(path + what); v != nil {
+			off[i], ok[i] = c.eventLate(v)
+		}
+	}
+	for i := range off {
+		if mine, other := off[i], off[1-i]; ok[0] && ok[1] && math.Abs(mine.by) > otherEvent && math.Abs(other.by) <= sameEvent {
+			s := cardSaysOther(mine)
+			s.message += ", while the other event agrees"
+			return s
+		}
+	}
+	l, known := c.late(side)
+	far := noChain
+	if tooth, any := c.tooth(); any {
+		far = (mostTeeth + nearTooth) * tooth
+	}
+	if !known || len(l.brought) == 0 || math.Abs(l.by) <= far {
+		return nil
+	}
+	s := cardSaysOther(l)
+	if s.at.Path != l.value.Path {
+		s.message = fmt.Sprintf("the middle of the %s lobe was measured at %s, and what `%s` brings makes it %s", side, l.value.Quantity.Shown(), s.at.Part.Name, shownEvent(l.wanted))
+	}
+	s.message += ": a chain is not that far out"
+	return s
+}
+
+// cardSaysOther is what a part brings and what was measured.
+func cardSaysOther(l late) *camSlip {
+	at := l.brought[0]
+	s := &camSlip{at: at, about: l.brought, message: fmt.Sprintf("`%s` is %s by what `%s` brings, and was measured at %s", at.Path, at.Quantity.Shown(), at.Part.Name, l.value.Quantity.Shown()),
+		do: "look at the card's events again: sides, signs, and which are the intake's", notes: []source.Remark{{At: l.value.At(), Message: "measured here"}}}
+	if at.Path != l.value.Path {
+		return s
+	}
+	measured, _ := model.OverlapAngle(at.Path, l.value.Quantity)
+	side, what := sideOf(at.Path), at.Path[strings.LastIndexByte(at.Path, '.')+1:]
+	for _, q := range slices.Concat(otherEvents(at.Quantity, usualEvents(side, what)), otherPoints(at.Quantity)) {
+		if angle, ok := model.OverlapAngle(at.Path, q); ok && math.Abs(angle-measured) <= sameEvent {
+			s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", q.Shown(), s.do)
+			break
+		}
+	}
+	return s
+}
