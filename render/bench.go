@@ -17,6 +17,11 @@ import (
 //go:embed card.css
 var cardCSS []byte
 
+// tablesCSS lays tables out that stay compact on a narrow screen, alike in every theme.
+//
+//go:embed tables.css
+var tablesCSS []byte
+
 // benchPlace is the bench card of an entry, nowhere for one that has none.
 func (s *site) benchPlace(e *model.Entry) place { return place{page: s.benchPages[e.Index]} }
 

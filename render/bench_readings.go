@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/bench"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -13,6 +15,8 @@ func (p *page) cardReadings(c *bench.Card) {
 	if len(jobs) == 0 {
 		return
 	}
+	worked := slices.DeleteFunc(slices.Clone(jobs), func(job *bench.Job) bool { return !job.Worked })
+	jobs = slices.DeleteFunc(jobs, func(job *bench.Job) bool { return job.Worked })
 	p.section("readings", "To be seen and read")
 	for _, job := range jobs {
 		if len(job.Spots) > 1 {
@@ -27,7 +31,46 @@ func (p *page) cardReadings(c *bench.Card) {
 		}
 		p.endTable()
 	}
+	p.cardWorked(worked)
 	p.endSection()
+}
+
+// cardWorked writes what is worked out from readings, and from which: there is nothing to write in.
+func (p *page) cardWorked(jobs []*bench.Job) {
+	if len(jobs) == 0 {
+		return
+	}
+	p.table("Worked out", "Worked out", "Limit", "From")
+	for _, job := range jobs {
+		for _, spot := range job.Spots {
+			p.row(func() { p.cardName(job, spot.Path) }, func() { p.cardHeld(job) }, func() { p.cardFrom(spot.Path) })
+		}
+	}
+	p.endTable()
+}
+
+// cardFrom writes the paths of the readings that go into the numbers at and below a path.
+func (p *page) cardFrom(path string) {
+	var from []string
+	for _, n := range p.site.numbers {
+		if !parse.IsAtOrBelow(n.Path, path) {
+			continue
+		}
+		for _, v := range valuesOf(n) {
+			if v.Origin != model.FromSheet && !slices.Contains(from, v.Path) {
+				from = append(from, v.Path)
+			}
+		}
+	}
+	if len(from) == 0 {
+		p.put("–")
+	}
+	for i, path := range from {
+		if i > 0 {
+			p.put(", ")
+		}
+		p.path(path)
+	}
 }
 
 // cardHeld writes what a job holds a reading to, and how it is read and set.

@@ -93,3 +93,23 @@ func TestCardsSayWhatIsMissing(t *testing.T) {
 		}
 	}
 }
+
+// What is worked out has no box to be written in: the card says from which readings it comes.
+func TestWorkedOutNumbersHaveNoBoxes(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":            "[engine]\nrocker-ratio = { intake = 1, exhaust = 1 }\n",
+		"limits.toml":           "[margin]\ncoil-bind = \"1.0.. mm\"\n",
+		"entries/2026-03-01.md": "```toml\n[found]\ncam.intake.lift = \"9.1 mm\"\nspring.intake = { installed = \"34.2 mm\", solid = \"23.4 mm\" }\n```\n",
+		"entries/plan.md":       "```toml\nexpects = [\"margin.coil-bind\", \"taper\"]\n```\n",
+	}))
+	checkSite(t, m)
+	text := strings.ReplaceAll(words(m, "bench/plan.html"), "\u202f", " ")
+	for _, want := range []string{"margin .coil-bind from 1.0 mm", "spring .intake .installed , spring .intake .solid , cam .intake .lift", "taper no limit –"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not on the card:\n%s", want, text)
+		}
+	}
+	if strings.Contains(string(m.Page("bench/plan.html")), `class="box"`) {
+		t.Error("there is a box for what is never read")
+	}
+}

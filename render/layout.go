@@ -69,8 +69,15 @@ func (p *page) to(at place, text string) {
 // path writes a path, so that it may break at its dots, linked to its page.
 func (p *page) path(path string) { p.pathTo(p.site.pathPlace(path), path) }
 
+// mostUnbroken is how many letters of a path stand on one line on a wide screen.
+const mostUnbroken = 32
+
 func (p *page) pathTo(at place, path string) {
-	p.put(`<span class="path">`)
+	if len(path) > mostUnbroken {
+		p.put(`<span class="path long">`)
+	} else {
+		p.put(`<span class="path">`)
+	}
 	link := p.open(at)
 	for i := 0; i < len(path); {
 		next := i + 1
@@ -215,7 +222,7 @@ func (p *page) writeNavigation() {
 	}
 	for i := range topics {
 		if p.site.hasTopic(i) {
-			crumbs = append(crumbs, topics[i].crumb)
+			crumbs = append(crumbs, p.site.crumbOf(i))
 		}
 	}
 	if p.site.hasUpkeep() {
@@ -285,6 +292,18 @@ func (p *page) table(label string, heads ...string) { p.openTable(label, "<table
 func (p *page) stack(label string, heads ...string) {
 	p.heads = heads
 	p.openTable(label, `<table class="stack">`, heads)
+}
+
+// classed opens a table of a class; without one it is stacked.
+func (p *page) classed(class literal, label string, heads ...string) {
+	if class == "" {
+		p.stack(label, heads...)
+		return
+	}
+	if class != fitTable {
+		p.heads = heads
+	}
+	p.openTable(label, `<table class="`+class+`">`, heads)
 }
 
 func (p *page) openTable(label string, table literal, heads []string) {

@@ -18,12 +18,12 @@ func (s *site) limitsSheets() []sheet {
 		}
 		limited[l.Path] = true
 		first, _, _ := strings.Cut(l.Path, ".")
-		rows = append(rows, listRow{"of-" + first, first, "Limits of " + first, []string{"Where", "Limit", "Now", "Verdict", "Who says so"}, func(p *page) { p.limitRow(l) }})
+		rows = append(rows, listRow{section: "of-" + first, title: first, label: "Limits of " + first, heads: []string{"Where", "Limit", "Now", "Verdict", "Who says so"}, write: func(p *page) { p.limitRow(l) }})
 	}
 	others := "Values without a limit of their own"
 	for _, path := range s.paths {
 		if !limited[path] {
-			rows = append(rows, listRow{"others", others, others, []string{"Where", "Now", "Verdict"}, func(p *page) { p.otherPath(path) }})
+			rows = append(rows, listRow{section: "others", title: others, label: others, heads: []string{"Where", "Now", "Verdict"}, write: func(p *page) { p.otherPath(path) }})
 		}
 	}
 	return s.listSheets(limitsRun, limitsCrumb, "What each value is held to and who says so, and the value in force now.", rows, nil)

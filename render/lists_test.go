@@ -148,7 +148,7 @@ func TestWorkedOutNumbersStandWithTheirLimit(t *testing.T) {
 	}
 }
 
-// The rules of coloured code, of drawings and of cards are the same in every theme, which gives the colours alone.
+// The rules of coloured code, of drawings, of cards and of compact tables are the same in every theme, which gives the colours alone.
 func TestCodeIsColouredInEveryTheme(t *testing.T) {
 	for _, theme := range themes.Names() {
 		m := rendered(t, inMemory(map[string]string{"build.toml": "[site]\ntheme = \"" + theme + "\"\n"}))
@@ -157,7 +157,7 @@ func TestCodeIsColouredInEveryTheme(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if css != markdown.HighlightCSS()+chart.CSS()+string(own)+string(cardCSS) || strings.Contains(string(own), ".code-") {
+		if css != markdown.HighlightCSS()+chart.CSS()+string(own)+string(cardCSS)+string(tablesCSS) || strings.Contains(string(own), ".code-") {
 			t.Errorf("%s: the rules of code are not those of one place:\n%.400s", theme, css)
 		}
 		if !strings.Contains(string(own), "--code-comment:") {
@@ -246,7 +246,7 @@ func TestWhatIsOutLeadsToItsFinding(t *testing.T) {
 			"out-of-limits/2026-03-01-one/found/lash.intake.left",
 		},
 		"paths/oil.temp.html":            nil,
-		"paths/engine.displacement.html": {"out-of-limits/limits.toml/worked/engine.displacement"},
+		"paths/engine.displacement.html": {"out-of-limits/build.toml/worked/engine.displacement"},
 		"paths/power.peak.html":          {"out-of-limits/2026-03-08-cam/pulls/power.peak", "out-of-limits/2026-02-01-before/pulls/power.peak"},
 		"paths/power.torque.html":        nil,
 	} {

@@ -32,8 +32,15 @@ func runFrom(first string) run { return run{first, first[:len(first)-len(".html"
 type listRow struct {
 	section, title, label string // without a title it is a table alone
 	heads                 []string
+	class                 literal // of its table; without one its rows become blocks on a narrow screen
 	write                 func(*page)
 }
+
+// The classes of tables that stay compact on a narrow screen.
+const (
+	tightTable literal = "stack tight" // rows become blocks of few lines, the first cell on the line of the head
+	fitTable   literal = "fit"         // rows stay rows: the table fits
+)
 
 // listHead is what a page of a list begins with; all but the first lead back to it.
 func (s *site) listHead(own crumb, i int, about string) head {
@@ -76,7 +83,7 @@ func (p *page) listRows(rows []listRow) {
 		if first.title != "" {
 			p.section(first.section, first.title)
 		}
-		p.stack(first.label, first.heads...)
+		p.classed(first.class, first.label, first.heads...)
 		for ; to < len(rows) && rows[to].section == first.section; to++ {
 			rows[to].write(p)
 		}

@@ -26,7 +26,7 @@ func (s *site) partsSheets() []sheet {
 	} {
 		for _, part := range s.journal.Parts {
 			if group.holds(part) {
-				rows = append(rows, listRow{group.id, group.title, group.title, heads, func(p *page) { p.partRow(part) }})
+				rows = append(rows, listRow{section: group.id, title: group.title, label: group.title, heads: heads, write: func(p *page) { p.partRow(part) }})
 			}
 		}
 	}
@@ -58,7 +58,7 @@ func (s *site) placeRows() []listRow {
 		}
 		list := turns[slot]
 		slices.SortStableFunc(list, func(a, b turn) int { return startOf(a.stay) - startOf(b.stay) })
-		rows = append(rows, listRow{"places", title, title, []string{"Place", "What was in it"}, func(p *page) {
+		rows = append(rows, listRow{section: "places", title: title, label: title, heads: []string{"Place", "What was in it"}, write: func(p *page) {
 			p.row(func() { p.text(slot) }, func() {
 				for i, t := range list {
 					if i > 0 {

@@ -56,8 +56,11 @@ type site struct {
 
 	wayAbove literal // the navigation of a page in a folder
 
-	topics     []bool     // which of them have a page
-	topicPaths [][]string // in force, by topic
+	topics     []bool          // which of them have a page
+	topicPaths [][]string      // in force, by topic
+	portsAlone bool            // the first is of ports and ignition, and of no valves
+	bores      []*bore         // of which there is a grid
+	inBores    map[string]bool // paths of what is read in those, and worked out from it
 
 	hasPower bool                           // a session on a dyno is published
 	hasPlan  bool                           // anything is planned
@@ -243,7 +246,7 @@ func (s *site) allSheets() ([]sheet, error) {
 	sheets := append(s.searchSheets(), []sheet{ // the index is the largest, and so begun first
 		{"index.html", s.homePage},
 		{"theme.css", func(p *page) {
-			p.bytes = append(append(append(append(p.bytes, markdown.HighlightCSS()...), chart.CSS()...), css...), cardCSS...)
+			p.bytes = slices.Concat(p.bytes, []byte(markdown.HighlightCSS()), []byte(chart.CSS()), css, cardCSS, tablesCSS)
 			p.ownStyle()
 		}},
 		{"numbers.html", s.numbersPage},

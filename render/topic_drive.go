@@ -10,10 +10,13 @@ import (
 // gearRows list the gears, from the lowest on: what each is, how fast it goes, and what the engine falls by when it takes over.
 func gearRows(s *site) []listRow {
 	const title = "By gear"
-	heads := []string{"Gear", "Engine over wheel", "Speed at the redline", "Engine at cruising speed", "Falls by, from the gear before"}
+	heads := []string{"Gear", "Engine over wheel", "At the redline", "Engine at cruising speed", "Falls by, from the gear before"}
+	if v := s.inForce("drive.cruise"); v != nil && v.Quantity.Unit != nil {
+		heads[3] = "Engine at " + v.Quantity.Shown().Printed()
+	}
 	var rows []listRow
 	for _, gear := range s.gears() {
-		rows = append(rows, listRow{"gears", title, title, heads, func(p *page) {
+		rows = append(rows, listRow{section: "gears", title: title, label: title, heads: heads, class: fitTable, write: func(p *page) {
 			p.row(func() { p.text(gear) }, func() { p.numberIf("drive.ratio." + gear) }, func() { p.numberIf("drive.speed." + gear) }, func() { p.numberIf("drive.rpm." + gear) },
 				func() { p.numberIf(s.dropInto(gear)) })
 		}})

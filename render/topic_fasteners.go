@@ -21,14 +21,19 @@ func fastenerRows(s *site) []listRow {
 		if l == nil && v == nil || path == "torque" {
 			continue
 		}
-		rows = append(rows, listRow{"torques", title, title, heads, func(p *page) { p.torqueRow(path, l, v) }})
+		rows = append(rows, listRow{section: "torques", title: title, label: title, heads: heads, write: func(p *page) { p.torqueRow(path, l, v) }})
 	}
 	return rows
 }
 
 func (p *page) torqueRow(path string, l *model.Limit, v *model.Value) {
 	below := strings.TrimPrefix(path, "torque.")
-	p.row(func() { p.pathTo(p.site.pathPlace(path), below) }, func() {
+	p.row(func() {
+		p.pathTo(p.site.pathPlace(path), below)
+		if l != nil && l.Title != "" {
+			p.aside("", func() { p.text(l.Title) })
+		}
+	}, func() {
 		if l == nil {
 			p.put("no limit")
 			return
@@ -44,16 +49,45 @@ func (p *page) torqueRow(path string, l *model.Limit, v *model.Value) {
 		if order := l.Key("order").Text; order != "" {
 			p.aside("in the order ", func() { p.text(order) })
 		}
+		if n := p.site.current["wrench-setting."+below]; n != nil {
+			p.aside("set the wrench to ", func() { p.numberLinked(n) })
+		}
 	}, func() { p.cardThread(l) }, func() { p.limitKey(l, "drive") }, func() {
 		if v != nil {
 			p.valueLink(v)
+			if v.Setting() != nil {
+				p.aside("the wrench was set to ", func() { p.both(v.Setting().Quantity) })
+			}
 			p.beside(p.site.stripOf(v))
 			p.judgedThere(v)
 		}
 	}, func() { p.numberOf("preload."+below, "") }, func() {
 		p.numberOf("proof-share."+below, " of the proof load")
 		p.numberOf("thread-share."+below, " of the thread’s strength")
+		p.strengthless(below, l)
 	})
+}
+
+// strengthless says why there is no share of a fastener's strength, of one whose pull is known.
+func (p *page) strengthless(below string, l *model.Limit) {
+	preload := p.site.current["preload."+below]
+	if preload == nil || preload.Reason != "" || p.site.current["proof-share."+below] != nil || l == nil || l.Key("class").Text != "" {
+		return
+	}
+	p.put("<div>– of the proof load")
+	p.aside("not given: class", func() {})
+	p.put("</div>")
+}
+
+// isOfFastener reports whether a path has its place in the card of torques: a torque, or what the wrench is or was set to for one.
+func isOfFastener(s *site, path string) bool {
+	for _, prefix := range []string{"setting.", "wrench-setting."} {
+		if below, ok := strings.CutPrefix(path, prefix); ok {
+			v := s.inForce("torque." + below)
+			return v != nil && v.Setting() != nil || prefix != "setting."
+		}
+	}
+	return strings.HasPrefix(path, "torque.")
 }
 
 // numberOf writes the worked-out number at a path on a line of its own, with what it is; without figure why there is none. What it rests on stands on its page.

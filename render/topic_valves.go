@@ -21,7 +21,7 @@ func lashRows(s *site) []listRow {
 		}
 		v := s.inForce(path)
 		off, turn, shim := s.current["deviation."+below], s.current["adjust."+below], s.current["shim-to-fit."+below]
-		rows = append(rows, listRow{"lash", title, title, heads, func(p *page) {
+		rows = append(rows, listRow{section: "lash", title: title, label: title, heads: heads, class: tightTable, write: func(p *page) {
 			p.row(func() { p.pathTo(s.pathPlace(path), below) }, func() { p.valueLink(v) }, func() {
 				if v.Limit != nil {
 					p.beside(s.stripOf(v))
@@ -46,10 +46,8 @@ func lashRows(s *site) []listRow {
 	return rows
 }
 
-// isOwnRow reports whether a path has a row in a table of its own.
-func isOwnRow(path string) bool {
-	return strings.HasPrefix(path, "lash.") || strings.HasPrefix(path, "torque.")
-}
+// isLash reports whether a path has a row in the table of lash.
+func isLash(_ *site, path string) bool { return strings.HasPrefix(path, "lash.") }
 
 // valveCharts draws when valves and ports open and close, and how far.
 func valveCharts(p *page) {

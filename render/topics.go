@@ -6,49 +6,82 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 )
 
 // topic is a page about one side of the engine: what is read there now, and what is worked out from it.
 type topic struct {
 	crumb
 	about    string
-	words    []string              // the first segments of the paths that belong to it
-	families []string              // of numbers
-	rows     func(*site) []listRow // of its own, which stand first; the paths that they tell of are in no other; nil for none
-	before   func(*page)           // what stands before the tables, nil for nothing
+	paths    []string                        // what stands at and below them belongs to it, where no other topic names a deeper one
+	families []string                        // of numbers
+	rows     func(*site) []listRow           // of its own, which stand first; nil for none
+	before   func(*page)                     // what stands before the tables, nil for nothing
+	owns     func(s *site, path string) bool // whether what is in force, or worked out, at a path is told by what is its own; nil for nothing
 }
 
 // topics are the pages of the sides of the engine, in the order of the navigation.
 var topics = []topic{
 	{crumb: crumb{place{page: "valve-train.html"}, "Valve train"}, about: "Lash, cam, ports and ignition: what is read there now, how it is set right, and what is worked out from it.",
-		words: []string{"lash", "shim", "cam", "timing", "port", "ignition"}, rows: lashRows, before: valveCharts,
-		families: []string{"cam-duration", "lobe-centre", "lobe-separation", "cam-advance", "valve-overlap", "cam-tooth", "valve-lift", "spring-margin", "port-duration", "port-blowdown", "ignition-timing"}},
+		paths: []string{"lash", "shim", "cam", "timing", "port", "ignition", "clearance.valve", "clearance.retainer"}, rows: lashRows, before: valveCharts, owns: isLash,
+		families: []string{"cam-duration", "lobe-centre", "lobe-separation", "cam-advance", "valve-overlap", "dead-centre", "cam-tooth", "valve-lift", "clearance", "spring-margin", "port-duration", "port-blowdown", "ignition-timing"}},
 	{crumb: crumb{place{page: "fasteners.html"}, "Fasteners"}, about: "What each fastener is pulled down to, in both systems, and what that does to it.",
-		words: []string{"torque", "setting"}, rows: fastenerRows, families: []string{"wrench-setting"}},
+		paths: []string{"torque", "setting"}, rows: fastenerRows, owns: isOfFastener, families: []string{"wrench-setting"}},
 	{crumb: crumb{place{page: "engine.html"}, "Engine"}, about: "Size, compression and piston: what is read there now, and what is worked out from it.",
-		words: []string{"compression", "leak", "squish", "engine", "air"}, before: compressionChart,
+		paths: []string{"compression", "leak", "squish", "engine", "air", "gap.plug"}, before: compressionChart,
 		families: []string{"displacement", "compression-ratio", "trapped-compression", "cranking-pressure", "compression-spread", "squish", "rod-ratio", "piston-speed", "curtain-area"}},
 	{crumb: crumb{place{page: "wear.html"}, "Wear"}, about: "Bores, pistons, rings, bearings and chains: sizes, clearances, and what has worn.",
-		words:    []string{"bore", "piston", "journal", "bearing", "pin", "gap", "clearance", "float", "spring", "chain"},
+		paths: []string{"bore", "piston", "journal", "bearing", "pin", "gap", "clearance", "float", "spring", "chain"}, before: boreGrids, owns: (*site).isInBore,
 		families: []string{"bore-shape", "clearance", "ring-share", "spring-rate", "load-loss", "chain-elongation"}},
-	{crumb: crumb{place{page: "drive.html"}, "Drive"}, about: "Ratios, and road speed by gear.", words: []string{"drive"}, rows: gearRows, before: gearChart, families: []string{"rolling-circumference"}},
+	{crumb: crumb{place{page: "drive.html"}, "Drive"}, about: "Ratios, and road speed by gear.", paths: []string{"drive"}, rows: gearRows, before: gearChart, families: []string{"rolling-circumference"}},
+}
+
+// topicOf returns the topic that a path belongs to, the one that names the deepest path at or above it; -1 for none.
+func topicOf(path string) int {
+	best, deepest := -1, ""
+	for i := range topics {
+		for _, top := range topics[i].paths {
+			if len(top) > len(deepest) && parse.IsAtOrBelow(path, top) {
+				best, deepest = i, top
+			}
+		}
+	}
+	return best
+}
+
+// crumbOf returns the way to a topic, under its name in this journal: an engine with ports and no valves has no valve train.
+func (s *site) crumbOf(i int) crumb {
+	c := topics[i].crumb
+	if i == 0 && s.portsAlone {
+		c.title = "Ports and ignition"
+	}
+	return c
+}
+
+// arePortsAlone reports whether what is known of the first topic is of ports or ignition, and nothing of valves.
+func (s *site) arePortsAlone() bool {
+	isOfPorts := func(path string) bool { return parse.IsAtOrBelow(path, "port") || parse.IsAtOrBelow(path, "ignition") }
+	if slices.ContainsFunc(s.topicPaths[0], func(path string) bool { return !isOfPorts(path) }) {
+		return false
+	}
+	list := s.numbersOf(0)
+	return len(s.topicPaths[0])+len(list) > 0 && !slices.ContainsFunc(list, func(n *derive.Number) bool { return !isOfPorts(n.Path) })
 }
 
 // gatherTopics finds out which topics have anything to tell, and the paths of each.
 func (s *site) gatherTopics() {
 	s.topicPaths = make([][]string, len(topics))
 	for _, path := range s.paths {
-		first, _, _ := strings.Cut(path, ".")
-		for i := range topics {
-			if slices.Contains(topics[i].words, first) && s.inForce(path) != nil {
-				s.topicPaths[i] = append(s.topicPaths[i], path)
-			}
+		if i := topicOf(path); i >= 0 && s.inForce(path) != nil {
+			s.topicPaths[i] = append(s.topicPaths[i], path)
 		}
 	}
+	s.bores = s.gatherBores()
 	s.topics = make([]bool, len(topics))
 	for i := range topics {
 		s.topics[i] = s.tells(i)
 	}
+	s.portsAlone = s.arePortsAlone()
 }
 
 // hasTopic reports whether a topic has a page.
@@ -60,7 +93,20 @@ func (s *site) tells(i int) bool {
 	if topics[i].rows != nil && len(topics[i].rows(s)) > 0 {
 		return true
 	}
-	return slices.ContainsFunc(s.topicPaths[i], isReading) || slices.ContainsFunc(s.numbers, func(n *derive.Number) bool { return slices.Contains(topics[i].families, n.Family.Name) })
+	return slices.ContainsFunc(s.topicPaths[i], isReading) || len(s.numbersOf(i)) > 0
+}
+
+// numbersOf are the numbers of a topic: those of its families but for what belongs to another by its path.
+func (s *site) numbersOf(i int) []*derive.Number {
+	var list []*derive.Number
+	for _, family := range topics[i].families {
+		for _, n := range s.inFamily(family) {
+			if of := topicOf(n.Path); of < 0 || of == i || !slices.Contains(topics[of].families, family) {
+				list = append(list, n)
+			}
+		}
+	}
+	return list
 }
 
 // topicSheets are the pages of the sides of the engine.
@@ -75,66 +121,71 @@ func (s *site) topicSheets() []sheet {
 		if t.rows != nil {
 			rows = t.rows(s)
 		}
-		var sheet []listRow
-		for _, path := range s.topicPaths[i] {
-			v := s.inForce(path)
-			switch {
-			case t.rows != nil && isOwnRow(path):
-			case v.Origin == model.FromSheet:
-				sheet = append(sheet, listRow{"sheet", "From the build sheet", t.title + ": from the build sheet", []string{"Where", "Now"}, func(p *page) {
-					p.row(func() { p.path(path) }, func() { p.valueLink(v) })
-				}})
-			default:
-				rows = append(rows, listRow{"now", "Read, and in force now", t.title + ": in force now", []string{"Where", "Now", "Verdict", "Limit", "Since"}, func(p *page) { p.nowRow(v, path) }})
-			}
+		rows = append(rows, s.topicRows(i)...)
+		about := t.about
+		if i == 0 && s.portsAlone {
+			about = "Ports and ignition: what is read there now, and what is worked out from it."
 		}
-		var list []*derive.Number
-		for _, family := range t.families {
-			list = append(list, s.inFamily(family)...)
-		}
-		heads := append([]string{"Number", "Figure"}, s.limitHeads(list)...)
-		for _, n := range list {
-			rows = append(rows, listRow{"worked", "Worked out", t.title + ": worked out", heads, func(p *page) { p.numberRow(n, len(heads) > 2) }})
-		}
-		rows = append(rows, sheet...)
 		stem := strings.TrimSuffix(t.at.page, ".html")
-		sheets = append(sheets, s.listSheets(run{t.at.page, stem + "-", "this list"}, t.crumb, t.about, rows, t.before)...)
+		sheets = append(sheets, s.listSheets(run{t.at.page, stem + "-", "this list"}, s.crumbOf(i), about, rows, t.before)...)
 	}
 	return sheets
 }
 
-// nowRow writes the row of a value in force.
-func (p *page) nowRow(v *model.Value, path string) {
-	p.row(func() { p.path(path) }, func() { p.valueLink(v) }, func() {
-		if v.Limit != nil {
-			p.beside(p.site.stripOf(v))
-			p.judgedThere(v)
-		}
-	}, func() { p.limitOf(v) }, func() {
+// topicRows list what a topic has beside its own rows: what is in force, what is worked out, and what the build sheet says.
+func (s *site) topicRows(i int) []listRow {
+	t, title := &topics[i], s.crumbOf(i).title
+	isOwn := func(path string) bool { return t.owns != nil && t.owns(s, path) }
+	var now []string
+	var rows, sheet []listRow
+	for _, path := range s.topicPaths[i] {
+		v := s.inForce(path)
 		switch {
-		case v.Entry == nil:
-			p.origin(v)
+		case isOwn(path):
+		case v.Origin == model.FromSheet:
+			sheet = append(sheet, listRow{section: "sheet", title: "From the build sheet", label: title + ": from the build sheet", heads: []string{"Where", "Now"}, class: tightTable, write: func(p *page) {
+				p.row(func() { p.path(path) }, func() { p.valueLink(v) })
+			}})
 		default:
-			p.toEntry(p.site.entryPlace(v.Entry), v.Entry)
+			now = append(now, path)
 		}
-	})
+	}
+	limited := slices.ContainsFunc(now, func(path string) bool { return s.inForce(path).Limit != nil })
+	heads := []string{"Where", "Now", "Since"}
+	if limited {
+		heads = []string{"Where", "Now", "Verdict", "Limit", "Since"}
+	}
+	for _, path := range now {
+		rows = append(rows, listRow{section: "now", title: "Read, and in force now", label: title + ": in force now", heads: heads, class: tightTable, write: func(p *page) { p.nowRow(path, limited) }})
+	}
+	list := slices.DeleteFunc(s.numbersOf(i), func(n *derive.Number) bool { return isOwn(n.Path) })
+	heads = append([]string{"Number", "Figure"}, s.limitHeads(list)...)
+	for _, group := range grouped(list) {
+		rows = append(rows, listRow{section: "worked", title: "Worked out", label: title + ": worked out", heads: heads, class: tightTable, write: func(p *page) { p.numberRow(group, len(heads) > 2) }})
+	}
+	return append(rows, sheet...)
 }
 
-// numberRow writes the row of a worked-out number, with its limit in a table that has limits.
-func (p *page) numberRow(n *derive.Number, limits bool) {
-	cells := []func(){func() { p.numberWords(n) }}
+// nowRow writes the row of a path at which something is in force, with its limit in a table that has limits.
+func (p *page) nowRow(path string, limits bool) {
+	v := p.site.inForce(path)
+	cells := []func(){func() { p.valueLink(v) }}
 	if limits {
-		limited := n.Limit != nil && p.site.ShowsLimit(n.Limit)
 		cells = append(cells, func() {
-			if limited {
-				p.limit(n.Limit)
+			if v.Limit != nil {
+				p.beside(p.site.stripOf(v))
+				p.judgedThere(v)
 			}
-		}, func() {
-			if limited {
-				p.beside(p.site.stripOfNumber(n))
-				p.verdict(n.Verdict, n.Limit)
-			}
-		})
+		}, func() { p.limitOf(v) })
 	}
-	p.row(func() { p.to(p.site.numberPlace(n), n.Title) }, cells...)
+	p.row(func() { p.path(path) }, append(cells, func() { p.heldSince(v) })...)
+}
+
+// heldSince writes the entry since which a value is in force, or else where it comes from.
+func (p *page) heldSince(v *model.Value) {
+	if v.Entry == nil {
+		p.origin(v)
+		return
+	}
+	p.toEntry(p.site.entryPlace(v.Entry), v.Entry)
 }

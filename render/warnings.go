@@ -20,7 +20,7 @@ type findings struct {
 	out  map[told]*source.Finding   // that a value or a worked-out number is out
 }
 
-// told is a place in the journal, and the path that something is told of there.
+// told is a place in the journal, and the path that something is told of there. Of a worked-out number one of the two is enough: it is told at a figure that it comes from, perhaps with others.
 type told struct {
 	at   source.Range
 	path string
@@ -59,6 +59,10 @@ func (s *site) indexFindings(list []source.Finding) findings {
 	}
 	for _, rule := range outRules {
 		for _, f := range x.of[rule] {
+			if f.Origin == string(model.FromWorked) {
+				x.out[told{path: f.Subject}], x.out[told{at: f.At}] = f, f // it may tell of several
+				continue
+			}
 			x.out[told{f.At, f.Subject}] = f
 		}
 	}
@@ -66,21 +70,42 @@ func (s *site) indexFindings(list []source.Finding) findings {
 }
 
 // outPlace is the finding that a value is out, or nowhere.
-func (s *site) outPlace(v *model.Value) place { return s.toldPlace(v.Verdict, told{v.At(), v.Path}) }
-
-// numberOutPlace is the finding that a worked-out number is out, or nowhere. It points at its limit, since a number has no text of its own.
-func (s *site) numberOutPlace(n *derive.Number) place {
-	return s.toldPlace(n.Verdict, told{n.Limit.PathAt, n.Path})
-}
-
-func (s *site) toldPlace(verdict model.Verdict, t told) place {
-	if verdict != model.Out {
-		return place{}
-	}
-	if f := s.found.out[t]; f != nil {
+func (s *site) outPlace(v *model.Value) place {
+	if f := s.found.out[told{v.At(), v.Path}]; f != nil && v.Verdict == model.Out {
 		return s.findingPlace(f)
 	}
 	return place{}
+}
+
+// numberOutPlace is the finding that a worked-out number is out, or that a figure which it comes from is; nowhere where there is neither. A number has no text of its own: it is told at one of
+// its figures.
+func (s *site) numberOutPlace(n *derive.Number) place {
+	if n.Verdict != model.Out {
+		return place{}
+	}
+	places := []told{{path: n.Path}}
+	for _, v := range valuesOf(n) {
+		places = append(places, told{v.At(), v.Path}, told{at: v.At()})
+	}
+	for _, t := range places {
+		if f := s.found.out[t]; f != nil {
+			return s.findingPlace(f)
+		}
+	}
+	return place{}
+}
+
+// valuesOf returns the values that went into a number, or into those that it is worked out from.
+func valuesOf(n *derive.Number) []*model.Value {
+	var values []*model.Value
+	for _, in := range n.Inputs {
+		if in.Number != nil {
+			values = append(values, valuesOf(in.Number)...)
+		} else {
+			values = append(values, in.Value)
+		}
+	}
+	return values
 }
 
 // warningsSheets are the pages that list every finding: open, settled and accepted.

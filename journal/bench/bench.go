@@ -57,6 +57,7 @@ type Job struct {
 	Goes   *quantity.Quantity // the leaf that must go, and the leaf that must not go freely, for the gap to be within the limit
 	Stops  *quantity.Quantity
 	Turn   *Turn    // how it is set, for a valve's lash
+	Worked bool     // it is worked out, and never read
 	Order  []string // in which the fasteners of a pattern are pulled, where the limit says it
 }
 
@@ -96,6 +97,7 @@ func Of(j *model.Journal, e *model.Entry, view View) *Card {
 				job.Spots[i].Name = strings.TrimPrefix(job.Spots[i].Path, job.Path+".")
 			}
 		}
+		job.Worked = parse.IsNeverRead(job.Spots[0].Path)
 		switch {
 		case job.Limit != nil && len(job.Limit.Expect) > 0:
 			c.Marks = append(c.Marks, job)

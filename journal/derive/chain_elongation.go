@@ -17,5 +17,27 @@ func chainElongation(m *Moment) {
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.ChainElongation(x[0], x[1], x[2]) }, quantity.Pure)
 	}
+	if n.Reason == "" {
+		n.Reason = NoElongation(n.Estimate)
+	}
 	m.add(n)
+}
+
+// The least and the most that a chain can be longer than when it was new: one is made a little short at the most, and one that has grown by a tenth jumps off its sprockets. Common practice,
+// no source.
+const (
+	leastElongation = -0.003
+	mostElongation  = 0.10
+)
+
+// NoElongation says why an elongation, whatever its uncertainty, is none that a chain can have; "" for one that it can.
+func NoElongation(e quantity.Estimate) string {
+	u := e.Expanded()
+	switch {
+	case quantity.Compare(e.Value+u, leastElongation, 1) < 0:
+		return "its figures make it shorter than it was new"
+	case quantity.Compare(e.Value-u, mostElongation, 1) > 0:
+		return "its figures make it longer than a chain can get"
+	}
+	return ""
 }

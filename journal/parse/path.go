@@ -149,6 +149,20 @@ func IsWorked(path string) bool {
 	return false
 }
 
+// IsNeverRead reports whether a path is that of worked-out numbers, or stands above such alone.
+func IsNeverRead(path string) bool {
+	if IsWorked(path) || FindPattern(path) != nil {
+		return IsWorked(path)
+	}
+	words := strings.Split(path, ".")
+	for i := range Worked {
+		if Worked[i].fits(words) {
+			return true
+		}
+	}
+	return false
+}
+
 func compilePatterns(table []Pattern) []Pattern {
 	for i := range table {
 		for _, s := range strings.Split(table[i].Path, ".") {

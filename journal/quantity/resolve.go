@@ -271,6 +271,8 @@ func (s scan) outside(q Quantity, w *Written, want Want) *Slip {
 		}
 	}
 	switch {
+	case q.Unit.Dimension == Links && q.Kind == Figure && q.Value != math.Trunc(q.Value):
+		return s.slip("impossible", start, end, s.quote(start, end)+" is no whole number of links", "count them again, from pin to pin")
 	case want.Floor != NoFloor && least < 0:
 		return s.slip("impossible", start, end, s.quote(start, end)+" is below nought", "check its sign: no such figure is")
 	case want.Floor == BothOverZero && q.IsOpenEnded():

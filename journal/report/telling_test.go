@@ -13,7 +13,7 @@ func TestFindingsTellNothingOfHiddenEntries(t *testing.T) {
 		"coarse-tool":   "with = [\"dial\"]\n[found]\nfloat.idler = \"0.025 mm\"\n",
 		"before-bought": "bought = [\"cam\"]\n",
 		"far-off-date":  "",
-		// A number tells the readings that it rests on, though it is the limit that is pointed at.
+		// A number tells the readings that it rests on, though it is one of them alone that is pointed at.
 		"out-of-limits": "[found]\nbore = \"20.19 mm\"\npiston = \"20.00 mm\"\n",
 		"worn":          "[found]\nbore = \"20.13 mm\"\npiston = \"20.00 mm\"\n",
 		"near-bound":    "[found]\nbore = \"20.09 ± 0.02 mm\"\npiston = \"20.00 mm\"\n",

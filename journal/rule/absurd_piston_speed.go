@@ -13,7 +13,7 @@ const mostPistonSpeed = 30.0
 // absurdPistonSpeed reports a stroke and a redline that can't belong together: one of them is a slip.
 func absurdPistonSpeed(c *Context) {
 	n := c.worked("engine.piston-speed.mean")
-	if n == nil || c.restsOnOdd(n) || quantity.Compare(n.Estimate.Value, mostPistonSpeed, 0) <= 0 {
+	if n == nil || restsOn(n, c.isSuspect) || quantity.Compare(n.Estimate.Value, mostPistonSpeed, 0) <= 0 {
 		return
 	}
 	stroke, redline := n.Inputs[0].Value, n.Inputs[1].Value

@@ -14,7 +14,7 @@ import (
 // leaves open. Where it is the most that there can be, as from a static ratio, less than it promises says nothing.
 func compressionFarOff(c *Context) {
 	n := c.worked("engine.cranking-pressure")
-	if n == nil || len(n.Inputs) == 0 || c.isDoubtful(n) || c.restsOnDoubt(n) {
+	if n == nil || len(n.Inputs) == 0 || c.isDoubtful(n) {
 		return
 	}
 	var worst *model.Value

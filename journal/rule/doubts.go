@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 )
 
@@ -34,17 +33,3 @@ func (c *Context) findDoubts() *doubts {
 
 // isToldOf reports whether a rule for what contradicts tells of a value.
 func (c *Context) isToldOf(v *model.Value) bool { return c.doubts().values[v] }
-
-// restsOnDoubt reports whether a number is worked out from figures that contradict each other.
-func (c *Context) restsOnDoubt(n *derive.Number) bool {
-	about := c.doubts().about
-	if len(about) == 0 {
-		return false
-	}
-	for _, in := range n.Inputs {
-		if about[in.Value] || in.Number != nil && c.restsOnDoubt(in.Number) {
-			return true
-		}
-	}
-	return false
-}

@@ -13,7 +13,7 @@ import (
 // gearsNotFalling reports a gear whose ratio is no lower than that of the gear before it.
 func gearsNotFalling(c *Context) {
 	for _, n := range c.Numbers {
-		if n.Family.Name != "rev-drop" || n.Reason != "" || quantity.Compare(n.Estimate.Value, 0, n.Inputs[0].Value.Estimate.Value) > 0 {
+		if n.Family.Name != "rev-drop" || n.Reason != "" || restsOn(n, c.isSuspect) || quantity.Compare(n.Estimate.Value, 0, n.Inputs[0].Value.Estimate.Value) > 0 {
 			continue
 		}
 		from, to := n.Inputs[1].Value, n.Inputs[2].Value
@@ -29,8 +29,16 @@ func ratioShown(v *model.Value) string {
 	return quantity.Show(v.Estimate.Value, quantity.UnitShown(":1"), 0.001).String()
 }
 
-// worked returns the number that was worked out at a path, nil where there is none or it can't be had.
+// worked returns the number that was worked out at a path, nil where there is none, it can't be had, or a figure that went into it can't be as it is written.
 func (c *Context) worked(path string) *derive.Number {
+	if n := c.numberAt(path); n != nil && !restsOn(n, c.isSuspect) {
+		return n
+	}
+	return nil
+}
+
+// numberAt returns the number that was worked out at a path, nil where there is none or it can't be had.
+func (c *Context) numberAt(path string) *derive.Number {
 	for _, n := range c.Numbers {
 		if n.Path == path && n.Reason == "" {
 			return n

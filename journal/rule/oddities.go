@@ -120,11 +120,6 @@ func (c *Context) isOdd(values ...*model.Value) bool {
 	return slices.ContainsFunc(c.oddities(), func(o *oddity) bool { return slices.ContainsFunc(values, o.suspects) })
 }
 
-// restsOnOdd reports whether such a value went into a number.
-func (c *Context) restsOnOdd(n *derive.Number) bool {
-	return restsOn(n, func(v *model.Value) bool { return c.isOdd(v) })
-}
-
 // isDoubtful reports whether a value went into a number of which another finding says that it makes no sense, alone or with others: nothing more is said of what comes from it.
 func (c *Context) isDoubtful(n *derive.Number) bool {
 	doubted := c.inDisagreement()
@@ -135,12 +130,5 @@ func (c *Context) isDoubtful(n *derive.Number) bool {
 			}
 		}
 	}
-	return restsOn(n, func(v *model.Value) bool { return c.isOdd(v) || slices.Contains(doubted, v) })
-}
-
-// restsOn reports whether one of some values went into a number, or into one that it is worked out from.
-func restsOn(n *derive.Number, is func(*model.Value) bool) bool {
-	return slices.ContainsFunc(n.Inputs, func(in derive.Input) bool {
-		return in.Value != nil && is(in.Value) || in.Number != nil && restsOn(in.Number, is)
-	})
+	return restsOn(n, func(v *model.Value) bool { return c.isSuspect(v) || slices.Contains(doubted, v) })
 }

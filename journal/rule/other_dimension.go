@@ -10,7 +10,7 @@ import (
 // otherDimension reports values below a limit that measure something else than it does, so that it does not hold for them.
 func otherDimension(c *Context) {
 	for _, v := range c.Journal.Values {
-		if v.Unjudged != model.OtherDimension {
+		if v.Unjudged != model.OtherDimension || c.isSuspect(v) {
 			continue
 		}
 		limits := c.Journal.Governing(v.Path)

@@ -22,25 +22,17 @@ func outOfLimits(c *Context) {
 		if worn := v.Limit.Worn[max(0, v.Side)]; v.Side != 0 && worn.Is {
 			bound = worn
 		}
-		c.value(v, source.Error, outWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
+		c.value(v, source.Error, outWords(v)+nearWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
 		if c.doubts().limits[v.Limit] != nil { // that is told of the limit
 			c.findings[len(c.findings)-1].State = source.Settled
 		}
 	}
-	for _, n := range c.Numbers {
-		if n.Verdict == model.Out && !c.restsOnDoubt(n) {
-			c.number(n, source.Error, fmt.Sprintf("`%s` works out at %s, which is out: %s", n.Path, n.Shown(), boundsWords(n.Limit)), "check the figures that it is worked out from")
+	c.judgedNumbers(source.Error, "out", "check the figures that it is worked out from, this one first", func(n *derive.Number) string {
+		if n.Verdict != model.Out {
+			return ""
 		}
-	}
-}
-
-// number adds a finding about a worked-out number. It has no text of its own, so it points at its limit, and at the figures that went in. Of one that comes from
-// figures which make no sense, as another finding says, nothing more is said.
-func (c *Context) number(n *derive.Number, severity source.Severity, message, do string) {
-	if c.isDoubtful(n) {
-		return
-	}
-	c.report(source.Finding{Severity: severity, At: n.Limit.PathAt, Message: message, Do: do, Subject: n.Path, Origin: string(model.FromWorked), Notes: inputRemarks(n, nil)}, -1)
+		return fmt.Sprintf("works out at %s, which is out: %s%s", n.Shown(), boundsWords(n.Limit), nearWords(n.Judged()))
+	})
 }
 
 // inputRemarks adds where the figures stand that went into a number, each once.

@@ -8,7 +8,7 @@ import (
 	"example.org/locknut/journal"
 )
 
-// A clearance that is out is the doing of one of the two sizes: both are shown.
+// A clearance that is out is the doing of one of the two sizes: both are shown, the one by the place of the finding, and the limit.
 func TestAWorkedOutNumberThatIsOutShowsItsFigures(t *testing.T) {
 	files := fstest.MapFS{
 		"build.toml":            {},
@@ -21,11 +21,12 @@ func TestAWorkedOutNumberThatIsOutShowsItsFigures(t *testing.T) {
 	}
 	var shown []string
 	for _, f := range result.Findings {
+		shown = append(shown, f.Rule+" at "+f.At.Text())
 		for _, note := range f.Notes {
 			shown = append(shown, f.Rule+" "+note.Message+" "+note.At.Text())
 		}
 	}
-	for _, want := range []string{"out-of-limits `bore-size` \"53.00 mm\"", "out-of-limits `piston.skirt` \"53.09 mm\""} {
+	for _, want := range []string{"out-of-limits at \"53.09 mm\"", "out-of-limits limit nominal = \"0.04 mm\"", "out-of-limits `bore-size` \"53.00 mm\""} {
 		if !slices.Contains(shown, want) {
 			t.Errorf("%q lacks %q", shown, want)
 		}

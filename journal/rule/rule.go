@@ -37,7 +37,8 @@ type Context struct {
 	links    func() []link // in the words for the front page and in the entries
 	paths    func() naming
 	oddities func() []*oddity // what makes an engine that nobody builds
-	doubts   func() *doubts
+	doubts   func() *doubts   // what contradicts each other
+	suspects func() *suspects // what can't be as it is written, for another reason
 	rules    []Rule
 	rule     *Rule
 	findings []source.Finding
@@ -72,6 +73,8 @@ func find(rules []Rule, name string) *Rule {
 // the builder has accepted them. Themes are the names that a site's theme can have; none where that is not known.
 func Run(sums *derive.Sums, numbers []*derive.Number, items []upkeep.Item, themes []string, findings []source.Finding) []source.Finding {
 	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Upkeep: items, Themes: themes, findings: findings, orders: make([]int, len(findings))}
+	c.links, c.paths = sync.OnceValue(c.allLinks), sync.OnceValue(c.naming)
+	c.oddities, c.doubts, c.suspects = sync.OnceValue(c.findOddities), sync.OnceValue(c.findDoubts), sync.OnceValue(c.findSuspects)
 	for _, found := range c.checkAll() {
 		c.findings = append(c.findings, found.findings...)
 		c.orders = append(c.orders, found.orders...)
@@ -100,9 +103,8 @@ var UpkeepRules = []string{"due", "overdue", "recheck-due"}
 // checkAll runs the rules but for the last, in parallel: a rule only reads. What each found comes in the order of the rules.
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
-	links, paths, oddities, doubts := sync.OnceValue(c.allLinks), sync.OnceValue(c.naming), sync.OnceValue(c.findOddities), sync.OnceValue(c.findDoubts)
 	parallel.Each(len(All), func(i int) {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: links, paths: paths, oddities: oddities, doubts: doubts, rules: All, rule: &All[i]}
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: c.links, paths: c.paths, oddities: c.oddities, doubts: c.doubts, suspects: c.suspects, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			All[i].Check(found[i])
 		}

@@ -20,14 +20,14 @@ func secondFigure(c *Context) {
 		}
 		v := l.Fields.Value("also")
 		c.report(source.Finding{Severity: source.Warning, At: v.At, Subject: l.Path,
-			Message: fmt.Sprintf("%s, but the limit `%s` says %s", alsoWords(*l.Also, main.Unit), l.Path, main.Shown()),
+			Message: fmt.Sprintf("%s, but the limit `%s` says %s", secondWords(*l.Also, main.Unit), l.Path, main.Shown()),
 			Do:      "look the figure up again: one of the two is mistyped, or misprinted",
 			Notes:   limitNote(l)}, -1)
 	}
 }
 
-// alsoWords says what the second figure is in the unit of the first.
-func alsoWords(also quantity.Quantity, in *quantity.Unit) string {
+// secondWords says what the second figure is in the unit of the first.
+func secondWords(also quantity.Quantity, in *quantity.Unit) string {
 	if also.Unit == in {
 		return fmt.Sprintf("`also` says %s in the same unit", also.Shown())
 	}

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -13,8 +14,8 @@ import (
 // for one reason is one finding, at the newest of the figures.
 func senselessFigures(c *Context) {
 	for _, n := range c.faults() {
-		at := newestInput(n)
-		if at == nil || c.restsOnOdd(n) {
+		at := blamed(n, c.likelierLast)
+		if at == nil || restsOn(n, c.isSuspect) {
 			continue
 		}
 		c.value(at, source.Warning, fmt.Sprintf("`%s` can't be worked out: %s", n.Path, n.Fault), "look at the figures that it is worked out from, and at their units", inputRemarks(n, nil)...)
@@ -24,7 +25,7 @@ func senselessFigures(c *Context) {
 // noShim reports valves that no shim brings within their limits: none in the engine, the stock or the shop.
 func noShim(c *Context) {
 	for _, n := range c.Numbers {
-		if n.Fault == "" || n.Reason != "" {
+		if n.Fault == "" || n.Reason != "" || restsOn(n, c.isSuspect) {
 			continue
 		}
 		at := n.Inputs[0].Value
@@ -40,7 +41,7 @@ func noShim(c *Context) {
 func (c *Context) faults() []*derive.Number {
 	var list []*derive.Number
 	for _, n := range c.Numbers {
-		if n.Fault == "" || n.Reason == "" || c.restsOnDoubt(n) {
+		if n.Fault == "" || n.Reason == "" || restsOn(n, c.isSuspect) {
 			continue
 		}
 		switch i := slices.IndexFunc(list, func(other *derive.Number) bool { return other.Fault == n.Fault && shares(other, n) }); {
@@ -60,27 +61,13 @@ func shares(a, b *derive.Number) bool {
 	})
 }
 
-// newestInput returns the newest of the values that went into a number, of those that were typed: what a file of figures gives was measured as a whole, and found good. It returns nil where there is
-// none.
-func newestInput(n *derive.Number) *model.Value {
-	var newest *model.Value
-	for _, in := range n.Inputs {
-		v := in.Value
-		if in.Number != nil {
-			v = newestInput(in.Number)
+// likelierLast does what likelier does, of those that were typed: what a file of figures gives was measured as a whole, and found good. Of two alike it takes the one that stands later.
+func (c *Context) likelierLast(a, b *model.Value) int {
+	typed := func(v *model.Value) int {
+		if v.Origin == model.FromDegreeing {
+			return 0
 		}
-		if v != nil && (newest == nil || isLater(v, newest)) {
-			newest = v
-		}
+		return 1
 	}
-	return newest
-}
-
-// isLater reports whether one value is rather wrong than another: typed, then newer, then further on in its file.
-func isLater(v, other *model.Value) bool {
-	typed, before := v.Origin != model.FromDegreeing, other.Origin != model.FromDegreeing
-	if typed != before {
-		return typed
-	}
-	return v.Order > other.Order || v.Order == other.Order && v.At().Start > other.At().Start
+	return cmp.Or(typed(a)-typed(b), c.likelier(a, b), cmp.Compare(a.At().Start, b.At().Start))
 }

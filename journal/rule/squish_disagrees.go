@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -10,22 +11,73 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// squishDisagrees reports a squish that was measured and is not what deck and gasket make: further off than both may be together.
+// squishAgrees is by how much, in m, a squish that was measured and the one that deck and gasket make may differ before one is doubted: what a gasket crushes and a piston rocks by. Common
+// practice, no source.
+const squishAgrees = 0.1e-3
+
+// squishDisagrees reports the squish that was measured, of several cylinders the one furthest off, where it is not what deck and gasket make. What was measured at several places round one piston is
+// one squish, their mean.
 func squishDisagrees(c *Context) {
 	n := c.worked("engine.squish")
-	if n == nil || c.restsOnOdd(n) {
+	if n == nil || restsOn(n, c.isSuspect) {
 		return
 	}
-	for _, v := range c.Journal.Values {
-		if !v.Current || v.Settled || !v.IsReading() || v.Path != "squish" && !strings.HasPrefix(v.Path, "squish.") || v.Quantity.Unit == nil || v.Verdict == model.Out || v.Quantity.Kind == quantity.Interval {
-			continue
+	var worst *measuredSquish
+	far := 0.0
+	for _, s := range c.measuredSquishes() {
+		off := math.Abs(s.mean - n.Estimate.Value)
+		may := squishAgrees + math.Hypot(s.expanded, n.Estimate.Expanded())
+		if quantity.Compare(off, may, n.Estimate.Value) > 0 && off > far {
+			worst, far = s, off
 		}
-		off := math.Abs(v.Estimate.Value - n.Estimate.Value)
-		may := math.Hypot(v.Estimate.Expanded(), n.Estimate.Expanded()) + v.Quantity.StepSI()/2 + n.Step()/2
-		if quantity.Compare(off, may, n.Estimate.Value) <= 0 {
-			continue
-		}
-		c.value(v, source.Note, fmt.Sprintf("`%s` was measured as %s; deck and gasket make %s", v.Path, v.Quantity.Shown(), n.Shown()),
-			"the one that was measured counts: look at the deck again, at which side the piston leans to, and at how thick the gasket is once it is pulled down", inputRemarks(n, nil)...)
 	}
+	if worst == nil {
+		return
+	}
+	v := worst.read[0]
+	measured := fmt.Sprintf("`%s` was measured as %s", v.Path, v.Quantity.Shown())
+	notes := inputRemarks(n, nil)
+	if many := len(worst.read); many > 1 {
+		measured = fmt.Sprintf("`%s` was measured as %s, the mean of %d places", worst.path, quantity.Show(worst.mean, v.Quantity.Unit, v.Quantity.StepSI()), many)
+		for _, other := range worst.read[1:] {
+			notes = append(notes, source.Remark{At: other.At(), Message: fmt.Sprintf("`%s`", other.Path)})
+		}
+	}
+	c.value(v, source.Note, fmt.Sprintf("%s; deck and gasket make %s", measured, n.Shown()),
+		"the one that was measured counts: look at the deck again, at which side the piston leans to, and at how thick the gasket is once it is pulled down", notes...)
+}
+
+// measuredSquish is what was measured round one piston.
+type measuredSquish struct {
+	path           string
+	read           []*model.Value
+	mean, expanded float64 // in m
+}
+
+// measuredSquishes returns the squish of each cylinder that was measured; that of a place which is out of its limit has its finding, and its cylinder is left out.
+func (c *Context) measuredSquishes() []*measuredSquish {
+	var all []*measuredSquish
+	for _, v := range c.Journal.Values {
+		if !v.Current || v.Settled || !v.IsReading() || v.Path != "squish" && !strings.HasPrefix(v.Path, "squish.") || v.Quantity.Unit == nil || v.Quantity.Kind == quantity.Interval {
+			continue
+		}
+		path := "squish"
+		if words := strings.Split(v.Path, "."); len(words) > 1 && slices.Contains(c.Journal.Cylinders, words[1]) {
+			path += "." + words[1]
+		}
+		i := slices.IndexFunc(all, func(s *measuredSquish) bool { return s.path == path })
+		if i < 0 {
+			i = len(all)
+			all = append(all, &measuredSquish{path: path})
+		}
+		all[i].read = append(all[i].read, v)
+	}
+	all = slices.DeleteFunc(all, func(s *measuredSquish) bool { return slices.ContainsFunc(s.read, c.isWrong) })
+	for _, s := range all {
+		for _, v := range s.read {
+			s.mean += v.Estimate.Value / float64(len(s.read))
+			s.expanded = max(s.expanded, v.Estimate.Expanded())
+		}
+	}
+	return all
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -28,11 +29,12 @@ func undecided(c *Context) {
 		}
 		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, which straddles a bound: %s", v.Path, shown(v), boundsWords(v.Limit))+heldBy(v), decidingWords(v), boundNote(v.Limit, straddled(v))...)
 	}
-	for _, n := range c.Numbers {
-		if n.Verdict == model.Undecided { // a single figure, so the limit asks for proof
-			c.number(n, source.Warning, fmt.Sprintf("`%s` works out at %s, and the limit asks for proof: %s; %s", n.Path, n.Shown(), uncertaintyWords(n.Judged()), boundsWords(n.Limit)), "measure what it is worked out from with a finer tool")
+	c.judgedNumbers(source.Warning, "undecided", "measure what it is worked out from with a finer tool", func(n *derive.Number) string {
+		if n.Verdict != model.Undecided { // a single figure, so the limit asks for proof
+			return ""
 		}
-	}
+		return fmt.Sprintf("works out at %s, and the limit asks for proof: %s; %s", n.Shown(), uncertaintyWords(n.Judged()), boundsWords(n.Limit))
+	})
 }
 
 // uncertaintyWords says how unsure a figure is.

@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 
+	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
 )
@@ -13,13 +14,14 @@ func worn(c *Context) {
 		if v.Verdict != model.Worn {
 			continue
 		}
-		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s: %s", v.Path, shown(v), wornWords(v))+heldBy(v), wornAdvice, boundNote(v.Limit, passed(v))...)
+		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s: %s", v.Path, shown(v), wornWords(v))+nearWords(v)+heldBy(v), wornAdvice, boundNote(v.Limit, passed(v))...)
 	}
-	for _, n := range c.Numbers {
-		if n.Verdict == model.Worn {
-			c.number(n, source.Warning, fmt.Sprintf("`%s` works out at %s: %s", n.Path, n.Shown(), wornWords(n.Judged())), wornAdvice)
+	c.judgedNumbers(source.Warning, "worn", wornAdvice, func(n *derive.Number) string {
+		if n.Verdict != model.Worn {
+			return ""
 		}
-	}
+		return fmt.Sprintf("works out at %s: %s%s", n.Shown(), wornWords(n.Judged()), nearWords(n.Judged()))
+	})
 }
 
 const wornAdvice = "it may run on; plan the part"

@@ -1,0 +1,153 @@
+package rule
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/derive"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// told is what a rule has to say of a worked-out number.
+type told struct {
+	number *derive.Number
+	text   string // after the number's path
+}
+
+// judgedNumbers reports what a rule has to say of the numbers, each at the figure that most likely makes it so. What one figure does to several is one finding, which says that the others are, as
+// `out`, too; one that the builder has accepted stands alone, so that the rest is not accepted with it. Of a number that rests on a figure with an error of its own nothing is told.
+func (c *Context) judgedNumbers(severity source.Severity, as, do string, say func(*derive.Number) string) {
+	type place struct {
+		at *model.Value
+		of string // the number's path, of one that stands alone
+	}
+	var order []place
+	found := map[place][]told{}
+	for _, n := range c.Numbers {
+		text := say(n)
+		if text == "" || (restsOn(n, c.isWrong) || c.isDoubtful(n)) && !c.accepts(n.Path) {
+			continue
+		}
+		at := place{at: blamed(n, c.likelier)}
+		if at.at == nil || c.accepts(n.Path) {
+			at.of = n.Path
+		}
+		if len(found[at]) == 0 {
+			order = append(order, at)
+		}
+		found[at] = append(found[at], told{n, text})
+	}
+	for _, at := range order {
+		c.number(at.at, severity, found[at], as, do)
+	}
+}
+
+// number adds a finding about worked-out numbers, at a figure that went into all of them; at the limit where none did. The limit and the other figures are shown beside it.
+func (c *Context) number(at *model.Value, severity source.Severity, all []told, as, do string) {
+	first := all[0].number
+	f := source.Finding{Severity: severity, At: first.Limit.PathAt, Message: fmt.Sprintf("`%s` %s%s", first.Path, all[0].text, alsoWords(at, all[1:], as)), Do: do, Subject: first.Path, Origin: string(model.FromWorked)}
+	if at != nil {
+		f.At = at.At()
+		if at.Entry != nil {
+			f.Entry = at.Entry.Path
+		}
+		f.Notes = boundNote(first.Limit, passed(first.Judged()))
+	}
+	for _, t := range all {
+		f.Notes = inputRemarks(t.number, f.Notes)
+	}
+	f.Notes = slices.DeleteFunc(f.Notes, func(r source.Remark) bool { return r.At == f.At })
+	c.report(f, -1)
+}
+
+// alsoWords names the other numbers that a figure goes into and of which the same is to be said; more than two are counted.
+func alsoWords(at *model.Value, others []told, as string) string {
+	if len(others) == 0 {
+		return ""
+	}
+	if len(others) > 2 {
+		return fmt.Sprintf("; %d more that `%s` goes into are %s too", len(others), at.Path, as)
+	}
+	var names []string
+	for _, t := range others {
+		names = append(names, fmt.Sprintf("`%s`, %s,", t.number.Path, t.number.Shown()))
+	}
+	verb := "is"
+	if len(others) > 1 {
+		verb = "are"
+	}
+	return fmt.Sprintf("; %s %s %s too", strings.Join(names, " and "), verb, as)
+}
+
+// accepts reports whether the builder accepts the finding of the running rule at a path.
+func (c *Context) accepts(path string) bool {
+	return slices.ContainsFunc(c.Journal.Accepts, func(a *model.Accept) bool { return a.Path == path && a.Finding.Name == c.rule.Name })
+}
+
+// restsOn reports whether a value of which something holds went into a number, or into one that it is worked out from.
+func restsOn(n *derive.Number, holds func(*model.Value) bool) bool {
+	return slices.ContainsFunc(n.Inputs, func(in derive.Input) bool {
+		return in.Number != nil && restsOn(in.Number, holds) || in.Value != nil && holds(in.Value)
+	})
+}
+
+// isWrong reports whether an open error of its own says that a figure is not as it should be.
+func (c *Context) isWrong(v *model.Value) bool {
+	return v.Verdict == model.Out && !v.Settled && !c.isOutAccepted(v) || c.isSuspect(v)
+}
+
+func (c *Context) isOutAccepted(v *model.Value) bool {
+	return slices.ContainsFunc(c.Journal.Accepts, func(a *model.Accept) bool {
+		return (a.Finding.Name == "out-of-limits" || a.Finding.Name == "suspected-slip") && v.Order <= c.Journal.EndOf(a.Entry) && (a.Path == v.Path || a.Path == "" && a.Entry == v.Entry)
+	})
+}
+
+// blamed returns the one of the figures that went into a number that most likely makes it what it is, by a comparison of two; of those alike the first of the formula. Nil where there is none.
+func blamed(n *derive.Number, likelier func(a, b *model.Value) int) *model.Value {
+	var best *model.Value
+	for _, in := range n.Inputs {
+		v := in.Value
+		if in.Number != nil {
+			v = blamed(in.Number, likelier)
+		}
+		if v != nil && (best == nil || likelier(v, best) > 0) {
+			best = v
+		}
+	}
+	return best
+}
+
+// likelier compares how likely two figures are to be what is wrong: a reading rather than what stands in a sheet, then the newer, then the one that is further from its
+// fellows, then of readings the one of a smaller place. Of the pressures of several cylinders it is the lowest.
+func (c *Context) likelier(a, b *model.Value) int {
+	isPressure := func(v *model.Value) bool { return v.Estimate.Dimension == quantity.Pressure && v.IsReading() }
+	if isPressure(a) && isPressure(b) && a.Entry == b.Entry {
+		return cmp.Compare(b.Estimate.Value, a.Estimate.Value)
+	}
+	isRead := func(v *model.Value) int {
+		if v.IsReading() {
+			return 1
+		}
+		return 0
+	}
+	smaller := 0
+	if a.IsReading() && b.IsReading() {
+		smaller = strings.Count(a.Path, ".") - strings.Count(b.Path, ".")
+	}
+	return cmp.Or(isRead(a)-isRead(b), cmp.Compare(a.Order, b.Order), c.compareStraying(a, b), smaller)
+}
+
+// compareStraying compares how far two figures are from their fellows; nought where one has too few to tell.
+func (c *Context) compareStraying(a, b *model.Value) int {
+	of := c.suspects().crowds
+	x, ok := of[a]
+	y, too := of[b]
+	if !ok || !too || len(x.members) < leastCrowd || len(y.members) < leastCrowd || a.Estimate.Dimension != b.Estimate.Dimension {
+		return 0
+	}
+	return cmp.Compare(x.off(a), y.off(b))
+}
