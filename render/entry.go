@@ -85,6 +85,9 @@ func (p *page) entryFacts(e *model.Entry) {
 	if e.Meter != nil {
 		p.term("Meter", func() { p.figure(e.Meter.Shown()) })
 	}
+	if e.MeterDoubted != nil {
+		p.term("Meter", func() { p.figure(e.MeterDoubted.Shown()); p.put(", not believed") })
+	}
 	if e.MeterWas != nil {
 		p.term("Old meter", func() { p.figure(e.MeterWas.Shown()) })
 	}

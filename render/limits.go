@@ -117,7 +117,7 @@ func (p *page) heldValues(l *model.Limit, held []holding) {
 		return
 	}
 	for _, h := range held {
-		if below, ok := strings.CutPrefix(h.path, l.Path+"."); ok {
+		if below, ok := l.PlaceIn(h.path); ok {
 			p.put(`<span class="aside">`)
 			p.text(below + " ")
 			h.write()

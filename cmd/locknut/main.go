@@ -104,11 +104,22 @@ func parseArguments(args []string, out io.Writer) (command, error) {
 		return nil, err
 	}
 	parser.Model.HelpFlag.Help = "print this and stop"
-	ctx, err := parser.Parse(figuresLast(args))
+	ctx, err := parser.Parse(figuresLast(helpLast(args)))
 	if err != nil {
 		return nil, err
 	}
 	return ctx.Selected().Target.Addr().Interface().(command), nil
+}
+
+// helpLast takes `help COMMAND` for `COMMAND --help`, and `help` alone for `--help`.
+func helpLast(args []string) []string {
+	switch {
+	case len(args) == 0 || args[0] != "help":
+		return args
+	case len(args) == 1 || args[1] == "help":
+		return []string{"--help"}
+	}
+	return []string{args[1], "--help"}
 }
 
 // figuresLast moves arguments that are figures below nought to the end, behind `--`: they would pass for flags.

@@ -94,7 +94,7 @@ func Of(j *model.Journal, e *model.Entry, view View) *Card {
 			job.Path = job.Spots[0].Path
 		} else {
 			for i := range job.Spots {
-				job.Spots[i].Name = strings.TrimPrefix(job.Spots[i].Path, job.Path+".")
+				job.Spots[i].Name = job.place(job.Spots[i].Path)
 			}
 		}
 		job.Worked = parse.IsNeverRead(job.Spots[0].Path)
@@ -229,6 +229,16 @@ func (d *dealer) jobAt(position string) Job {
 	d.tools(&job, position)
 	d.turn(&job, position)
 	return job
+}
+
+// place returns what tells a position from the others of its job.
+func (j *Job) place(position string) string {
+	if j.Limit != nil && j.Limit.Path == j.Path {
+		if place, ok := j.Limit.PlaceIn(position); ok {
+			return place
+		}
+	}
+	return strings.TrimPrefix(position, j.Path+".")
 }
 
 // sideOf returns the first two words of a path: `lash.intake`.

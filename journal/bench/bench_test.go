@@ -170,3 +170,19 @@ func TestToolsLeavesAndTurns(t *testing.T) {
 		t.Errorf("tools %q", names)
 	}
 }
+
+// What a limit for every cylinder is for stands side by side, each by the name of its cylinder.
+func TestARingOfEveryCylinderIsOneJob(t *testing.T) {
+	result, err := journal.Compile(fstest.MapFS{
+		"build.toml":      {Data: []byte("[engine]\ncylinders = [\"left\", \"right\"]\n")},
+		"limits.toml":     {Data: []byte("[gap.ring]\ntop = \"0.25 ± 0.05 mm\"\n")},
+		"entries/plan.md": {Data: []byte("```toml\nexpects = [\"gap.ring.top\"]\n```\n")},
+	}, journal.Options{SkipHTML: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	card := bench.Of(result.Journal, result.Journal.Entry("plan"), all)
+	if got := told(card.Readings); fmt.Sprint(got) != "[gap.ring.top 0.20 to 0.30 mm; left; right]" {
+		t.Errorf("%q", got)
+	}
+}

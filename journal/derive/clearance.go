@@ -14,18 +14,41 @@ import (
 func clearance(m *Moment) {
 	for _, limit := range m.Journal.Limits {
 		of := limit.Of()
-		if len(of) != 2 || m.Journal.LimitAt(limit.Path, m.Entry) != limit {
+		if len(of) != 2 || m.Journal.LimitAt(limit.Path, m.Entry) != limit || limit.IsInsideOut() {
 			continue
 		}
-		for _, position := range m.Journal.Positions.Below(of[0]) {
-			below := strings.TrimPrefix(position, of[0])
-			outer, inner := m.value(position), m.valueAbove(of[1]+below, of[1])
-			if outer == nil || inner == nil || m.value(limit.Path+below) != nil {
-				continue
-			}
-			m.add(between(limit.Path+below, outer, inner))
+		for _, n := range m.differences(limit.Path, of[0], of[1]) {
+			m.add(n)
 		}
 	}
+}
+
+// differences takes what stands below one path from what stands below another, for a number each below a third.
+func (m *Moment) differences(path, outer, inner string) []*Number {
+	var numbers []*Number
+	for _, position := range m.Journal.Positions.Below(outer) {
+		below := strings.TrimPrefix(position, outer)
+		from, less := m.value(position), m.valueAbove(inner+below, inner)
+		if from == nil || less == nil || m.value(path+below) != nil {
+			continue
+		}
+		numbers = append(numbers, between(path+below, from, less))
+	}
+	return numbers
+}
+
+// IsReversed reports whether the two paths of a limit that is held by a difference stand the wrong way about: by what they are called, or because clearances can be
+// worked out now from the one less the other and none as they stand.
+func (s *Sums) IsReversed(limit *model.Limit) bool {
+	of := limit.Of()
+	if limit.IsInsideOut() {
+		return true
+	}
+	if len(of) != 2 || s.Journal.LimitAt(limit.Path, nil) != limit {
+		return false
+	}
+	m := &Moment{Journal: s.Journal}
+	return len(m.differences(limit.Path, of[0], of[1])) == 0 && len(m.differences(limit.Path, of[1], of[0])) > 0
 }
 
 // valueAbove returns the value in force at a path, or at the nearest above it down from a top: a reading there speaks for all below. One of

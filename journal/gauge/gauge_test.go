@@ -159,6 +159,8 @@ func TestWhatIsNoValueIsTold(t *testing.T) {
 		{Asked{Path: "lash.in.l", Value: "0.09 mm\n[set]"}, "a value has no control characters in it"},
 		{Asked{Path: "lash.in.l", Value: "0.09 mm", Temp: "5\x7f"}, "a value has no control characters in it"},
 		{Asked{Path: "lash.in.l", Value: "-"}, "`-` is no value that `lash.intake.left` can have"},
+		{Asked{Path: "lash.intake.9", Value: "0.09 mm", Temp: "18 °C"}, "names the cylinder `9`; the engine has `left`, `right`"},
+		{Asked{Path: "margin.coil-bind.intake", Value: "2 mm"}, "`margin.coil-bind.intake` is worked out, and never written"},
 		{Asked{Path: "lash..l", Value: "0.09 mm"}, "isn't a key"},
 	} {
 		standing, err := c.asked.Hold(now, compile)

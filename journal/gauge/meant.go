@@ -14,7 +14,9 @@ func meant(j *model.Journal, typed string) (string, error) {
 	path := parse.FoldPath(typed)
 	known := slices.Concat(j.Read(), j.Positions.All())
 	for _, l := range j.Limits {
-		known = append(known, l.Path)
+		if !l.EachCylinder {
+			known = append(known, l.Path)
+		}
 		known = append(known, j.Positions.Below(l.Path)...)
 	}
 	slices.Sort(known)

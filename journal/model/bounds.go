@@ -14,6 +14,7 @@ func (l *linker) bounds(limit *Limit) {
 	before := len(l.findings)
 	l.readBounds(limit)
 	l.contradicts(limit)
+	l.difference(limit)
 	for _, f := range l.findings[before:] {
 		limit.Unread = limit.Unread || f.Severity == source.Error
 	}
@@ -187,7 +188,7 @@ func (l *linker) limitFigure(limit *Limit, name string, base float64) *quantity.
 }
 
 func (l *linker) limitWant(limit *Limit, v *parse.Value) quantity.Want {
-	want := l.journal.want(limit.Path, nil, v.Written().Units)
+	want := l.journal.wantHeld(limit.Path, v.Written().Units)
 	if limit.Dimension != quantity.Unknown {
 		want.Dimensions = known(limit.Dimension)
 		if want.Bare != nil && want.Bare.Dimension != limit.Dimension {
@@ -204,7 +205,7 @@ func (l *linker) dimension(limit *Limit, names ...string) {
 		if v == nil {
 			continue
 		}
-		want := l.journal.want(limit.Path, nil, v.Written().Units)
+		want := l.journal.wantHeld(limit.Path, v.Written().Units)
 		want.Floor, want.Most, want.Centre = quantity.NoFloor, 0, quantity.NoCentre
 		q, slip := v.Resolve(want)
 		if slip == nil && q.Unit != nil {

@@ -14,9 +14,6 @@ func (l *linker) gather() {
 	j := l.journal
 	paths := map[string]bool{}
 	for _, limit := range j.Limits {
-		if limit.governs() {
-			paths[limit.Path] = true
-		}
 		if len(limit.Of()) == 2 {
 			j.differences = append(j.differences, limit)
 		}
@@ -49,7 +46,32 @@ func (l *linker) gather() {
 	for _, v := range l.sheetValues() {
 		paths[v.Path] = true
 	}
+	l.eachCylinder()
+	l.limited(paths)
+	l.lostDifferences()
+}
+
+// limited makes the positions of all that is named and of what limits hold. What a limit for every cylinder is called stands for those of each.
+func (l *linker) limited(paths map[string]bool) {
+	j := l.journal
+	each := map[string][]string{}
+	for _, limit := range j.Limits {
+		switch {
+		case !limit.governs():
+		case limit.EachCylinder:
+			each[limit.Path] = j.spelledOut(limit)
+			for _, path := range each[limit.Path] {
+				paths[path] = true
+			}
+		default:
+			paths[limit.Path] = true
+		}
+	}
+	for path := range each {
+		delete(paths, path) // whatever asks for it asks for each
+	}
 	j.Positions = newPositions(paths, j.Cylinders)
+	j.Positions.each = each
 }
 
 // readingFiles adds the readings of an entry's CSV files to those in its text.

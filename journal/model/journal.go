@@ -92,10 +92,11 @@ type Journal struct {
 	Positions *Positions
 
 	sheetLimits *limitTree
-	partsLimit  bool              // a part has limits of its own
-	differences []*Limit          // those that are held by the difference of two paths
-	places      map[string]*place // by position
-	anyUnread   bool              // something can't be read, at one of them at least
+	partsLimit  bool                        // a part has limits of its own
+	differences []*Limit                    // those that are held by the difference of two paths
+	places      map[string]*place           // by position
+	anyUnread   bool                        // something can't be read, at one of them at least
+	named       map[*parse.Pattern][]string // what is read right below a cylinder, where a limit asks
 	parts       map[string]*Part
 	tools       map[string]*Tool
 	entries     map[string]*Entry
@@ -109,26 +110,28 @@ type Journal struct {
 // Entry is one entry.
 type Entry struct {
 	*parse.Entry
-	Index      int // in Journal.Entries
-	Title      string
-	TitleAt    source.Range
-	Plan       bool // it has no date
-	Meter      *quantity.Quantity
-	MeterWas   *quantity.Quantity
-	MeterThen  *quantity.Quantity // its own meter, else the last one before
-	EngineTemp *quantity.Quantity
-	Bought     []Ref
-	Fitted     []Ref
-	Removed    []Ref
-	With       []Ref
-	Tags       []string
-	Spent      []Spent
-	Values     []*Value // found, brought, set, degreed and pulled, in that order; of a plan by their place in the file
-	Pulls      []*Pulls
-	Degreeings []*Degreeing // those whose file could be read
-	FittedThen []*Part      // what was fitted when it ended; of a plan what would be, were it carried out now
-	Body       *markdown.Body
-	Links      []*Mention // in the body
+	Index        int // in Journal.Entries
+	Title        string
+	TitleAt      source.Range
+	Plan         bool // it has no date
+	Meter        *quantity.Quantity
+	MeterWas     *quantity.Quantity
+	MeterDoubted *quantity.Quantity // its own meter, where that is not believed; Meter is nil then
+	LeapFrom     *Entry             // the entry from which to this one the meter went further than can be; of the first entry the next
+	MeterThen    *quantity.Quantity // its own meter, else the last one before
+	EngineTemp   *quantity.Quantity
+	Bought       []Ref
+	Fitted       []Ref
+	Removed      []Ref
+	With         []Ref
+	Tags         []string
+	Spent        []Spent
+	Values       []*Value // found, brought, set, degreed and pulled, in that order; of a plan by their place in the file
+	Pulls        []*Pulls
+	Degreeings   []*Degreeing // those whose file could be read
+	FittedThen   []*Part      // what was fitted when it ended; of a plan what would be, were it carried out now
+	Body         *markdown.Body
+	Links        []*Mention // in the body
 
 	number int // in Sources.Entries
 }

@@ -29,15 +29,17 @@ type Limit struct {
 	Size      float64 // of the largest figure that its bounds were made from, in SI: the scale of comparisons
 	Step      float64 // the finest digit of those figures, in SI, or what tells the bounds that are worked out from them
 
-	Basis      string
-	Source     string
-	Title      string
-	Guarded    bool
-	When       *quantity.Quantity // engine temperature
-	WhenAt     source.Range
-	chain      []*parse.Fields // the tables that keys are inherited from, nearest first
-	figureStep float64         // the finest digit of the figures as they were written, in SI
-	refused    []string        // keys that it inherits and whose figures make no sense beside its own
+	Basis        string
+	Source       string
+	Title        string
+	Guarded      bool
+	When         *quantity.Quantity // engine temperature
+	WhenAt       source.Range
+	EachCylinder bool            // it holds for the valve, or the ring, that its path ends in, of every cylinder
+	ofLost       bool            // what it is the difference of can't be read
+	chain        []*parse.Fields // the tables that keys are inherited from, nearest first
+	figureStep   float64         // the finest digit of the figures as they were written, in SI
+	refused      []string        // keys that it inherits and whose figures make no sense beside its own
 }
 
 // Bound is one bound of a limit.
@@ -99,15 +101,6 @@ func (l *Limit) Key(name string) parse.Text {
 	return parse.Text{}
 }
 
-// Of returns the two paths whose difference the limit is held by; none where it isn't held by one.
-func (l *Limit) Of() []string {
-	var paths []string
-	for _, name := range l.Fields.Names("of") {
-		paths = append(paths, name.Name)
-	}
-	return paths
-}
-
 // Figures returns the figures of a key that limits inherit: every, engagement. Those that can't be read hide those above them.
 func (l *Limit) Figures(name string) []parse.Value {
 	if slices.Contains(l.refused, name) {
@@ -155,7 +148,8 @@ func (l *Limit) Running() *quantity.Quantity {
 
 // limitTree holds the limits of the sheets, or of one part, by path.
 type limitTree struct {
-	byPath map[string]*Limit
+	byPath  map[string]*Limit
+	anyName bool // some hold for every cylinder
 }
 
 // fromPart are the keys that a part's limit takes from the sheet where its part gives none. Figures, basis, source and `also` are the
@@ -253,12 +247,21 @@ func only(fields *parse.Fields, names []string) *parse.Fields {
 	return kept
 }
 
-// deepest returns the deepest limit of the tree at or above a path.
+// deepest returns the deepest limit of the tree at or above a path. One for every cylinder comes after those of the cylinder itself.
 func (t *limitTree) deepest(path string) *Limit {
 	if len(t.byPath) == 0 {
 		return nil
 	}
+	named := ""
+	if t.anyName {
+		named = cylinderless(path)
+	}
 	for ; path != ""; path = parse.Above(path) {
+		if named != "" && path == parse.Above(named) { // above the cylinder
+			if limit := t.byPath[named]; limit != nil && limit.EachCylinder && limit.governs() {
+				return limit
+			}
+		}
 		if limit := t.byPath[path]; limit != nil && limit.governs() {
 			return limit
 		}

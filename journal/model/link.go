@@ -148,7 +148,7 @@ func (l *linker) build() {
 			if r.Unread || r.Value.IsBlank() {
 				continue
 			}
-			if q, ok := l.resolve(&r.Value, j.want(r.Path, nil, r.Value.Written().Units), r.Path); ok {
+			if q, ok := l.resolve(&r.Value, j.wantHeld(r.Path, r.Value.Written().Units), r.Path); ok {
 				j.Goals = append(j.Goals, Goal{Path: r.Path, Quantity: q, PathAt: r.PathAt, At: r.Value.At})
 			}
 		}
@@ -198,6 +198,7 @@ func (l *linker) allEntries(asOf AsOf) {
 		e.Index = i
 		l.journal.entries[e.Path] = e
 	}
+	l.doubtMeters()
 	addresses := map[string]*Entry{}
 	for _, path := range sortedKeys(l.journal.entries) {
 		e := l.journal.entries[path]

@@ -10,7 +10,8 @@ import (
 // Positions are the places that values can stand at: the deepest paths that the cylinders, the limits and all readings name. A path
 // above speaks for every position below it.
 type Positions struct {
-	leaves []string // sorted so that those below a path stand together
+	leaves []string            // sorted so that those below a path stand together
+	each   map[string][]string // of a path that stands for the valve, or the ring, of a name in every cylinder: the paths of each
 }
 
 func newPositions(paths map[string]bool, cylinders []string) *Positions {
@@ -72,8 +73,15 @@ func comparePaths(a, b string) int {
 	return len(a) - len(b)
 }
 
-// Below returns the positions at and below a path: the path itself if nothing names a deeper one.
+// Below returns the positions at and below a path: the path itself if nothing names a deeper one. Of the path of a limit for every cylinder they are those of each.
 func (p *Positions) Below(path string) []string {
+	if each := p.each[path]; len(each) > 0 {
+		var positions []string
+		for _, of := range each {
+			positions = append(positions, p.Below(of)...)
+		}
+		return positions
+	}
 	start, _ := slices.BinarySearchFunc(p.leaves, path, comparePaths)
 	end := start
 	for end < len(p.leaves) && parse.IsAtOrBelow(p.leaves[end], path) {

@@ -80,7 +80,7 @@ func (l *Limit) AllSteps() []quantity.Quantity {
 func (l *linker) steps(limit *Limit, v *parse.Value) {
 	written := v.Written()
 	for i, step := range written.Steps {
-		q, slip := step.Resolve(l.journal.want(limit.Path, nil, step.Units))
+		q, slip := step.Resolve(l.journal.wantHeld(limit.Path, step.Units))
 		if slip != nil {
 			l.slip(v, slip, limit.Path)
 			return

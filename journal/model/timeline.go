@@ -61,6 +61,7 @@ func (l *linker) play() {
 	var meter *quantity.Quantity
 	for _, e := range j.Entries {
 		clear(l.told)
+		l.undated(e)
 		if e.Plan {
 			l.plan(e)
 			continue
@@ -83,6 +84,16 @@ func (l *linker) play() {
 		l.pulls(e, "after", momentPullsAfter)
 		l.accepts(e)
 		e.FittedThen = slices.Clip(j.Fitted)
+	}
+}
+
+// undated takes in what an entry measured of which nobody knows what it was, or when: it may be the last word.
+func (l *linker) undated(e *Entry) {
+	if !e.Date.IsZero() || e.Fields != nil {
+		return
+	}
+	for _, r := range slices.Concat(e.Found, e.Set) {
+		l.unread(r.Path, l.journal.end())
 	}
 }
 

@@ -63,6 +63,11 @@ func (j *Journal) want(path string, limit *Limit, units []*quantity.Unit) quanti
 	return j.wantAt(parse.FindPattern(path), limit, units)
 }
 
+// wantHeld returns what a figure of a limit or a goal at a path must be: what is read or worked out there decides.
+func (j *Journal) wantHeld(path string, units []*quantity.Unit) quantity.Want {
+	return j.wantAt(parse.FindHeld(path), nil, units)
+}
+
 // wantAt is want for the row of the path table that the path fits, nil for none. Units are those that the spelling may mean.
 func (j *Journal) wantAt(pattern *parse.Pattern, limit *Limit, units []*quantity.Unit) quantity.Want {
 	want := quantity.Want{Money: j.Units.Currency}

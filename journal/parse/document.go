@@ -19,20 +19,24 @@ const (
 )
 
 // document locates the keys of a TOML text and holds it against the decoder, unless it is so plain that there is nothing to be held. It
-// returns nil where the text is broken: values come only from text that both accept.
+// returns nil where the text is broken: values come only from text that both accept. A day that there is not is no more than a value that can't be read:
+// the decoder is asked about a text with a number in its place.
 func (d *decoder) document(start, end int) *node {
 	root, breaks := d.nodes.locate(d.file, start, end)
+	text := d.file.Text[start:end]
 	for _, b := range breaks {
 		d.broken(b)
+		if !b.isDay() {
+			root = nil
+			continue
+		}
+		text = text[:b.at.Start-start] + "0" + strings.Repeat(" ", b.at.End-b.at.Start-1) + text[b.at.End-start:]
 	}
-	if len(breaks) > 0 {
-		return nil
-	}
-	if root.isPlain() {
+	if root == nil || root.isPlain() {
 		return root
 	}
 	var decoded map[string]any
-	if _, err := toml.Decode(d.file.Text[start:end], &decoded); err != nil {
+	if _, err := toml.Decode(text, &decoded); err != nil {
 		d.refused(err, start)
 		return nil
 	}
@@ -52,6 +56,11 @@ func (d *decoder) broken(b tomlBreak) {
 	if !b.also.IsZero() {
 		d.note(b.also, "the first one")
 	}
+}
+
+// isDay reports whether what breaks the text is a day that is none, or is not written as one: it ends where it stands.
+func (b tomlBreak) isDay() bool {
+	return b.kind == breakBadTime || b.kind == breakUnquoted && slashDate.MatchString(b.at.Text())
 }
 
 // breakWords returns the rule that a break falls under, and what to do.

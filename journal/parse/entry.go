@@ -17,7 +17,7 @@ type Entry struct {
 	Fields   *Fields      // nil while the head is broken
 	Date     Date         // from the head, else from the file's name; none for a plan
 	DateBad  bool         // the head has a date that can't be read, be it that the head can't
-	Found    []Reading
+	Found    []Reading    // of a head that is broken those that can be seen in it, unread
 	Set      []Reading
 	BodyFrom int // offset at which the body begins
 }
@@ -66,6 +66,7 @@ func (d *decoder) decodeHead(e *Entry, h head) {
 	if root == nil {
 		seen, _ := locate(d.file, h.start, h.end)
 		e.DateBad = childFolded(seen, "date") != nil
+		e.Found, e.Set = seenReadings(d.file, seen, InFound), seenReadings(d.file, seen, InSet)
 		return
 	}
 	d.top = root
@@ -77,10 +78,34 @@ func (d *decoder) decodeHead(e *Entry, h head) {
 		}
 	} else if n := childFolded(root, "date"); n != nil {
 		e.DateBad = true
+		d.standIn(n, named)
 	}
 	for state, into := range map[string]*[]Reading{"found": &e.Found, "set": &e.Set} {
 		if f := e.Fields.Get(state); f != nil {
 			*into = f.Readings
 		}
 	}
+}
+
+// standIn says, where the head's date can't be read, that the one in the file's name stands in for it.
+func (d *decoder) standIn(date *node, named Date) {
+	at := date.place()
+	for i := range d.findings {
+		if f := &d.findings[i]; !named.IsZero() && f.At.Start >= at.Start && f.At.End <= at.End {
+			f.Do += fmt.Sprintf("; until then the day in the file's name counts, %s", named)
+		}
+	}
+}
+
+// seenReadings returns the readings of a head that can't be read, as far as the locator sees any: each stands for nothing but that something was measured.
+func seenReadings(file *source.File, head *node, state State) []Reading {
+	table := childFolded(head, state.String())
+	if table == nil || !table.isTable() {
+		return nil
+	}
+	readings := (&decoder{file: file}).readingTree(table, state)
+	for i := range readings {
+		readings[i].Value, readings[i].Unread = Value{}, true
+	}
+	return readings
 }

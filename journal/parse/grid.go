@@ -30,12 +30,14 @@ type Cell struct {
 func (t *readingTree) grid(n *node, path string) {
 	g := t.splitGrid(n, path)
 	if g == nil {
+		t.lost(n, path)
 		return
 	}
-	var unit *column
+	unit := &column{key: dotted(n.keyAt), words: strings.Count(path, ".") + 1}
 	if g.Corner.Text != "" {
-		unit = columnIn(g.Corner.Text)
-		if unit == nil {
+		unit.units = quantity.UnitsSpelled(g.Corner.Text)
+		if len(unit.units) == 0 {
+			t.lost(n, path)
 			t.report("unknown-unit", source.Error, g.Corner.At, path, fmt.Sprintf("`%s` is not a unit: the corner of a grid holds the unit of its cells", g.Corner.Text),
 				"write the unit there, or leave the corner out and give each cell its own")
 			return
@@ -44,7 +46,12 @@ func (t *readingTree) grid(n *node, path string) {
 	unitless := false // said once for the whole grid
 	bad := map[source.Range]bool{}
 	for _, head := range append(g.Rows[:len(g.Rows):len(g.Rows)], g.Columns...) {
-		bad[head.At] = !t.goodHead(head)
+		if !t.goodHead(head) {
+			bad[head.At] = true
+		}
+	}
+	if len(bad) > 0 {
+		t.lost(n, path)
 	}
 	for i, row := range g.Rows {
 		for j, column := range g.Columns {
@@ -60,6 +67,20 @@ func (t *readingTree) grid(n *node, path string) {
 	}
 }
 
+// dotted returns the place of a key with the segments that are typed before it.
+func dotted(key source.Range) source.Range {
+	start := key.Start
+	for start > 0 && (key.File.Text[start-1] == '.' || key.File.Text[start-1] >= 0x80 || isNameRune(rune(key.File.Text[start-1]))) {
+		start--
+	}
+	return key.File.At(start, key.End)
+}
+
+// lost notes that a grid, or some of it, can't be read: anything below its path may have been measured there.
+func (t *readingTree) lost(n *node, path string) {
+	t.readings = append(t.readings, Reading{Path: path, PathAt: n.keyAt, State: t.state, Unread: true})
+}
+
 // goodHead reports whether the head of a row or column may be a path.
 func (d *decoder) goodHead(head Cell) bool {
 	for _, word := range strings.Split(head.Text, ".") {
@@ -72,7 +93,7 @@ func (d *decoder) goodHead(head Cell) bool {
 
 // cell decodes one cell of a grid as a value in the grid's unit, or its own.
 func (t *readingTree) cell(cell Cell, unit *column, subject string, unitless *bool) (Value, bool) {
-	value := Value{At: cell.At, Text: cell.Text, home: inGrid}
+	value := Value{At: cell.At, Text: cell.Text, home: inGrid, column: unit}
 	value.stand(cell.node, cell.base)
 	written, slip := quantity.Parse(cell.Text)
 	value.Kind = written.Kind
@@ -85,15 +106,14 @@ func (t *readingTree) cell(cell Cell, unit *column, subject string, unitless *bo
 		t.report("bad-quantity", source.Error, cell.At, subject, fmt.Sprintf("`%s` is not a figure; words never stand in a grid", cell.Text), "write a figure, or `-` where nothing was measured")
 		return value, false
 	case written.Kind != quantity.Blank && len(written.Units) == 0:
-		if unit == nil && *unitless {
+		if len(unit.units) == 0 && *unitless {
 			return value, false
 		}
-		if unit == nil {
+		if len(unit.units) == 0 {
 			*unitless = true
 			t.report("missing-unit", source.Error, cell.At, subject, fmt.Sprintf("`%s` has no unit, and neither has the grid's corner", cell.Text), "write the unit first in the head row")
 			return value, false
 		}
-		value.column = unit
 	}
 	return value, true
 }
@@ -116,21 +136,21 @@ func (d *decoder) splitGrid(n *node, subject string) *Grid {
 		return nil
 	}
 	g := &Grid{At: n.at, Columns: lines[0]}
-	width := len(lines[1])
+	width := usualWidth(lines)
 	switch len(lines[0]) {
 	case width:
 		g.Corner, g.Columns = lines[0][0], lines[0][1:]
 	case width - 1:
 	default:
 		d.report("bad-grid", source.Error, lines[0][0].At.To(lines[0][len(lines[0])-1].At), subject,
-			fmt.Sprintf("the head row has %d words, the first row %d: they should be as many, or one fewer where there is no unit in the corner", len(lines[0]), width),
+			fmt.Sprintf("the head row has %d words, a row below it %d: they should be as many, or one fewer where there is no unit in the corner", len(lines[0]), width),
 			"write `-` for a cell that was not measured")
 		return nil
 	}
 	for _, line := range lines[1:] {
 		if len(line) != len(g.Columns)+1 {
 			d.report("bad-grid", source.Error, line[0].At.To(line[len(line)-1].At), subject,
-				fmt.Sprintf("this row has %d cells; the head has %d columns", len(line)-1, len(g.Columns)), "write `-` for a cell that was not measured")
+				fmt.Sprintf("this row has %s; the head has %s", countOf(len(line)-1, "cell"), countOf(len(g.Columns), "column")), "write `-` for a cell that was not measured")
 			return nil
 		}
 		g.Rows = append(g.Rows, line[0])
@@ -140,6 +160,25 @@ func (d *decoder) splitGrid(n *node, subject string) *Grid {
 		return nil
 	}
 	return g
+}
+
+// usualWidth returns how many words most rows below the head have, of several as frequent as many as the head, else the first: the odd row is the one that
+// is wrong.
+func usualWidth(lines [][]Cell) int {
+	rows := map[int]int{}
+	best := len(lines[0])
+	for _, line := range lines[1:] {
+		rows[len(line)]++
+	}
+	if rows[best] == 0 {
+		best = len(lines[1])
+	}
+	for _, line := range lines[1:] {
+		if rows[len(line)] > rows[best] {
+			best = len(line)
+		}
+	}
+	return best
 }
 
 func (d *decoder) headsOnce(heads []Cell, subject string) bool {

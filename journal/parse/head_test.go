@@ -255,3 +255,38 @@ func TestParseDate(t *testing.T) {
 		}
 	}
 }
+
+// A day that there is not, or that isn't written as one, costs no more than itself: the rest of the head is read, and the day in the file's name stands in.
+func TestADayThatIsNone(t *testing.T) {
+	for _, c := range []struct{ head, want string }{
+		{"date = 2026-02-30\n[set]\nlash = \"0.1 mm\"", "bad-date: 2026-02-30"},
+		{"date = 2026-13-07 # so\n[set]\nlash = \"0.1 mm\"", "bad-date: 2026-13-07"},
+		{"date = 30.2.2026\n[set]\nlash = \"0.1 mm\"", "slash-date: 30.2.2026"},
+		{"date = 01/03/2026\n[set]\nlash = \"0.1 mm\"", "slash-date: 01/03/2026"},
+		{"date = \"2026-02-30\"\n[set]\nlash = \"0.1 mm\"", "bad-date: \"2026-02-30\""},
+		{"title = 'a\\b'\n[[later]]\ndo = \"oil\"\non = 2026-04-31\n[set]\nlash = \"0.1 mm\"", "bad-date: 2026-04-31"},
+	} {
+		d := decodeHead(c.head)
+		wantFound(t, d, c.want)
+		if got := shownReadings(d.readings); got != "set lash = 0.0001 length" {
+			t.Errorf("%q: read %q", c.head, got)
+		}
+		if strings.HasPrefix(c.head, "date") && (!d.entry.DateBad || d.entry.Date.String() != "2026-04-18" || !strings.HasSuffix(d.findings[0].Do, "; until then the day in the file's name counts, 2026-04-18")) {
+			t.Errorf("%q: %s stands in, and it is said %q", c.head, d.entry.Date, d.findings[0].Do)
+		}
+	}
+	sheet := decode("tools.toml", "[wrench]\ncalibrated = [2026-01-01, 2026-02-30, 2026-03-01]\nlength = \"262 mm\"\n")
+	wantFound(t, sheet, "bad-date: 2026-02-30")
+	if len(sheet.fields.Get("calibrated").Dates) != 2 || sheet.fields.Value("length") == nil || !sheet.fields.IsBad("calibrated") {
+		t.Errorf("read %+v", sheet.fields)
+	}
+}
+
+// Of a head that is broken it is known what was measured, as far as that can be seen, and nothing else.
+func TestABrokenHeadMeasuredSomething(t *testing.T) {
+	d := decodeHead("title = Cam\n[found]\nlash.intake = \"0.1 mm\"\n[set]\nbore = \"\"\"\nmm x\nleft 53\n\"\"\"\ncam.inlet = { opens = \"5°\" }")
+	wantFound(t, d, "unquoted-value: Cam")
+	if got := shownReadings(d.readings); d.entry.Fields != nil || got != "found lash.intake unread\nset bore.left.x unread\nset cam.intake.opens unread" {
+		t.Errorf("read %q", got)
+	}
+}

@@ -13,22 +13,25 @@ import (
 
 // Limit is one limit as it was written, or a table above limits that they inherit from.
 type Limit struct {
-	Path   string       // folded
-	Spell  string       // as typed
-	PathAt source.Range // the last segment of its path
-	Fields *Fields      // nil for a limit in one line
-	Line   *Value       // a limit in one line: figures are its bounds, words what it expects
-	Unread bool         // its figures could not be read: it holds nothing to anything, but it is there
+	Path   string         // folded
+	Spell  string         // as typed
+	PathAt source.Range   // the last segment of its path
+	Places []source.Range // of the segments of its path
+	Fields *Fields        // nil for a limit in one line
+	Line   *Value         // a limit in one line: figures are its bounds, words what it expects
+	Unread bool           // its figures could not be read: it holds nothing to anything, but it is there
 }
 
 // limitTree decodes a tree of limits: those of `limits.toml`, or of a part.
 func (d *decoder) limitTree(t *node) []*Limit {
 	var limits []*Limit
-	d.limitsBelow(t, nil, nil, &limits)
+	d.limitsBelow(t, Limit{}, &limits)
 	return limits
 }
 
-func (d *decoder) limitsBelow(table *node, path, spelled []string, limits *[]*Limit) {
+// limitsBelow decodes a table of limits; where says where it stands.
+func (d *decoder) limitsBelow(table *node, where Limit, limits *[]*Limit) {
+	path := where.segments()
 	own := &node{kind: table.kind, at: table.at, keyAt: table.keyAt, header: table.header}
 	seen := map[string]*node{}
 	var deeper []*node
@@ -55,21 +58,29 @@ func (d *decoder) limitsBelow(table *node, path, spelled []string, limits *[]*Li
 		}
 	}
 	if len(own.keys) > 0 {
-		limit := &Limit{Path: strings.Join(path, "."), Spell: strings.Join(spelled, "."), PathAt: table.keyAt}
+		limit := &where
 		limit.Fields = d.table(own, limitKeys)
 		limit.Fields.At = table.place()
+		d.difference(limit.Fields)
 		limit.Unread = limit.Fields.IsBad("nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "allowance", "when")
 		*limits = append(*limits, limit)
 	}
 	for _, n := range deeper {
-		at := append(path[:len(path):len(path)], foldSegment(n.key))
-		words := append(spelled[:len(spelled):len(spelled)], n.key)
+		at := Limit{Path: below(where.Path, foldSegment(n.key)), Spell: below(where.Spell, n.key), PathAt: n.keyAt, Places: append(slices.Clip(where.Places), n.keyAt)}
 		if n.isTable() {
-			d.limitsBelow(n, at, words, limits)
+			d.limitsBelow(n, at, limits)
 			continue
 		}
-		d.lineLimit(n, at, words, limits)
+		d.lineLimit(n, at, limits)
 	}
+}
+
+// segments returns the segments of the limit's path, none above the first.
+func (l *Limit) segments() []string {
+	if l.Path == "" {
+		return nil
+	}
+	return strings.Split(l.Path, ".")
 }
 
 // notInLimits reports a name that no reading's path can have, so that a limit there would hold for nothing.
@@ -139,11 +150,11 @@ func (p *Pattern) names(depth int, word string) bool {
 }
 
 // lineLimit decodes a limit written in one line.
-func (d *decoder) lineLimit(n *node, path, spelled []string, limits *[]*Limit) {
-	subject := strings.Join(path, ".")
-	unread := &Limit{Path: subject, Spell: strings.Join(spelled, "."), PathAt: n.keyAt, Unread: true}
+func (d *decoder) lineLimit(n *node, limit Limit, limits *[]*Limit) {
+	subject := limit.Path
 	if !n.isString() {
-		*limits = append(*limits, unread)
+		limit.Unread = true
+		*limits = append(*limits, &limit)
 		if n.kind != nodeArray && n.kind != nodeTables && n.kind != nodeBad && n.kind != nodeMissing {
 			d.report("wrong-kind", source.Error, n.place(), subject, fmt.Sprintf("`%s` holds %s; a limit in one line is a text", n.key, n.kind.words()), "write it as `\"0.08 ± 0.02 mm\"`")
 			return
@@ -156,14 +167,42 @@ func (d *decoder) lineLimit(n *node, path, spelled []string, limits *[]*Limit) {
 	}
 	value, ok := d.value(n, subject)
 	if !ok || !d.checkBound(&value, subject) || !d.checkAnother(&value, subject) {
-		*limits = append(*limits, unread)
+		limit.Unread = true
+		*limits = append(*limits, &limit)
 		return
 	}
 	if value.IsBlank() {
 		d.report("empty-value", source.Note, n.at, subject, fmt.Sprintf("the limit `%s` is empty", subject), "fill it in or take the line out")
 		return
 	}
-	*limits = append(*limits, &Limit{Path: subject, Spell: strings.Join(spelled, "."), PathAt: n.keyAt, Line: &value})
+	limit.Line = &value
+	*limits = append(*limits, &limit)
+}
+
+// difference checks the two paths of a limit that is held by a difference; where they aren't two, `of` can't be read.
+func (d *decoder) difference(fields *Fields) {
+	of := fields.Get("of")
+	if of == nil || fields.IsBad("of") {
+		return
+	}
+	switch {
+	case len(of.Names) != 2:
+		d.report("wrong-kind", source.Error, of.At, "of", fmt.Sprintf("`of` holds %s; it wants two", countOf(len(of.Names), "path")), "name what is measured, and what to take from it: `of = [\"bore\", \"piston\"]`")
+	case of.Names[0].Name == of.Names[1].Name:
+		d.report("defined-twice", source.Error, of.Names[1].At, "of", fmt.Sprintf("`of` names `%s` twice: less itself it is always nought", of.Names[1].Typed), "name what is measured, and what to take from it: `of = [\"bore\", \"piston\"]`")
+	default:
+		return
+	}
+	fields.Bad = append(fields.Bad, "of")
+	fields.List = slices.DeleteFunc(fields.List, func(f *Field) bool { return f == of })
+}
+
+// countOf says how many of a thing there are.
+func countOf(n int, thing string) string {
+	if n == 1 {
+		return "one " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // UnitChoice is a row of `[units]`: what a dimension is shown in, the leading unit first; none where that can't be read.

@@ -22,6 +22,8 @@ type Pattern struct {
 	Centre     quantity.Centre      // the dead centre that it is counted from
 	TyreCode   bool                 // the size code of a tyre will do for the figure
 	Feeds      bool                 // it is read for the number that comes from it, and needs no limit of its own
+	Feeders    []string             // last segments of which that is so, where it isn't of all
+	From       string               // of a worked-out number: above what it is worked out from, by the same segments below; empty: by others
 	Doc        string               // one clause
 
 	segments []segment
@@ -44,13 +46,13 @@ var Paths = compilePatterns([]Pattern{
 	{Path: "cam.(intake|exhaust).area", Dimensions: dims(quantity.LiftArea), Floor: quantity.OverZero, Doc: "area under the cam's lift from where the valve opens to where it closes"},
 	{Path: "timing.marks", Words: true, Doc: "timing marks: aligned, or how they stand"},
 	{Path: "timing.stop.(before|after)", Dimensions: dims(quantity.Angle), Feeds: true, Doc: "what the wheel shows where a stop halts the piston before, and after, top dead centre"},
-	{Path: "port.(exhaust|transfer|intake).(opens|closes)", Dimensions: dims(quantity.Angle), Most: halfTurn, Centre: quantity.EitherCentre, Doc: "two-stroke port timing from a dead centre"},
-	{Path: "port.(exhaust|transfer|intake).height", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "height of a two-stroke port"},
+	{Path: "port.(exhaust|transfer|intake).(opens|closes)", Dimensions: dims(quantity.Angle), Most: halfTurn, Centre: quantity.EitherCentre, Feeds: true, Doc: "two-stroke port timing from a dead centre"},
+	{Path: "port.(exhaust|transfer|intake).height", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Feeds: true, Doc: "height of a two-stroke port"},
 	{Path: "ignition.timing", Dimensions: dims(quantity.Angle, quantity.Length), Most: halfTurn / 2, Centre: quantity.TopCentre, Doc: "ignition timing, in degrees or millimetres from top dead centre"},
 	{Path: "torque.NAME", Dimensions: dims(quantity.Torque, quantity.Angle), Floor: quantity.ZeroFloor, Doc: "tightening torque of a fastener: preload, wrench setting"},
 	{Path: "setting.NAME", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "what the wrench was set to, with an adapter"},
 	{Path: "compression.CYL", Dimensions: dims(quantity.Pressure), Floor: quantity.ZeroFloor, Doc: "cranking pressure: spread, expected"},
-	{Path: "leak.CYL", Dimensions: dims(quantity.Pure), SupplyHeld: true, Floor: quantity.ZeroFloor, Doc: "leak-down: percent lost, or pressure supplied over held"},
+	{Path: "leak.CYL", Dimensions: dims(quantity.Pure), SupplyHeld: true, Floor: quantity.ZeroFloor, Doc: "leak-down: percent lost, or pressure supplied over held: 100/94, 700/650 kPa"},
 	{Path: "bore.CYL.…", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "bore by depth and direction: taper, out-of-round, clearance"},
 	{Path: "piston.…", Dimensions: dims(quantity.Length, quantity.Mass), Floor: quantity.OverZero, Doc: "piston sizes: clearance"},
 	{Path: "journal.…", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Doc: "shaft journals: clearance"},
@@ -61,7 +63,7 @@ var Paths = compilePatterns([]Pattern{
 	{Path: "clearance.…", Dimensions: dims(quantity.Length), Doc: "clearances"},
 	{Path: "float.…", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "end float"},
 	{Path: "squish.…", Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Doc: "squish: piston to head"},
-	{Path: "spring.…", Dimensions: dims(quantity.Length, quantity.Force, quantity.SpringRate, quantity.Mass), Floor: quantity.OverZero, Doc: "springs: free length, load, rate"},
+	{Path: "spring.…", Dimensions: dims(quantity.Length, quantity.Force, quantity.SpringRate, quantity.Mass), Floor: quantity.OverZero, Feeders: []string{"length", "installed", "solid"}, Doc: "springs: free length, load, rate"},
 	{Path: "chain.length", Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Feeds: true, Doc: "length of the chain, pulled taut, over chain.links: elongation"},
 	{Path: "chain.links", Dimensions: dims(quantity.Links), Unit: "links", Floor: quantity.OverZero, Feeds: true, Doc: "how many links chain.length was measured over"},
 	{Path: "chain.…", Doc: "chains: slack, wear"},
@@ -80,9 +82,9 @@ var Paths = compilePatterns([]Pattern{
 
 // Worked is the table of the paths that worked-out numbers stand at. They are never read, and never stand below a reading.
 var Worked = compilePatterns([]Pattern{
-	{Path: "deviation.…", Dimensions: dims(quantity.Length), Doc: "how far a lash stands from nominal"},
-	{Path: "adjust.…", Dimensions: dims(quantity.Angle), Doc: "how far to turn a valve adjuster"},
-	{Path: "shim-to-fit.…", Dimensions: dims(quantity.Length), Doc: "the shim that brings the lash to nominal"},
+	{Path: "deviation.…", From: "lash", Dimensions: dims(quantity.Length), Doc: "how far a lash stands from nominal"},
+	{Path: "adjust.…", From: "lash", Dimensions: dims(quantity.Angle), Doc: "how far to turn a valve adjuster"},
+	{Path: "shim-to-fit.…", From: "lash", Dimensions: dims(quantity.Length), Doc: "the shim that brings the lash to nominal"},
 	{Path: "gain.…", Dimensions: dims(quantity.Power), Doc: "gain in power"},
 	{Path: "torque-gain.…", Dimensions: dims(quantity.Torque), Doc: "gain in torque"},
 	{Path: "claim.power.…", Dimensions: dims(quantity.Power), Doc: "what a part gave in power where that was claimed"},
@@ -108,10 +110,10 @@ var Worked = compilePatterns([]Pattern{
 	{Path: "port.blowdown", Dimensions: dims(quantity.Angle), Doc: "how long the exhaust port is open before the transfers"},
 	{Path: "ignition.degrees", Dimensions: dims(quantity.Angle), Doc: "ignition timing in degrees, of one in millimetres"},
 	{Path: "ignition.height", Dimensions: dims(quantity.Length), Doc: "ignition timing as the piston's height, of one in degrees"},
-	{Path: "preload.…", Dimensions: dims(quantity.Force), Doc: "pull that a torque put into a fastener"},
-	{Path: "proof-share.…", Dimensions: dims(quantity.Pure), Doc: "that pull as a share of the bolt's proof load"},
-	{Path: "thread-share.…", Dimensions: dims(quantity.Pure), Doc: "that pull as a share of what the thread bears before it strips"},
-	{Path: "wrench-setting.…", Dimensions: dims(quantity.Torque), Doc: "what to set the wrench to, through an adapter or above a running torque"},
+	{Path: "preload.…", From: "torque", Dimensions: dims(quantity.Force), Doc: "pull that a torque put into a fastener"},
+	{Path: "proof-share.…", From: "torque", Dimensions: dims(quantity.Pure), Doc: "that pull as a share of the bolt's proof load"},
+	{Path: "thread-share.…", From: "torque", Dimensions: dims(quantity.Pure), Doc: "that pull as a share of what the thread bears before it strips"},
+	{Path: "wrench-setting.…", From: "torque", Dimensions: dims(quantity.Torque), Doc: "what to set the wrench to, through an adapter or above a running torque"},
 	{Path: "engine.displacement", Dimensions: dims(quantity.Volume), Doc: "swept volume of the whole engine"},
 	{Path: "engine.compression-ratio", Dimensions: dims(quantity.Pure), Doc: "static compression ratio"},
 	{Path: "engine.trapped-compression", Dimensions: dims(quantity.Pure), Doc: "compression ratio from where the intake, or the exhaust port, closes"},
@@ -120,48 +122,23 @@ var Worked = compilePatterns([]Pattern{
 	{Path: "engine.piston-speed.(mean|peak)", Dimensions: dims(quantity.Speed), Doc: "piston speed at the redline"},
 	{Path: "engine.piston-acceleration", Dimensions: dims(quantity.Acceleration), Doc: "greatest acceleration of a piston at the redline"},
 	{Path: "engine.cranking-pressure", Dimensions: dims(quantity.Pressure), Doc: "what a compression gauge may show"},
-	{Path: "displacement.…", Dimensions: dims(quantity.Volume), Doc: "swept volume of one cylinder, from its measured bore"},
+	{Path: "displacement.…", From: "bore", Dimensions: dims(quantity.Volume), Doc: "swept volume of one cylinder, from its measured bore"},
 	{Path: "curtain.(intake|exhaust)", Dimensions: dims(quantity.Area), Doc: "area between the valves of a side and their seats at full lift"},
 	{Path: "curtain.(intake|exhaust).…", Dimensions: dims(quantity.Area), Doc: "area between a valve and its seat at full lift"},
 	{Path: "curtain-lift.(intake|exhaust)", Dimensions: dims(quantity.Length), Doc: "lift from which on a valve's hole is the narrower"},
 	{Path: "spread.compression", Dimensions: dims(quantity.Pure), Doc: "weakest cylinder over the strongest"},
-	{Path: "taper.…", Dimensions: dims(quantity.Length), Doc: "how far a bore widens along its axis"},
-	{Path: "out-of-round.…", Dimensions: dims(quantity.Length), Doc: "how far a bore is from round"},
-	{Path: "ring-share.…", Dimensions: dims(quantity.Pure), Doc: "end gap of a ring as a share of its bore"},
-	{Path: "spring-rate.…", Dimensions: dims(quantity.SpringRate), Doc: "rate of a spring between two loads"},
-	{Path: "load-loss.…", Dimensions: dims(quantity.Pure), Doc: "how much less a spring carries than it did new"},
-	{Path: "chain.elongation", Dimensions: dims(quantity.Pure), Doc: "how much longer the chain is than when it was new"},
+	{Path: "taper.…", From: "bore", Dimensions: dims(quantity.Length), Doc: "how far a bore widens along its axis"},
+	{Path: "out-of-round.…", From: "bore", Dimensions: dims(quantity.Length), Doc: "how far a bore is from round"},
+	{Path: "ring-share.…", From: "gap.ring", Dimensions: dims(quantity.Pure), Doc: "end gap of a ring as a share of its bore"},
+	{Path: "spring-rate.…", From: "spring", Dimensions: dims(quantity.SpringRate), Doc: "rate of a spring between two loads"},
+	{Path: "load-loss.…", From: "spring", Dimensions: dims(quantity.Pure), Doc: "how much less a spring carries than it did new"},
+	{Path: "chain.elongation", From: "chain.length", Dimensions: dims(quantity.Pure), Doc: "how much longer the chain is than when it was new"},
 	{Path: "drive.ratio.NAME", Dimensions: dims(quantity.Pure), Doc: "overall ratio of a gear"},
 	{Path: "drive.speed.NAME", Dimensions: dims(quantity.Speed), Doc: "road speed of a gear at the redline"},
 	{Path: "drive.drop.NAME", Dimensions: dims(quantity.Rotation), Doc: "fall of the engine speed from one gear to the next"},
 	{Path: "drive.rpm.NAME", Dimensions: dims(quantity.Rotation), Doc: "engine speed of a gear at drive.cruise"},
 	{Path: "drive.circumference", Dimensions: dims(quantity.Length), Doc: "rolling circumference by the tyre's size code"},
 })
-
-// IsWorked reports whether a path is that of a worked-out number.
-func IsWorked(path string) bool {
-	words := strings.Split(path, ".")
-	for i := range Worked {
-		if n := len(Worked[i].segments); Worked[i].fits(words) && (len(words) >= n) {
-			return true
-		}
-	}
-	return false
-}
-
-// IsNeverRead reports whether a path is that of worked-out numbers, or stands above such alone.
-func IsNeverRead(path string) bool {
-	if IsWorked(path) || FindPattern(path) != nil {
-		return IsWorked(path)
-	}
-	words := strings.Split(path, ".")
-	for i := range Worked {
-		if Worked[i].fits(words) {
-			return true
-		}
-	}
-	return false
-}
 
 func compilePatterns(table []Pattern) []Pattern {
 	for i := range table {
@@ -302,10 +279,13 @@ func Fold(name string) string {
 	return folded
 }
 
-// FoldPath folds each segment of a path; `inlet` becomes `intake`.
+// otherSpellings are segments that others spell otherwise than the path table.
+var otherSpellings = map[string]string{"inlet": "intake", "center": "centre", "lobe-center": "lobe-centre", "dead-center": "dead-centre"}
+
+// FoldPath folds each segment of a path; `inlet` becomes `intake`, `center` `centre`.
 func FoldPath(path string) string {
 	folded := Fold(path)
-	if !strings.Contains(folded, "inlet") {
+	if !strings.Contains(folded, "inlet") && !strings.Contains(folded, "center") {
 		return folded
 	}
 	words := strings.Split(folded, ".")
@@ -317,17 +297,19 @@ func FoldPath(path string) string {
 
 func foldSegment(word string) string {
 	folded := Fold(word)
-	if folded == "inlet" {
-		return "intake"
+	if other := otherSpellings[folded]; other != "" {
+		return other
 	}
 	return folded
 }
 
 // SegmentsAt returns the words that the path table has at a place of a path whose other segments fit.
-func SegmentsAt(words []string, at int) []string {
+func SegmentsAt(words []string, at int) []string { return segmentsAt(Paths, words, at) }
+
+func segmentsAt(table []Pattern, words []string, at int) []string {
 	var found []string
-	for i := range Paths {
-		p := &Paths[i]
+	for i := range table {
+		p := &table[i]
 		if at >= len(p.segments) || p.segments[at].kind != 'w' {
 			continue
 		}

@@ -228,8 +228,8 @@ func (t *readingTree) checkDeeper(at map[string]int) {
 	for i, r := range t.readings {
 		for up := Above(r.Path); up != ""; up = Above(up) {
 			above, taken := at[up]
-			if !taken {
-				continue
+			if !taken || r.Unread || t.readings[above].Unread {
+				continue // what can't be read may not have been meant for its place
 			}
 			later, other := r, t.readings[above]
 			if above > i {

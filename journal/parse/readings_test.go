@@ -109,7 +109,7 @@ func TestAValueAndADeeperOne(t *testing.T) {
 
 func TestNamesAreFolded(t *testing.T) {
 	for typed, want := range map[string]string{
-		"Head_Bolt": "head-bolt", "LASH.Inlet.Left": "lash.intake.left", "inlets.x": "inlets.x", " cam ": "cam", "ÖL.Stand": "öl.stand", "": "",
+		"Head_Bolt": "head-bolt", "LASH.Inlet.Left": "lash.intake.left", "inlets.x": "inlets.x", "Cam.Inlet.Center": "cam.intake.centre", "timing.dead_center": "timing.dead-centre", "torque.center-nut": "torque.center-nut", " cam ": "cam", "ÖL.Stand": "öl.stand", "": "",
 	} {
 		if got := FoldPath(typed); got != want {
 			t.Errorf("%q is %q, want %q", typed, got, want)

@@ -18,13 +18,15 @@ type Value struct {
 	Repeats []Value // more than one figure of one measurement
 	Details *Details
 
-	column *column // of a cell that leaves its unit to its column
+	column *column // of a cell: what tells its unit where it doesn't itself
 	strand *node   // the string that it stands in, where that isn't a plain copy of the file
 }
 
 // column is what bare figures may be in: the corner of their grid, or the head of their column.
 type column struct {
 	units []*quantity.Unit
+	key   source.Range // of a grid: its path, as far as it is typed right there
+	words int          // of the grid's path
 }
 
 // columnIn returns the column of a spelled unit, nil where it is none.
@@ -33,7 +35,15 @@ func columnIn(unit string) *column {
 	if len(units) == 0 {
 		return nil
 	}
-	return &column{units}
+	return &column{units: units}
+}
+
+// GridKey returns where the path of its grid is typed, and how many words of the value's path it has; nowhere and none for a value that stands in no grid.
+func (v *Value) GridKey() (at source.Range, words int) {
+	if v.column == nil {
+		return source.Range{}, 0
+	}
+	return v.column.key, v.column.words
 }
 
 // home is the sort of place that a value stands in.
@@ -116,7 +126,7 @@ func (v *Value) Resolve(want quantity.Want) (quantity.Quantity, *quantity.Slip) 
 
 // ResolveWritten does what Resolve does with what [Value.Written] returned: for a caller that needs that as well.
 func (v *Value) ResolveWritten(written *quantity.Written, want quantity.Want) (quantity.Quantity, *quantity.Slip) {
-	if v.column != nil {
+	if v.column != nil && len(v.column.units) > 0 {
 		want.Bare = columnUnit(v.column.units, want.Dimensions)
 	}
 	return written.Resolve(want)

@@ -45,6 +45,7 @@ type operand struct {
 	numeral
 	over       numeral // of a ratio, the second number
 	sign       byte    // of a ratio, ':' or '/'
+	apart      bool    // of a ratio, its first number has a unit of its own: `700 kPa / 650 kPa`
 	has        bool    // the number is there
 	money      bool    // the unit stands before it
 	start, end int     // of the number in the whole text, a sign of money included

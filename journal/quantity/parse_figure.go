@@ -80,6 +80,11 @@ func (s scan) unitOf(o operand, b int) (operand, int, *Slip) {
 		return o, next, nil
 	}
 	m := lookUp(s.text[ua:ub])
+	if m.units == nil {
+		if both, ok := s.apart(o, ua, ub); ok {
+			return both, next, nil
+		}
+	}
 	if m.units == nil || m.units[0] == table().number { // a plain number has no spelling
 		return o, next, s.unknownUnit(o, ua, ub)
 	}
@@ -94,6 +99,25 @@ func (s scan) unitOf(o operand, b int) (operand, int, *Slip) {
 	}
 	o.unit = mark{m, ua, ub}
 	return o, next, nil
+}
+
+// apart reads on over `kPa / 650 kPa`, or `kPa / 650`, where one figure stands over another in the same unit. It is false where that isn't so.
+func (s scan) apart(o operand, a, b int) (operand, bool) {
+	stroke := strings.LastIndexByte(s.text[a:b], '/')
+	if stroke < 0 || o.sign != 0 || o.money || o.event != NoEvent {
+		return o, false
+	}
+	stroke += a
+	unit := mark{lookUp(strings.TrimSpace(s.text[a:stroke])), a, a + len(trimEnd(s.text[a:stroke]))}
+	over, end, slip := s.quietly().unsigned(s.skip(stroke+1, b), b)
+	if unit.absent() || slip != nil || !(over.value > 0) {
+		return o, false
+	}
+	if rest := strings.TrimSpace(s.text[end:b]); rest != "" && !unit.sameAs(mark{spelled: lookUp(rest)}) {
+		return o, false
+	}
+	o.over, o.sign, o.apart, o.unit, o.end, o.stop = over, '/', true, unit, b, b
+	return o, true
 }
 
 // bothMean returns the units that two marks beside one number agree on: `$20 CAD` is Canadian.

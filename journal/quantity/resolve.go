@@ -58,9 +58,15 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 		q.Words = w.Words
 		return q, slip
 	}
+	if slip := s.isApart(&w); slip != nil {
+		return Quantity{}, slip
+	}
 	if w.first.sign == '/' {
 		if want.SupplyHeld && (w.unit.absent() || w.unit.units[0].Dimension == Pressure) && w.Kind != Interval && !w.spread.has {
 			return s.leakDown(&w)
+		}
+		if w.first.apart {
+			return Quantity{}, s.slip("ratio-unclear", w.first.start, w.first.end, s.quote(w.first.start, w.first.end)+" is one figure over another", "write the figure that is meant")
 		}
 		if w.Kind == Ratio && !want.Ratio {
 			return Quantity{}, s.slip("ratio-unclear", w.first.start, w.first.end, s.quote(w.first.start, w.first.end)+" is a fraction without a unit, or a ratio",
@@ -90,6 +96,14 @@ func (w Written) Resolve(want Want) (Quantity, *Slip) {
 		return Quantity{}, slip
 	}
 	return q, nil
+}
+
+// isApart is about one figure over another, each in a unit of its own, beside a third.
+func (s scan) isApart(w *Written) *Slip {
+	if !w.last.apart && !w.spread.apart && !(w.first.apart && (w.Kind == Interval || w.spread.has)) {
+		return nil
+	}
+	return s.slip("ratio-unclear", w.first.start, len(s.text), s.quote(w.first.start, len(s.text))+" has one figure over another beside a third", "write the figure that is meant")
 }
 
 // unit picks the unit of the whole.

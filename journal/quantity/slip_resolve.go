@@ -1,7 +1,9 @@
 package quantity
 
 import (
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -54,11 +56,25 @@ func (s scan) noUnit(w *Written, want Want) *Slip {
 	}
 	var offers []string
 	for _, symbol := range symbols {
+		if symbol == "%" {
+			do = "write it in percent"
+			offers = append(offers, s.share(w)...)
+		}
 		if symbol != "" {
 			offers = append(offers, s.with(end, end, spaced(symbol)))
 		}
 	}
 	return s.slip("no-unit", w.first.start, end, text+" has no unit", do, offers...)
+}
+
+// share offers a bare number up to 1 as the percent that it is most likely a share in: `0.05` is 5%.
+func (s scan) share(w *Written) []string {
+	n := w.first.numeral
+	if w.Kind != Figure || w.spread.has || n.below != 0 || !(n.value > 0) || n.value > 1 || !(n.step > 0) || n.step >= 1 {
+		return nil
+	}
+	places := max(0, int(math.Round(-math.Log10(n.step)))-2)
+	return []string{s.with(w.first.start, w.first.end, strconv.FormatFloat(n.value*100, 'f', places, 64)+"%")}
 }
 
 // wrongDimension is about a unit that measures something else than what the place asks for.

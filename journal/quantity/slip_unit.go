@@ -39,6 +39,9 @@ func (s scan) unknownUnit(o operand, a, b int) *Slip {
 		if s.text[next] == '+' {
 			return s.unknownUnit(o, next, b)
 		}
+		if digit := s.skip(next+1, b); s.text[next] == '/' && digit < b && isDigit(s.text[digit]) {
+			return s.slip("ratio-unclear", o.start, b, s.quote(o.start, b)+" is one figure over another, in another unit", "write both in one unit, as in `700/650 kPa`")
+		}
 		return s.slip("words-without-comma", next, b, s.quote(next, b)+" follows the unit without a comma",
 			"put a comma before words", s.with(end, next, ", "))
 	}

@@ -96,6 +96,7 @@ func (m Manual) full(p *pager) {
 		}
 		p.fact("takes", takes(path.Pattern.Words, path.Dimensions, path.Unit))
 		p.legend(path.Path)
+		path.uses(p)
 	}
 	for _, k := range m.Keys {
 		p.entry(k.Name, k.Doc)
@@ -118,8 +119,11 @@ func (m Manual) full(p *pager) {
 }
 
 func fileWords(file string) string {
-	if file == "entry" {
+	switch file {
+	case "entry":
 		return "an entry's head"
+	case "value":
+		return "a value with details, `{ value = \"12 N·m\", with = \"click-wrench\" }`"
 	}
 	return file
 }

@@ -33,18 +33,19 @@ type Page struct {
 // Key is a key of a file that builders write.
 type Key struct {
 	*parse.Key
-	File string // as in `build.toml`, or `entry`
+	File string // as in `build.toml`, or `entry`; `value` for a value with details
 	Name string // with the tables that it stands in: `engine.bore`
 }
 
 // Path is a row of the table of paths that mean something.
 type Path struct {
 	*parse.Pattern
-	Worked bool // a worked-out number stands there; it is never read
+	Worked bool   // a worked-out number stands there; it is never read
+	Asked  string // the path that somebody asked for, where it is one of the row's
 }
 
-// files are the kinds of file that builders write, as the reference orders them.
-var files = []string{"build.toml", "limits.toml", "parts.toml", "tools.toml", "entry"}
+// files are the kinds of file that builders write, as the reference orders them, and what a value of an entry may be written as.
+var files = []string{"build.toml", "limits.toml", "parts.toml", "tools.toml", "entry", "value"}
 
 // Everything returns the whole manual: rules, numbers and paths in their own order, keys by file, units by dimension.
 func Everything() Manual {
@@ -59,7 +60,11 @@ func Everything() Manual {
 		m.Numbers = append(m.Numbers, newPage(f.Name, derive.Page(f.Name)))
 	}
 	for _, file := range files {
-		m.Keys = append(m.Keys, keysBelow(file, "", parse.Tables()[file].Keys)...)
+		table := parse.Tables()[file]
+		if file == "value" {
+			table = parse.Tables()["value with details"]
+		}
+		m.Keys = append(m.Keys, keysBelow(file, "", table.Keys)...)
 	}
 	for i := range parse.Paths {
 		m.Paths = append(m.Paths, Path{Pattern: &parse.Paths[i]})
@@ -149,6 +154,9 @@ func (m Manual) named(name, word string) Manual {
 		func(p Path) bool { return strings.ToLower(p.Path) == word || len(steps) > 1 && fits(p.Path, steps) },
 		func(u *quantity.Unit) bool { return name != "" && slices.Contains(spelled, u) })
 	if exact.IsEmpty() || len(steps) > 1 {
+		for i := range exact.Paths {
+			exact.Paths[i].Asked = word
+		}
 		return exact
 	}
 	return m.keep(

@@ -14,19 +14,29 @@ func meterBackwards(c *Context) {
 	longest := longestStep(c.Journal)
 	var last *quantity.Quantity
 	for _, e := range c.Journal.Entries {
-		if e.Plan || e.Meter == nil {
-			continue
+		if shown := metered(e); shown != nil && last != nil {
+			c.meterAfter(e, shown, last, longest)
 		}
-		if last != nil {
-			c.meterAfter(e, last, longest)
+		if !e.Plan && e.Meter != nil {
+			last = e.Meter
 		}
-		last = e.Meter
 	}
 }
 
+// metered returns what an entry says that the meter showed, nil for nothing; one that leaps has a finding of its own.
+func metered(e *model.Entry) *quantity.Quantity {
+	switch {
+	case e.Plan || e.Meter == nil && e.LeapFrom != nil:
+		return nil
+	case e.Meter == nil:
+		return e.MeterDoubted
+	}
+	return e.Meter
+}
+
 // meterAfter reports what an entry says of the meter, where it doesn't follow on what the entry before said.
-func (c *Context) meterAfter(e *model.Entry, last *quantity.Quantity, longest float64) {
-	key, until, do := "meter", e.Meter, "mend the figure or the date; where the meter was changed, say what the old one showed: `meter-was`"
+func (c *Context) meterAfter(e *model.Entry, shown, last *quantity.Quantity, longest float64) {
+	key, until, do := "meter", shown, "mend the figure or the date; where the meter was changed, say what the old one showed: `meter-was`"
 	if e.MeterWas != nil {
 		key, until, do = "meter-was", e.MeterWas, "mend the figure: what the old meter showed last, when it was changed"
 	}

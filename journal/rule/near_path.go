@@ -14,12 +14,37 @@ import (
 // nearPath reports readings at a path that is nearly, or in another order, one that is known: a mistyped path must never switch its check
 // off. Where the right path has a limit it is an error. Limits, and what asks for a path to be read, are held to the path table and to what is read likewise.
 func nearPath(c *Context) {
-	known := c.paths().known
 	for _, w := range c.paths().wrong {
-		c.report(source.Finding{Severity: source.Warning, At: w.At, Subject: w.Name.Name, Entry: w.entry, Message: fmt.Sprintf("nothing is called `%s`; `%s` is", w.Name.Name, w.right),
+		severity := source.Warning
+		if w.sized {
+			severity = source.Error // nothing is worked out
+		}
+		c.report(source.Finding{Severity: severity, At: w.At, Subject: w.Name.Name, Entry: w.entry, Message: fmt.Sprintf("nothing is called `%s`; `%s` is", w.Name.Name, w.right),
 			Do: fmt.Sprintf("write `%s`, or accept it if this is another thing", w.right)}, -1)
 	}
-	meant := map[string]string{}
+	for _, m := range c.misread() {
+		c.misreadAt(m)
+	}
+}
+
+// misread are the readings of one state of an entry that one mistyped word of their paths keeps from the paths that are meant.
+type misread struct {
+	values      []*model.Value
+	meant       []string // of each value
+	path, right string   // up to the mistyped word
+	word        int      // which word of the path that is, from nought
+}
+
+// misread returns the readings at mistyped paths: those of one entry that one mistyped word has in common together, for it may have been typed once.
+func (c *Context) misread() []*misread {
+	type typed struct {
+		entry       *model.Entry
+		origin      model.Origin
+		path, right string
+	}
+	known := c.paths().known
+	meant, found := map[string]string{}, map[typed]*misread{}
+	var list []*misread
 	for _, v := range c.Journal.Values {
 		if !v.IsReading() {
 			continue
@@ -32,14 +57,44 @@ func nearPath(c *Context) {
 		if right == "" {
 			continue
 		}
-		severity := source.Warning
-		if len(c.Journal.Governing(right)) > 0 {
+		at := differsAt(v.Path, right)
+		key := typed{v.Entry, v.Origin, upTo(v.Path, at), upTo(right, at)}
+		m := found[key]
+		if m == nil {
+			m = &misread{path: key.path, right: key.right, word: at}
+			found[key] = m
+			list = append(list, m)
+		}
+		m.values, m.meant = append(m.values, v), append(m.meant, right)
+	}
+	return list
+}
+
+// misreadAt reports readings at one mistyped path, at the key of their grid where the word stands in that.
+func (c *Context) misreadAt(m *misread) {
+	v := m.values[0]
+	path, right, more := v.Path, m.meant[0], ""
+	if len(m.values) > 1 {
+		path, right, more = m.path, m.right, fmt.Sprintf(", for %d readings here", len(m.values))
+	}
+	severity, open := source.Warning, false
+	for i, v := range m.values {
+		if len(c.Journal.Governing(m.meant[i])) > 0 {
 			severity = source.Error
 		}
-		c.value(v, severity, fmt.Sprintf("nothing else is called `%s`; `%s` is", v.Path, right), fmt.Sprintf("write `%s`, or accept it if this is another thing", right))
-		f := &c.findings[len(c.findings)-1]
-		f.At = v.PathAt()
+		open = open || !v.Settled
+	}
+	c.value(v, severity, fmt.Sprintf("nothing else is called `%s`; `%s` is%s", path, right, more), fmt.Sprintf("write `%s`, or accept it if this is another thing", right))
+	f := &c.findings[len(c.findings)-1]
+	f.At, f.Subject = v.PathAt(), path
+	if key, words := v.Written.GridKey(); m.word < words {
+		f.At = key
+	}
+	if len(m.values) == 1 {
 		f.Fixes = pathFix(v, right)
+	}
+	if open {
+		f.State = source.Open
 	}
 }
 
@@ -53,17 +108,32 @@ func pathFix(v *model.Value, right string) []source.Fix {
 	return []source.Fix{source.Replace(fmt.Sprintf("write `%s`", good[last]), v.PathAt(), good[last])}
 }
 
+// upTo returns the segments of a path up to one of them, itself included.
+func upTo(path string, segment int) string {
+	for i := range len(path) {
+		if path[i] == '.' {
+			if segment == 0 {
+				return path[:i]
+			}
+			segment--
+		}
+	}
+	return path
+}
+
 // misnamed is a path that a sheet or an entry names, and the one that is meant.
 type misnamed struct {
 	parse.Name
-	entry string
-	right string
+	entry  string
+	right  string
+	sized  bool // it names a size that was measured, so that only what was read will do
+	worked bool // it may name a number that is worked out
 }
 
 // naming is what the paths of a journal are called.
 type naming struct {
 	known map[string]bool // those that limits, parts, tools, goals and the sheet name, those that entries ask for, and those that they all stand below
-	wrong []misnamed      // limits at a path that is nearly one of the path table, and what is asked for at one that is nearly known or read
+	wrong []misnamed      // limits, and what parts bring, at a path that is nearly one of the path table, and what is asked for at one that is nearly known or read
 }
 
 // isWrong reports whether what is asked for at a path is another that is misnamed.
@@ -71,23 +141,23 @@ func (n naming) isWrong(path string) bool {
 	return slices.ContainsFunc(n.wrong, func(w misnamed) bool { return w.Name.Name == path })
 }
 
+// isWrongSize reports whether a path stands at or below a size that is misnamed.
+func (n naming) isWrongSize(path string) bool {
+	return slices.ContainsFunc(n.wrong, func(w misnamed) bool { return w.sized && parse.IsAtOrBelow(path, w.Name.Name) })
+}
+
 func (c *Context) naming() naming {
-	var wrong []misnamed
 	known := map[string]bool{}
 	for path := range parse.SheetPaths() {
 		learn(known, path)
 	}
-	for _, l := range c.Journal.Limits {
-		if l.Part == nil && parse.FindPattern(l.Path) == nil {
-			if right := c.rightPath(l.Path, known); right != "" && parse.FindPattern(right) != nil {
-				wrong = append(wrong, misnamed{Name: parse.Name{Name: l.Path, At: l.PathAt}, right: right})
-				continue
-			}
-		}
-		learn(known, l.Path)
-	}
+	wrong := c.wrongLimits(known)
 	for _, part := range c.Journal.Parts {
 		for _, r := range part.Brings {
+			if right := c.rightBrought(r.Path, known); right != "" {
+				wrong = append(wrong, misnamed{Name: parse.Name{Name: r.Path, At: r.PathAt}, right: right})
+				continue
+			}
 			learn(known, r.Path)
 		}
 	}
@@ -98,8 +168,11 @@ func (c *Context) naming() naming {
 	meant := map[string]string{}
 	for _, asked := range c.requests() {
 		right, done := meant[asked.Name.Name]
-		if !done && parse.FindPattern(asked.Name.Name) == nil {
+		if !done && (asked.sized || parse.FindPattern(asked.Name.Name) == nil) {
 			right = c.rightPath(asked.Name.Name, read)
+		}
+		if !done && right == "" && asked.worked {
+			right = c.rightLimit(asked.Name.Name)
 		}
 		meant[asked.Name.Name] = right
 		if right == "" {
@@ -120,6 +193,11 @@ func (c *Context) requests() []misnamed {
 			all = append(all, misnamed{Name: name, entry: entry})
 		}
 	}
+	for _, l := range c.Journal.Limits {
+		for _, name := range l.Fields.Names("of") {
+			all = append(all, misnamed{Name: name, sized: true})
+		}
+	}
 	for _, part := range c.Journal.Parts {
 		add(part.Fields.Names("then"), "")
 	}
@@ -127,7 +205,7 @@ func (c *Context) requests() []misnamed {
 		add(tool.Fields.Names("for"), "")
 	}
 	for _, goal := range c.Journal.Goals {
-		add([]parse.Name{{Name: goal.Path, At: goal.PathAt}}, "")
+		all = append(all, misnamed{Name: parse.Name{Name: goal.Path, At: goal.PathAt}, worked: true})
 	}
 	for _, e := range c.Journal.Entries {
 		add(e.Fields.Names("expects"), e.Path)
@@ -153,7 +231,9 @@ func (c *Context) rightPath(path string, known map[string]bool) string {
 	words := strings.Split(path, ".")
 	fits := parse.FindPattern(path) != nil
 	if !fits {
-		if right := c.reordered(words, known); right != "" {
+		if right := reordered(words, func(order []string) bool {
+			return known[strings.Join(order, ".")] || parse.FitsNamed(order, c.Journal.Cylinders)
+		}); right != "" {
 			return right
 		}
 	}
@@ -217,18 +297,17 @@ func digitsOf(word string) string {
 	}, word)
 }
 
-// reordered returns the known path, or the path of the path table, that has the same segments in another order.
-func (c *Context) reordered(words []string, known map[string]bool) string {
+// reordered returns the path with the same segments in another order that is right, "" where none is.
+func reordered(words []string, isRight func(order []string) bool) string {
 	if len(words) < 2 || len(words) > 5 {
 		return ""
 	}
 	right := ""
 	permute(words, 0, func(order []string) bool {
-		path := strings.Join(order, ".")
-		if slices.Equal(order, words) || !known[path] && !parse.FitsNamed(order, c.Journal.Cylinders) {
+		if slices.Equal(order, words) || !isRight(order) {
 			return false
 		}
-		right = path
+		right = strings.Join(order, ".")
 		return true
 	})
 	return right

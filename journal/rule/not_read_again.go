@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/source"
@@ -13,7 +14,7 @@ func notReadAgain(c *Context) {
 		return
 	}
 	for _, r := range c.Journal.Requests {
-		if c.paths().isWrong(r.Path) {
+		if c.paths().isWrong(r.Path) || slices.ContainsFunc(r.Missing, c.paths().isWrongSize) {
 			continue // has a finding of its own
 		}
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}

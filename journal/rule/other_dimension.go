@@ -7,10 +7,11 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// otherDimension reports values below a limit that measure something else than it does, so that it does not hold for them.
+// otherDimension reports values below a limit that measure something else than it does, so that it does not hold for them: but for what is
+// read for a number that comes from it.
 func otherDimension(c *Context) {
 	for _, v := range c.Journal.Values {
-		if v.Unjudged != model.OtherDimension || c.isSuspect(v) {
+		if v.Unjudged != model.OtherDimension || c.isSuspect(v) || feeds(v.Path) {
 			continue
 		}
 		limits := c.Journal.Governing(v.Path)

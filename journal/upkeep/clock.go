@@ -16,7 +16,7 @@ type clock struct {
 }
 
 // newClock reads the meters of the dated entries that count. Where a meter was changed, `meter-was` is what the old one showed last. One that runs
-// backwards stands still, since a rule says so where it is written.
+// backwards stands still, and one that leaps too, since a rule says so where it is written.
 func newClock(j *model.Journal, counts func(*model.Entry) bool) clock {
 	c := clock{run: make([]float64, len(j.Entries)), unit: j.Meter}
 	run, shown := math.NaN(), 0.0 // how far by now, and what the meter showed then
@@ -26,9 +26,10 @@ func newClock(j *model.Journal, counts func(*model.Entry) bool) clock {
 			if e.MeterWas != nil {
 				until = e.MeterWas.SI()
 			}
-			if math.IsNaN(run) {
+			switch {
+			case math.IsNaN(run):
 				run = 0
-			} else {
+			case e.LeapFrom == nil: // what it leapt it did not run
 				run += max(0, until-shown)
 			}
 			shown = e.Meter.SI()
@@ -87,9 +88,6 @@ func addDays(day parse.Date, days float64) parse.Date {
 	t := civil(day).AddDate(0, 0, int(math.Round(days)))
 	return parse.Date{Year: t.Year(), Month: int(t.Month()), Day: t.Day()}
 }
-
-// daysBetween returns how many days lie between two days.
-func daysBetween(from, to parse.Date) float64 { return civil(to).Sub(civil(from)).Hours() / 24 }
 
 func civil(day parse.Date) time.Time {
 	return time.Date(day.Year, time.Month(day.Month), day.Day, 0, 0, 0, 0, time.UTC)

@@ -206,14 +206,23 @@ func (r *reckoning) readings() {
 func deepest(limits []*model.Limit, position string) *model.Limit {
 	var best *model.Limit
 	for _, l := range limits {
-		if !parse.IsAtOrBelow(position, l.Path) {
+		if !l.IsFor(position) {
 			continue
 		}
-		if best == nil || len(l.Path) > len(best.Path) || len(l.Path) == len(best.Path) && l.Part != nil {
+		if best == nil || depth(l) > depth(best) || depth(l) == depth(best) && l.Part != nil {
 			best = l
 		}
 	}
 	return best
+}
+
+// depth says how closely a limit looks at its positions; one for every cylinder less than one for a single cylinder.
+func depth(l *model.Limit) int {
+	segments := 2 * strings.Count(l.Path, ".")
+	if l.EachCylinder {
+		return segments - 1
+	}
+	return segments
 }
 
 // lastRead finds when the last of some positions was read: the one that waits longest. It is false where something there can't be read.
@@ -288,7 +297,7 @@ func (r *reckoning) laters() {
 			item := Item{Kind: Later, Title: table.Text("do").Text, Path: strings.Join(paths, ", "), Entry: e, At: table.Text("do").At, Since: e, Day: e.Date}
 			if day := table.Get("on"); day != nil && len(day.Dates) > 0 {
 				on := day.Dates[0]
-				item.Spans = append(item.Spans, Span{On: on, Used: daysBetween(e.Date, r.today), Whole: max(1, daysBetween(e.Date, on))})
+				item.Spans = append(item.Spans, Span{On: on, Used: model.DaysBetween(e.Date, r.today), Whole: max(1, model.DaysBetween(e.Date, on))})
 			}
 			after := table.Values("after")
 			if len(after)+len(item.Spans) == 0 {
@@ -354,7 +363,7 @@ func (r *reckoning) span(item Item, q quantity.Quantity) Span {
 		return s
 	}
 	if !s.On.IsZero() {
-		s.Used, s.Whole = daysBetween(item.Day, r.today), max(1, daysBetween(item.Day, s.On))
+		s.Used, s.Whole = model.DaysBetween(item.Day, r.today), max(1, model.DaysBetween(item.Day, s.On))
 		return s
 	}
 	from := r.clock.at(item.Since)

@@ -1,6 +1,7 @@
 package upkeep_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 	"testing/fstest"
@@ -66,5 +67,32 @@ func TestWhatIsUnclearAndWhatIsHidden(t *testing.T) {
 	items := upkeep.OfShown(result.Journal, func(e *model.Entry) bool { return e.Path == "2026-01-01-start" })
 	if len(items) != 1 || items[0].Path != "oil.change" || items[0].State != upkeep.Overdue {
 		t.Errorf("%+v", items)
+	}
+}
+
+// A meter that leaps has run nothing: one that isn't believed, and one that stays where it leapt to.
+func TestWhatAMeterLeaptWasNotRun(t *testing.T) {
+	for _, c := range []struct {
+		then, want string
+	}{
+		{"meter = 416500", "oil.change not yet 53200 km 50 km"},           // 41200 + 12000, 50 km after it was changed
+		{"meter = 41650", "oil.change not yet 53200 km 450 km"},           //
+		{"meter = 416500 # stays", "oil.change not yet 428450 km 150 km"}, // 50 km until it leapt to 416500, 100 since: 11950 to go
+	} {
+		files := map[string]string{
+			"build.toml":                   "[machine]\nmeter = \"km\"\n",
+			"limits.toml":                  "[oil.change]\nevery = \"12000 km\"\nlow = \"0.5 L\"\n",
+			"entries/2026-01-01-start.md":  "```toml\nmeter = 41200\n[set]\noil.change = \"0.9 L\"\n```\n",
+			"entries/2026-02-01-ridden.md": "```toml\nmeter = 41250\n```\n",
+			"entries/2026-03-01-ridden.md": "```toml\n" + c.then + "\n```\n",
+		}
+		if c.then == "meter = 416500 # stays" {
+			files["entries/2026-03-08-ridden.md"] = "```toml\nmeter = 416600\n```\n"
+		}
+		item := compiled(t, "", files).Upkeep[0]
+		span := item.Spans[0]
+		if got := item.Path + " " + item.State.String() + " " + span.Meter.Shown().String() + " " + fmt.Sprintf("%.0f km", span.Used/1000); got != c.want {
+			t.Errorf("%s: %q, want %q", c.then, got, c.want)
+		}
 	}
 }
