@@ -52,9 +52,7 @@ func (c *Context) unwritten(list []*model.SetAnew, state source.State) {
 		f.Do += ", and so for the others"
 	}
 	for _, anew := range list {
-		for _, note := range []source.Remark{{At: anew.Before.At(), Message: "the lash as it was"}, {At: anew.Shim.At(), Message: "with this shim"}} {
-			f.Notes = append(f.Notes, note)
-		}
+		f.Notes = append(f.Notes, source.Remark{At: anew.Before.At(), Message: "the lash as it was"}, source.Remark{At: anew.Shim.At(), Message: "with this shim"})
 	}
 	c.report(f, first.Lash.Order)
 }
