@@ -47,14 +47,15 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 		if len(session.Runs) == 0 {
 			continue
 		}
-		one := chart.Session{Label: names[session].String(), PeakPower: chart.FigureOf(session.Peak.Estimate)}
+		by, compared := s.compared(session)
+		one := chart.Session{Label: names[session].String(), PeakPower: chart.FigureOf(compared(session.Peak))}
 		if session.Torque != nil {
-			one.PeakTorque = chart.FigureOf(session.Torque.Estimate)
+			one.PeakTorque = chart.FigureOf(compared(session.Torque))
 		}
 		for _, run := range session.Runs {
 			power, torque := make([]chart.CurvePoint, len(run.Points)), make([]chart.CurvePoint, len(run.Points))
 			for i, pt := range run.Points {
-				power[i], torque[i] = chart.CurvePoint{Speed: pt.Speed, Value: pt.Power}, chart.CurvePoint{Speed: pt.Speed, Value: pt.Torque}
+				power[i], torque[i] = chart.CurvePoint{Speed: pt.Speed, Value: by * pt.Power}, chart.CurvePoint{Speed: pt.Speed, Value: by * pt.Torque}
 			}
 			one.Power, one.Torque = append(one.Power, power), append(one.Torque, torque)
 		}
@@ -65,6 +66,21 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 		data.Sessions[n-1].Role = chart.Current
 	}
 	return data
+}
+
+// compared returns what the figures of a session are multiplied by to stand beside those of others, and a figure of it so; as they were read where that can't be had, or
+// rests on what is not published.
+func (s *site) compared(session *model.Pulls) (by float64, figure func(*model.Value) quantity.Estimate) {
+	asRead := func(v *model.Value) quantity.Estimate { return v.Estimate }
+	one := s.sums.Session(session)
+	factor, ok := one.Factor()
+	if !ok || factor == 1 || slices.ContainsFunc(session.Air.Values(), func(v *model.Value) bool { return !s.ShowsValue(v) }) {
+		return 1, asRead
+	}
+	return factor, func(v *model.Value) quantity.Estimate {
+		e, _ := one.Corrected(v)
+		return e
+	}
 }
 
 // gainsUpTo are the steps of gain up to an entry, with the total there; nil is now. A stage of which anything is hidden is not told.
@@ -83,7 +99,8 @@ func (s *site) gainsUpTo(until *model.Entry, total *derive.Number) chart.GainDat
 			continue
 		}
 		if last == nil {
-			data.Baseline = chart.FigureOf(stage.From.Peak.Estimate)
+			_, compared := s.compared(stage.From)
+			data.Baseline = chart.FigureOf(compared(stage.From.Peak))
 		}
 		last = stage
 		step := chart.GainStage{Label: stageName(stage), Reason: n.Reason}
@@ -93,7 +110,8 @@ func (s *site) gainsUpTo(until *model.Entry, total *derive.Number) chart.GainDat
 		data.Stages = append(data.Stages, step)
 	}
 	if last != nil {
-		data.Now = chart.FigureOf(last.To.Peak.Estimate)
+		_, compared := s.compared(last.To)
+		data.Now = chart.FigureOf(compared(last.To.Peak))
 	}
 	switch {
 	case total == nil:
@@ -135,6 +153,9 @@ func (s *site) powerPage(p *page) {
 	p.sessionTable(sessions)
 	p.gainTable("stages", "What each stage gave", "stage-gain", "gain.total")
 	p.gainTable("part-gains", "What the parts gave", "part-gain", "")
+	p.gainTable("band", "Over the band, and in torque", "band-gain", "")
+	p.gainTable("claims", "What was claimed for them", "claim", "")
+	p.gainTable("corrected", "Peaks, reckoned to be compared", "corrected-power", "")
 	p.end()
 }
 
@@ -278,7 +299,7 @@ func (p *page) gainTable(id, title, family, sum string) {
 
 // gainTitle leaves out what the head of the section says already.
 func gainTitle(n *derive.Number) string {
-	for _, same := range []string{"gain in peak power, ", "gain with "} {
+	for _, same := range []string{"gain in peak power, ", "gain with ", "gain in "} {
 		if rest, ok := strings.CutPrefix(n.Title, same); ok {
 			return rest
 		}

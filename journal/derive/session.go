@@ -368,6 +368,24 @@ func (s *Session) inputs(symbol string, peak *model.Value) []Input {
 	return inputs
 }
 
+// Factor returns what the session's figures are multiplied by to be compared: 1 where they carry that already; false where it can't be had.
+func (s *Session) Factor() (factor float64, ok bool) {
+	switch {
+	case s.unknown != "":
+		return 0, false
+	case !s.IsReckoned():
+		return 1, true
+	case s.air.without(s.Carried, s.To) != "":
+		return 0, false
+	}
+	at := make([]float64, len(s.air.inputs))
+	for i, in := range s.air.inputs {
+		at[i] = in.of().Value
+	}
+	factor, err := s.air.factor(s.Carried, s.To, at)
+	return factor, err == nil
+}
+
 // Corrected returns a figure of the session as it is compared, or the reason why it can't be.
 func (s *Session) Corrected(figure *model.Value) (e quantity.Estimate, reason string) {
 	return s.reckon(figure.Estimate)
