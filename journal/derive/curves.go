@@ -60,7 +60,7 @@ func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity
 	for _, run := range s.Pulls.Runs {
 		c := curve(run, d)
 		if c == nil {
-			continue
+			return e, "the rows make no curve: " + run.File.Name
 		}
 		mean, err := c.Mean(over.from, over.to)
 		if err != nil {
@@ -72,6 +72,15 @@ func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity
 		return e, "the pulls have no curves"
 	}
 	return s.reckon(s.Pulls.Estimate(what, figures, d))
+}
+
+// isScatterKnown reports whether the scatter of the pulls is known, in power or in torque: by three of them, by what is stated of the dyno, or by two at a pinch.
+func (s *Session) isScatterKnown(d quantity.Dimension) bool {
+	p, peak := s.Pulls, s.Pulls.Peak
+	if d == quantity.Torque {
+		peak = p.Torque
+	}
+	return len(p.Runs) > 1 || peak != nil && len(peak.Repeats) > 1 || p.Dyno != nil && p.Dyno.Repeatability != nil
 }
 
 // difference is what a figure of the session after a stage is more than that before it, or the reason why that can't be told.
@@ -89,5 +98,9 @@ func (s *Stage) difference(of func(*Session) (quantity.Estimate, string)) (quant
 	if reason != "" {
 		return quantity.Estimate{Dimension: now.Dimension}, reason
 	}
-	return calc.Covered(quantity.Combine(now.Value-then.Value, now.Dimension, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then})), ""
+	gain := calc.Covered(quantity.Combine(now.Value-then.Value, now.Dimension, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then}))
+	if !s.from.isScatterKnown(gain.Dimension) || !s.to.isScatterKnown(gain.Dimension) {
+		gain.Shares = nil // what is known of the rest says nothing of how far off it may be
+	}
+	return gain, ""
 }

@@ -19,13 +19,14 @@ func partGain(m *Moment) {
 		told[s.change] = true
 		n := &Number{Path: "gain.parts." + s.changed("-and-", "-for-", partName), Title: "gain with " + s.changed(" + ", " in place of ", partTitle),
 			Formula: "gain = Σ gains of the stages in which exactly these parts changed", Unit: stage.Unit}
-		sum := 0.0
+		sum, loose := 0.0, false
 		var terms []quantity.Term
 		for _, like := range m.stages {
 			if like.change != s.change || like.Reason != "" {
 				continue
 			}
 			sum += like.gain.Value
+			loose = loose || len(like.gain.Shares) == 0
 			terms = append(terms, quantity.Term{Partial: 1, Of: like.gain})
 		}
 		for _, like := range m.gains {
@@ -34,6 +35,9 @@ func partGain(m *Moment) {
 			}
 		}
 		n.Estimate = calc.Covered(quantity.Combine(sum, quantity.Power, terms...))
+		if loose {
+			n.Estimate.Shares = nil
+		}
 		n.Words = gainWords(n)
 		m.add(n)
 	}

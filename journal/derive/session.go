@@ -87,13 +87,12 @@ func byISO(s calc.Standard) bool {
 
 // airRead is the air of a session as inputs of formulas, and what is worked out from them: at the figures of the inputs, in their order.
 type airRead struct {
-	inputs       []Input
-	temp         int // of the inputs
-	station      func(x []float64) (float64, error)
-	vapour       func(x []float64) (float64, error) // nil: nothing is said of it
-	reason       string                             // why nothing can be had
-	noVapour     string                             // why nothing can be had that takes the vapour off
-	fromSeaLevel bool
+	inputs   []Input
+	temp     int // of the inputs
+	station  func(x []float64) (float64, error)
+	vapour   func(x []float64) (float64, error) // nil: nothing is said of it
+	reason   string                             // why nothing can be had
+	noVapour string                             // why nothing can be had that takes the vapour off
 }
 
 // readAir makes the air of a session ready.
@@ -127,7 +126,6 @@ func readAir(a *model.Air) airRead {
 		r.station = func(x []float64) (float64, error) { return x[at], nil }
 	case a.SeaLevel != nil && a.Altitude != nil:
 		sea, height := put("p₀", a.SeaLevel), put("h", a.Altitude)
-		r.fromSeaLevel = true
 		r.station = func(x []float64) (float64, error) { return calc.StationPressure(x[sea], x[height]) }
 	case a.SeaLevel != nil:
 		missing = append(missing, "air.altitude")

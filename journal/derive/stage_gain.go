@@ -31,7 +31,6 @@ type Stage struct {
 func stages(j *model.Journal, sessions map[*model.Pulls]*Session) []*Stage {
 	var all []*Stage
 	var last *model.Pulls
-	named := map[string]int{}
 	for _, e := range j.Entries {
 		for _, p := range measured(e) {
 			if last == nil {
@@ -40,7 +39,7 @@ func stages(j *model.Journal, sessions map[*model.Pulls]*Session) []*Stage {
 			}
 			in, out := changedBetween(j, last.Order, p.Order)
 			if len(in)+len(out) > 0 || p.State == "after" && p.Entry != last.Entry || p.State != last.State && p.Entry == last.Entry {
-				stage := &Stage{From: last, To: p, In: in, Out: out, Path: "gain.stage." + sessionName(p, named)}
+				stage := &Stage{From: last, To: p, In: in, Out: out, Path: "gain.stage." + sessions[p].name}
 				stage.add(all, sessions[last], sessions[p])
 				all = append(all, stage)
 			}
@@ -66,6 +65,9 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 		s.untold = last.untold
 	}
 	s.total = calc.Covered(quantity.Combine(last.total.Value+s.gain.Value, quantity.Power, quantity.Term{Partial: 1, Of: last.total}, quantity.Term{Partial: 1, Of: s.gain}))
+	if len(s.gain.Shares) == 0 || len(last.total.Shares) == 0 {
+		s.total.Shares = nil
+	}
 }
 
 // measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
@@ -120,7 +122,7 @@ func incomparable(a, b *Session) string {
 	case a.unknown == "" && b.unknown == "" && (a.silent != b.silent || !alike(a.To, b.To)):
 		return fmt.Sprintf("the two sessions are not corrected alike: %s before, %s after; `correct-to` in `[power]` names one for both", carriedWords(a), carriedWords(b))
 	case p.Dyno != nil && q.Dyno != nil && p.Dyno != q.Dyno:
-		return fmt.Sprintf("the two sessions were on two dynos: %s before, %s after", p.Dyno.Name, q.Dyno.Name)
+		return "the two sessions were on two dynos"
 	case p.Where != "" && q.Where != "" && p.Where != q.Where:
 		return fmt.Sprintf("the figures of one session count at the %s, those of the other at the %s", p.Where, q.Where)
 	case p.Gear != 0 && q.Gear != 0 && p.Gear != q.Gear:
@@ -179,7 +181,7 @@ func gainWords(n *Number) string {
 	if IsShown(n.Estimate) {
 		return "95 % interval " + between
 	}
-	return "not shown: the 95 % interval, " + between + ", holds nought"
+	return "which may be scatter: the 95 % interval, " + between + ", holds nought"
 }
 
 // IsShown reports whether a gain, or a loss, is more than the scatter: the interval of 95 % about it doesn't hold nought.

@@ -103,33 +103,46 @@ func (p *pullRows) fall() {
 	if len(points) < judgeable {
 		return
 	}
-	top, falls, first := 0, 0, -1
+	top := 0
 	for i, pt := range points {
 		if pt.Speed > points[top].Speed {
 			top = i
 		}
-		if i > 0 && pt.Speed < points[i-1].Speed*(1-jitter) {
-			if falls++; first < 0 {
-				first = i
-			}
-		}
 	}
-	if falls == 0 {
-		return
-	}
-	at := p.cell(points[first], 0).At
+	least := points[top].Speed * (1 - jitter)
+	down := slices.IndexFunc(points[top:], func(pt Point) bool { return pt.Speed < least })
 	switch {
-	case falls >= (len(points)-1)*9/10:
-		p.report("falling-speed", source.Warning, at, fmt.Sprintf("the engine speed falls from row to row, from %s to %s", showSpeed(points[0].Speed), showSpeed(points[len(points)-1].Speed)),
+	case down < 0:
+	case top < len(points)/10:
+		p.report("falling-speed", source.Warning, p.cell(points[top+down], 0).At, fmt.Sprintf("the engine speed falls from row to row, from %s to %s", showSpeed(points[top].Speed), showSpeed(points[len(points)-1].Speed)),
 			"nothing need be done if the rows were only sorted so; what an engine makes while it runs down is no power")
-	case first > top && falls*2 > len(points)-1-top:
-		p.report("falling-speed", source.Warning, at, fmt.Sprintf("from here on the engine speed falls, from %s: what stands after the greatest is left out, %s", showSpeed(points[first-1].Speed), countRows(len(points)-1-top)),
+		return
+	default:
+		p.report("falling-speed", source.Warning, p.cell(points[top+down], 0).At,
+			fmt.Sprintf("here the engine speed has fallen to %s, from %s: what stands after the greatest is left out, %s", showSpeed(points[top+down].Speed), showSpeed(points[top].Speed), countRows(len(points)-1-top)),
 			"end the file where the throttle was shut")
 		p.run.Points = points[:top+1]
-	default:
-		p.report("falling-speed", source.Warning, at, fmt.Sprintf("the engine speed falls from %s to %s here, and in %s in all: the rows are read by their speed", showSpeed(points[first-1].Speed), showSpeed(points[first].Speed), countRows(falls)),
-			"see whether two pulls stand in one file, or rows are out of order")
 	}
+	p.behind(points[:top+1])
+}
+
+// behind finds rows that stand after one of a greater speed, on the way up.
+func (p *pullRows) behind(points []Point) {
+	greatest, n, first := 0.0, 0, Point{}
+	was := 0.0
+	for _, pt := range points {
+		if pt.Speed < greatest*(1-jitter) {
+			if n++; n == 1 {
+				first, was = pt, greatest
+			}
+		}
+		greatest = max(greatest, pt.Speed)
+	}
+	if n == 0 {
+		return
+	}
+	p.report("falling-speed", source.Warning, p.cell(first, 0).At, fmt.Sprintf("the engine speed falls from %s to %s here, and in %s in all: the rows are read by their speed", showSpeed(was), showSpeed(first.Speed), countRows(n)),
+		"see whether two pulls stand in one file, or rows are out of order")
 }
 
 func countRows(n int) string {

@@ -81,7 +81,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		p.Air = l.air(p, table)
 		p.Peak = l.pulled(p, "power.peak", peaks, table)
 		if table.Get("data") == nil && table.Get("peak") == nil && table.Get("torque") == nil && !table.IsBad("data", "peak", "torque") {
-			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold neither `data` nor `peak`", "name the CSV files of the pulls, or write the peak that the screen showed")
+			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold none of `data`, `peak` and `torque`", "name the CSV files of the pulls, or write the peak that the screen showed")
 		}
 		p.Torque = l.pulled(p, "power.torque", torques, table)
 		e.Pulls = append(e.Pulls, p)

@@ -30,6 +30,7 @@ type Publication struct {
 	private  map[string]bool      // files that only hidden entries name
 	paths    map[string]bool      // paths that only hidden entries name
 	words    map[string]bool      // words of paths that stand in those alone
+	numbers  map[string]bool      // paths of the worked-out numbers that rest on what is hidden
 }
 
 // Publish applies what the journal hides.
@@ -59,12 +60,26 @@ func publication(result *journal.Result, hide map[string]bool) *Publication {
 	p.hidePictures()
 	p.readMeters()
 	p.hidePaths()
+	p.hideNumbers(result.Numbers)
 	if p.Hides("tools") {
 		for _, tool := range p.journal.Tools {
 			p.withheld = append(p.withheld, tool.Name, tool.Typed, tool.Title)
 		}
 	}
 	return p
+}
+
+// hideNumbers finds the numbers as of now that aren't published.
+func (p *Publication) hideNumbers(numbers []*derive.Number) {
+	if len(p.hide) == 0 {
+		return
+	}
+	p.numbers = map[string]bool{}
+	for _, n := range numbers {
+		if !p.ShowsNumber(n) {
+			p.numbers[n.Path] = true
+		}
+	}
 }
 
 // hidePictures withholds the names of the files that only hidden entries link to.
@@ -317,6 +332,9 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	if len(p.hide) == 0 {
 		return true
 	}
+	if p.numbers[f.Subject] {
+		return false // it tells of a number that is not shown
+	}
 	for _, text := range p.withheld {
 		if text != "" && (strings.Contains(f.Message, text) || strings.Contains(f.Do, text) || f.Subject == text) {
 			return false
@@ -325,7 +343,7 @@ func (p *Publication) ShowsFinding(f *source.Finding) bool {
 	line := linesOf(f.At)
 	return !(p.Hides("spend") && (spendKey.MatchString(line) || f.Subject == "price" || f.Subject == "spent" || p.IsMoney(f.Subject)) ||
 		p.Hides("hours") && (hoursKey.MatchString(line) || f.Subject == "hours") ||
-		p.Hides("places") && placeKey.MatchString(line) ||
+		p.Hides("places") && (placeKey.MatchString(line) || slices.ContainsFunc(f.Notes, func(r source.Remark) bool { return placeKey.MatchString(linesOf(r.At)) })) ||
 		p.Hides("photos") && p.isPicture(f))
 }
 
@@ -350,7 +368,7 @@ func (p *Publication) Findings(result *journal.Result, items []upkeep.Item) []so
 }
 
 // tellingRules are those whose findings, about one entry or one sheet, tell of figures in others.
-var tellingRules = []string{"before-bought", "far-off-date", "lash-before-shim", "meter-backwards", "stale-prose"}
+var tellingRules = []string{"before-bought", "far-off-date", "lash-before-shim", "meter-backwards", "meter-leap", "stale-prose", "suspected-limit", "unlike-fellows"}
 
 // ShowsRemark reports whether a remark tells nothing that is hidden.
 func (p *Publication) ShowsRemark(r source.Remark) bool {

@@ -124,10 +124,6 @@ func blamed(n *derive.Number, likelier func(a, b *model.Value) int) *model.Value
 // likelier compares how likely two figures are to be what is wrong: a reading rather than what stands in a sheet, then the newer, then the one that is further from its
 // fellows, then of readings the one of a smaller place. Of the pressures of several cylinders it is the lowest.
 func (c *Context) likelier(a, b *model.Value) int {
-	isPressure := func(v *model.Value) bool { return v.Estimate.Dimension == quantity.Pressure && v.IsReading() }
-	if isPressure(a) && isPressure(b) && a.Entry == b.Entry {
-		return cmp.Compare(b.Estimate.Value, a.Estimate.Value)
-	}
 	isRead := func(v *model.Value) int {
 		if v.IsReading() {
 			return 1
@@ -138,7 +134,11 @@ func (c *Context) likelier(a, b *model.Value) int {
 	if a.IsReading() && b.IsReading() {
 		smaller = strings.Count(a.Path, ".") - strings.Count(b.Path, ".")
 	}
-	return cmp.Or(isRead(a)-isRead(b), cmp.Compare(a.Order, b.Order), c.compareStraying(a, b), smaller)
+	lower := 0
+	if a.Estimate.Dimension == quantity.Pressure && b.Estimate.Dimension == quantity.Pressure {
+		lower = cmp.Compare(b.Estimate.Value, a.Estimate.Value)
+	}
+	return cmp.Or(isRead(a)-isRead(b), cmp.Compare(a.Order, b.Order), lower, c.compareStraying(a, b), smaller)
 }
 
 // compareStraying compares how far two figures are from their fellows; nought where one has too few to tell.

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/quantity"
@@ -11,21 +12,22 @@ import (
 // correctionOutOfRange reports sessions in an air in which the standard that their figures carry, or are put to, doesn't hold.
 func correctionOutOfRange(c *Context) {
 	for _, e := range c.Journal.Entries {
+		var told []float64 // of an air that pulls of the entry share
 		for _, p := range e.Pulls {
 			s := c.Sums.Session(p)
 			if s == nil {
 				continue
 			}
 			outside, standard, is := s.Outside()
-			if !is {
+			if !is || slices.Contains(told, outside.Is) {
 				continue
 			}
+			told = append(told, outside.Is)
 			c.report(source.Finding{
 				Severity: source.Warning, At: p.At, Subject: derive.CorrectionPath(s), Entry: e.Path,
 				Message: fmt.Sprintf("%s is not meant for this air: %s", standard, outsideWords(outside.What, outside.Is, outside.Low, outside.High)),
 				Do:      "pull on a day that is nearer to the reference, and compare with care until then; see that the pressure is the place's own",
 			}, p.Order)
-			break // one air, or nearly, for the pulls of an entry
 		}
 	}
 }

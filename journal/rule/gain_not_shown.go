@@ -26,7 +26,7 @@ func gainNotShown(c *Context) {
 		c.report(source.Finding{
 			Severity: source.Note, At: to.At, Subject: n.Path, Entry: to.Entry.Path,
 			Message: fmt.Sprintf("%s is %s, %s", what, n.Shown(), n.Words),
-			Do:      "pull again, three times each at least and one session after the other; until then it has given nothing that can be told",
+			Do:      "pull again, three times each at least and one session after the other; until then nobody can tell",
 			Notes:   []source.Remark{{At: n.Stage.From.At, Message: "the pulls before"}},
 		}, to.Order)
 	}

@@ -35,12 +35,8 @@ func meterLeap(c *Context) {
 
 // days says how many days lie between two entries.
 func days(between float64) string {
-	switch n := math.Abs(between); n {
-	case 0:
-		return "a day"
-	case 1:
-		return "two days"
-	default:
+	if n := math.Abs(between) + 1; n > 1 { // from one morning to the other evening
 		return fmt.Sprintf("%.0f days", n)
 	}
+	return "a day"
 }

@@ -24,7 +24,8 @@ func outOfLimits(c *Context) {
 		}
 		c.value(v, source.Error, outWords(v)+nearWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
 		if c.doubts().limits[v.Limit] != nil { // that is told of the limit
-			c.findings[len(c.findings)-1].State = source.Settled
+			f := &c.findings[len(c.findings)-1]
+			f.State, f.Do = source.Settled, "see what is said of its limit first"
 		}
 	}
 	c.judgedNumbers(source.Error, "out", "check the figures that it is worked out from, this one first", func(n *derive.Number) string {

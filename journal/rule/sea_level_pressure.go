@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/derive"
@@ -15,8 +16,9 @@ const highWeather = 1.035
 // seaLevelPressure reports air pressures that can't be those at the place: as a weather report gives them, reduced to sea level, or more or less than there is.
 func seaLevelPressure(c *Context) {
 	for _, e := range c.Journal.Entries {
+		var told []float64 // pressures that pulls of the entry share
 		for _, p := range e.Pulls {
-			if p.Air == nil || p.Air.Pressure == nil {
+			if p.Air == nil || p.Air.Pressure == nil || slices.Contains(told, p.Air.Pressure.Estimate.Value) {
 				continue
 			}
 			v := p.Air.Pressure
@@ -37,7 +39,7 @@ func seaLevelPressure(c *Context) {
 			}
 			if what != "" {
 				c.value(v, source.Warning, fmt.Sprintf("an air pressure of %s: %s", v.Quantity.Shown(), what), do, notes...)
-				break // the pulls of an entry share their barometer
+				told = append(told, si)
 			}
 		}
 	}
