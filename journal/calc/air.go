@@ -56,9 +56,11 @@ func DryPressure(station, vapour float64) (float64, error) {
 	return finite(station - vapour)
 }
 
+// StandardAir is the pressure of the standard atmosphere at sea level, in Pa, by definition.
+const StandardAir = 101325.0
+
 // The standard atmosphere up to 11 km.
 const (
-	standardPressure    = 101325.0
 	standardTemperature = 288.15
 	lapse               = 0.0065            // K/m
 	standardGravity     = 9.80665           // m/s²
@@ -76,7 +78,7 @@ func StandardPressure(height float64) (float64, error) {
 	if err := atHeight(height); err != nil {
 		return 0, err
 	}
-	return standardPressure * math.Pow(1-lapse*height/standardTemperature, pressureExponent), nil
+	return StandardAir * math.Pow(1-lapse*height/standardTemperature, pressureExponent), nil
 }
 
 func atHeight(height float64) error {
@@ -98,7 +100,7 @@ func StationPressure(seaLevel, height float64) (float64, error) {
 		return 0, err
 	}
 	const k = 1 / pressureExponent
-	base := math.Pow(seaLevel, k) - math.Pow(standardPressure, k)*lapse*height/standardTemperature
+	base := math.Pow(seaLevel, k) - math.Pow(StandardAir, k)*lapse*height/standardTemperature
 	if !(base > 0) {
 		return 0, Refusal("no air is so thin at that height")
 	}
@@ -135,7 +137,7 @@ func DensityAltitude(density float64) (float64, error) {
 	if err := positive("the density", density); err != nil {
 		return 0, err
 	}
-	const sea = standardPressure / (gasConstant * standardTemperature)
+	const sea = StandardAir / (gasConstant * standardTemperature)
 	height := standardTemperature / lapse * (1 - math.Pow(density/sea, 1/(pressureExponent-1)))
 	if height < 2*lowest || height > highest {
 		return 0, Refusal("no air near the ground is so thin or so dense")

@@ -2,6 +2,7 @@ package derive
 
 import (
 	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -10,7 +11,7 @@ func camDuration(m *Moment) {
 	if !m.speaks("cam") {
 		return
 	}
-	for _, side := range sides {
+	for _, side := range parse.Sides {
 		l, ok := m.lobe(side)
 		if !ok {
 			continue

@@ -10,7 +10,6 @@ import (
 
 const (
 	leastExponent, mostExponent = 1.2, 1.3 // of compression at cranking speed: an encyclopaedia, read in a reproduction
-	standardAir                 = 101325.0 // Pa, by definition of the standard atmosphere
 )
 
 // crankingPressure works out what a compression gauge may show, from the trapped ratio, else the static one.
@@ -41,7 +40,7 @@ func crankingPressure(m *Moment) {
 	}
 	with := func(exponent float64) func([]float64) (float64, error) {
 		return func(x []float64) (float64, error) {
-			air := standardAir
+			air := calc.StandardAir
 			if len(x) > 1 {
 				air = x[1]
 			}

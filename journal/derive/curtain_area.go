@@ -4,12 +4,13 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
 // curtainArea works out the area between each valve and its seat at full lift, and the lift from which on the hole is the narrower.
 func curtainArea(m *Moment) {
-	for _, side := range sides {
+	for _, side := range parse.Sides {
 		diameter := m.value("engine.valve." + side)
 		if diameter == nil {
 			continue

@@ -5,6 +5,7 @@ import (
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -14,7 +15,7 @@ func springMargin(m *Moment) {
 	if !m.speaks("spring") && !m.speaks("clearance.retainer") {
 		return
 	}
-	for _, side := range sides {
+	for _, side := range parse.Sides {
 		for _, position := range m.Journal.Positions.Below("spring." + side) {
 			if base, ok := strings.CutSuffix(position, ".solid"); ok {
 				m.margin("coil-bind", base[len("spring."):], side, "coil bind", "margin = installed − cam · i − solid", [2]string{"installed", base + ".installed"}, [2]string{"solid", position})

@@ -5,11 +5,9 @@ import (
 	"math"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
-
-// sides are the two sides of the valve gear, as paths name them.
-var sides = [...]string{"intake", "exhaust"}
 
 // degrees is the unit that angles of the crank are shown in.
 func degrees() *quantity.Unit { return quantity.UnitOf("°", quantity.Angle) }
@@ -166,7 +164,7 @@ func (m *Moment) centre(side string) (c centre, ok bool, why string) {
 // centres returns the middles of both lobes. Where only one is there, or they were had at different lifts, it says so.
 func (m *Moment) centres() (both [2]centre, reason string, any bool) {
 	var missing []string
-	for i, side := range sides {
+	for i, side := range parse.Sides {
 		c, ok, why := m.centre(side)
 		switch {
 		case ok:

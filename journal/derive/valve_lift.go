@@ -5,6 +5,7 @@ import (
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -16,7 +17,7 @@ func valveLift(m *Moment) {
 	if !m.speaks("cam") {
 		return
 	}
-	for _, side := range sides {
+	for _, side := range parse.Sides {
 		cam := m.value("cam." + side + ".lift")
 		if cam == nil {
 			continue

@@ -38,7 +38,7 @@ func (l *linker) eachCylinder() {
 		if j.named == nil {
 			j.named = l.namesBelowCylinders()
 		}
-		if !j.mayName(lastWord(named), pattern) {
+		if !j.mayName(parse.LastSegment(named), pattern) {
 			continue
 		}
 		limit.EachCylinder = true
@@ -49,8 +49,6 @@ func (l *linker) eachCylinder() {
 		tree.anyName = true
 	}
 }
-
-func lastWord(path string) string { return path[strings.LastIndexByte(path, '.')+1:] }
 
 func depthOf(pattern *parse.Pattern) int {
 	depth, _ := pattern.Cylinders()

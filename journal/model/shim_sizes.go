@@ -9,9 +9,6 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// sides are the two sides of the valve gear, as paths name them.
-var sides = [...]string{"intake", "exhaust"}
-
 // ShimStore is where the shims of one side of the engine come from.
 type ShimStore struct {
 	Sizes *parse.Field // that can be bought; nil: any
@@ -28,7 +25,7 @@ func (j *Journal) ShimStore(side string) ShimStore {
 	}
 	adjuster := j.Build.Fields.Table("engine").Table("adjuster")
 	s := ShimStore{Sizes: adjuster.Get("sizes"), Stock: adjuster.Get("stock"), Unread: adjuster.IsBad("sizes", "stock", side)}
-	for _, other := range sides {
+	for _, other := range parse.Sides {
 		s.Own = s.Own || adjuster.Get(other) != nil
 	}
 	if adjuster.Get(side) != nil {
@@ -82,7 +79,7 @@ func (j *Journal) IsFarShim(v *Value) bool {
 // shimSizes finds out how thick the shims of each side are.
 func (l *linker) shimSizes() {
 	j := l.journal
-	for _, side := range sides {
+	for _, side := range parse.Sides {
 		if len(j.placeAt("shim."+side).values) == 0 && len(j.Positions.Below("shim."+side)) == 1 && j.ShimStore(side).Stock == nil {
 			continue // nearly all journals
 		}
@@ -101,7 +98,7 @@ const fewShims = 3
 func (j *Journal) shimRange(side string) ShimRange {
 	store := j.ShimStore(side)
 	known := j.shimsIn(side)
-	for _, other := range sides {
+	for _, other := range parse.Sides {
 		if other != side && !store.Own {
 			known = append(known, j.shimsIn(other)...)
 		}

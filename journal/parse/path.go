@@ -265,6 +265,12 @@ func IsAtOrBelow(path, top string) bool {
 	return strings.HasPrefix(path, top) && (len(path) == len(top) || path[len(top)] == '.')
 }
 
+// Sides are the two sides of the valve gear, as paths name them.
+var Sides = [...]string{"intake", "exhaust"}
+
+// LastSegment returns the last segment of a path.
+func LastSegment(path string) string { return path[strings.LastIndexByte(path, '.')+1:] }
+
 // Above returns the path above, "" for one of a single segment.
 func Above(path string) string {
 	if i := strings.LastIndexByte(path, '.'); i >= 0 {

@@ -116,5 +116,5 @@ func (p *Pattern) EndsInCylinder() bool {
 
 // IsFeeder reports whether a path that fits the row is read for a number that comes from it, and needs no limit of its own.
 func (p *Pattern) IsFeeder(path string) bool {
-	return p.Feeds || slices.Contains(p.Feeders, path[strings.LastIndexByte(path, '.')+1:])
+	return p.Feeds || slices.Contains(p.Feeders, LastSegment(path))
 }

@@ -4,17 +4,17 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
 // swappedCam finds a cam whose intake has the figures of an exhaust, and the other way about; nil where that isn't plain.
 func swappedCam(told *[2]lobeTold) *camSlip {
 	s := &camSlip{all: true, do: "look at the card's events again: sides, signs, and which are the intake's"}
-	for i, side := range camSides {
-		other := camSides[1-i]
+	for i, side := range parse.Sides {
+		other := parse.Sides[1-i]
 		own, known := told[i].angles(side)
 		if !known {
 			if len(told[i].values()) > 0 {
@@ -82,7 +82,7 @@ func cardSaysOther(l late) *camSlip {
 		return s
 	}
 	measured, _ := model.OverlapAngle(at.Path, l.value.Quantity)
-	side, what := sideOf(at.Path), at.Path[strings.LastIndexByte(at.Path, '.')+1:]
+	side, what := sideOf(at.Path), parse.LastSegment(at.Path)
 	for _, q := range slices.Concat(otherEvents(at.Quantity, usualEvents(side, what)), otherPoints(at.Quantity)) {
 		if angle, ok := model.OverlapAngle(at.Path, q); ok && math.Abs(angle-measured) <= sameEvent {
 			s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", q.Shown(), s.do)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -48,9 +49,6 @@ func centreDisagrees(c *Context) {
 // lobeTold is what one list of one entry, or one part, tells of a lobe; nil for nothing.
 type lobeTold struct{ opens, closes, centre, lift *model.Value }
 
-// camSides are the two sides of a cam, as paths name them.
-var camSides = [...]string{"intake", "exhaust"}
-
 // camSlips finds the figures of cams that contradict each other, and then those of the parts that are in and contradict what was measured.
 func (c *Context) camSlips() []*camSlip {
 	var slips []*camSlip
@@ -59,13 +57,13 @@ func (c *Context) camSlips() []*camSlip {
 			slips = append(slips, s)
 			continue
 		}
-		for i, side := range camSides {
+		for i, side := range parse.Sides {
 			if s := told[i].slip(side); s != nil {
 				slips = append(slips, s)
 			}
 		}
 	}
-	for _, side := range camSides {
+	for _, side := range parse.Sides {
 		if s := c.cardSlip(side); s != nil && !slices.ContainsFunc(slips, func(other *camSlip) bool { return slices.Contains(other.about, s.at) }) {
 			slips = append(slips, s)
 		}
@@ -82,7 +80,7 @@ func (c *Context) camsTold() []*[2]lobeTold {
 	}
 	by := map[teller]*[2]lobeTold{}
 	var all []*[2]lobeTold
-	for i, side := range camSides {
+	for i, side := range parse.Sides {
 		for _, what := range []string{"opens", "closes", "centre", "lift"} {
 			path := "cam." + side + "." + what
 			for _, v := range c.Journal.History(path) {

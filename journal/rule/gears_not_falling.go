@@ -2,10 +2,10 @@ package rule
 
 import (
 	"fmt"
-	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -17,12 +17,10 @@ func gearsNotFalling(c *Context) {
 			continue
 		}
 		from, to := n.Inputs[1].Value, n.Inputs[2].Value
-		c.value(to, source.Warning, fmt.Sprintf("gear %s is %s, no lower than %s of gear %s", lastWord(to.Path), ratioShown(to), ratioShown(from), lastWord(from.Path)),
+		c.value(to, source.Warning, fmt.Sprintf("gear %s is %s, no lower than %s of gear %s", parse.LastSegment(to.Path), ratioShown(to), ratioShown(from), parse.LastSegment(from.Path)),
 			"list the gears from first, each as driven over driver: the teeth of the wheel that is driven stand first", source.Remark{At: from.At(), Message: "the gear before it"})
 	}
 }
-
-func lastWord(path string) string { return path[strings.LastIndexByte(path, '.')+1:] }
 
 // ratioShown shows a ratio by its figure, also where it was written in teeth.
 func ratioShown(v *model.Value) string {

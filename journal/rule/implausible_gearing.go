@@ -8,6 +8,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -132,7 +133,7 @@ func (d drive) tooFast() *misgeared {
 		return nil
 	}
 	top := d.ratios[len(d.ratios)-1]
-	n := d.c.numberAt("drive.rpm." + lastWord(top.Path))
+	n := d.c.numberAt("drive.rpm." + parse.LastSegment(top.Path))
 	if n == nil || quantity.Compare(n.Estimate.Value-n.Estimate.Expanded(), redline.Estimate.Value, 0) <= 0 {
 		return nil
 	}

@@ -52,7 +52,7 @@ func (c *Context) misfits() []misfit {
 		if !v.Current || v.Settled || v.Verdict == model.Out || v.Quantity.Unit == nil || !strings.HasPrefix(v.Path, "spring.") {
 			continue
 		}
-		word, isLength := lastWord(v.Path), v.Quantity.Unit.Dimension == quantity.Length
+		word, isLength := parse.LastSegment(v.Path), v.Quantity.Unit.Dimension == quantity.Length
 		switch {
 		case word == "load" && v.Quantity.Unit.Dimension != quantity.Force:
 			found = append(found, misfit{value: v, message: fmt.Sprintf("`%s` is %s, a figure of %s: a load is a force", v.Path, v.Quantity.Shown(), v.Quantity.Unit.Dimension), do: "write it in N, lbf or kgf"})

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -20,7 +21,7 @@ const (
 
 // liftDisagrees reports a cam that was measured to lift by more than a fifth more, or less, than the part that is in brings.
 func liftDisagrees(c *Context) {
-	for _, side := range camSides {
+	for _, side := range parse.Sides {
 		path := "cam." + side + ".lift"
 		read, brought := c.measuredNow(path), c.broughtNow(path)
 		if read == nil || brought == nil || c.isToldOf(brought) || read.Quantity.IsOpenEnded() || brought.Quantity.IsOpenEnded() {

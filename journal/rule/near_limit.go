@@ -76,7 +76,7 @@ func (c *Context) rightLimit(path string) string {
 // rightName returns the path of a limit for every cylinder with the name of a valve, or a ring, that is read and that its own is nearly; "" where it is read itself or none is
 // near.
 func (c *Context) rightName(path string) string {
-	above, name := parse.Above(path), path[strings.LastIndexByte(path, '.')+1:]
+	above, name := parse.Above(path), parse.LastSegment(path)
 	names := c.Journal.NamesBelow(parse.FindPattern(path))
 	i := slices.IndexFunc(names, func(read string) bool { return c.isNearWord(name, read) })
 	if i < 0 || slices.Contains(names, name) {

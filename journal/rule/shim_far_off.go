@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -30,7 +31,7 @@ func shimFarOff(c *Context) {
 // farStock reports pieces of a drawer that can't be shims, and sizes that can't be those of this engine's.
 func (c *Context) farStock() {
 	told := map[source.Range]bool{} // one drawer may be for both sides
-	for _, side := range []string{"intake", "exhaust"} {
+	for _, side := range parse.Sides {
 		store, r := c.Journal.ShimStore(side), c.Journal.ShimRange(side)
 		if r.Doubted != nil && !told[r.Doubted.At] {
 			told[r.Doubted.At] = true

@@ -8,6 +8,7 @@ import (
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -83,7 +84,7 @@ func (c *Context) toothSlips(d *doubts) []*toothSlip {
 		return nil
 	}
 	var slips []*toothSlip
-	for _, side := range camSides {
+	for _, side := range parse.Sides {
 		l, ok := c.late(side)
 		whole := math.Round(l.by / tooth)
 		if !ok || whole == 0 || math.Abs(whole) > mostTeeth || math.Abs(l.by/tooth-whole) > nearTooth || slices.ContainsFunc(l.brought, func(v *model.Value) bool { return d.values[v] }) {

@@ -51,7 +51,7 @@ type stranger struct {
 	values []*model.Value // none of a limit
 }
 
-func (s *stranger) name() string { return s.path[strings.LastIndexByte(s.path, '.')+1:] }
+func (s *stranger) name() string { return parse.LastSegment(s.path) }
 
 // shown returns the path to tell: as it was written, where it is but one.
 func (s *stranger) shown() string {
