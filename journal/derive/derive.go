@@ -15,6 +15,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
 )
 
 // Number is one number that was worked out.
@@ -214,9 +215,14 @@ var All = []Family{
 //go:embed *.md
 var pages embed.FS
 
+// Title returns the first line of the page of a family, "# `name`: clause", without reading the rest; "" if there is none of that name.
+func Title(name string) string { return source.FirstLine(pages, pageFile(name)) }
+
+func pageFile(name string) string { return strings.ReplaceAll(name, "-", "_") + ".md" }
+
 // Page returns the page of a family, in Markdown; "" if there is none of that name.
 func Page(name string) string {
-	text, err := pages.ReadFile(strings.ReplaceAll(name, "-", "_") + ".md")
+	text, err := pages.ReadFile(pageFile(name))
 	if err != nil {
 		return ""
 	}

@@ -59,11 +59,11 @@ type (
 func (m Manual) JSON(w io.Writer) error {
 	var rules []jsonRule
 	for _, r := range m.Rules {
-		rules = append(rules, jsonRule{r.Name, r.Clause, !r.Firm, r.Text})
+		rules = append(rules, jsonRule{r.Name, r.Clause, !r.Firm, r.Text()})
 	}
 	var numbers []jsonNumber
 	for _, n := range m.Numbers {
-		numbers = append(numbers, jsonNumber{n.Name, n.Clause, n.Text})
+		numbers = append(numbers, jsonNumber{n.Name, n.Clause, n.Text()})
 	}
 	var keys []jsonKey
 	for _, k := range m.Keys {

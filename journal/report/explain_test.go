@@ -136,7 +136,9 @@ func TestEverythingHasWords(t *testing.T) {
 func TestAPageOnATerminal(t *testing.T) {
 	page := "# `out`: a value outside\n\nIt is **wrong** to run on, see [the limit](limit:lash) and [the web](https://example.org/).\nThe line goes on here and is set to the measure of the page, wherever it was broken in the file.\n\n" +
 		"## Flagged\n\n```toml limits.toml\n[lash]\n# kept\n\nintake = \"0.08 mm\"\n```\n\n````journal\n-- build.toml --\n```toml\n````\n```findings\n```\n\n- one `item with blanks` that is long enough to be set on a second line of its own, moved in\n2. two\n\n| a | b |\n|---|---|\n"
-	m := report.Manual{Rules: []report.Page{{Name: "out", Clause: "a value outside", Text: page, Firm: true}}, Whole: true}
+	rule := report.NewPage("out", "# `out`: a value outside", func(string) string { return page })
+	rule.Firm = true
+	m := report.Manual{Rules: []report.Page{rule}, Whole: true}
 	var out bytes.Buffer
 	if err := m.Text(&out, report.Style{}); err != nil {
 		t.Fatal(err)

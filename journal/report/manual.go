@@ -26,9 +26,13 @@ type Manual struct {
 type Page struct {
 	Name   string
 	Clause string // from its title
-	Text   string // in Markdown
 	Firm   bool   // of a rule: its findings can't be accepted
+
+	page func(name string) string
 }
+
+// Text returns the page itself, in Markdown. Most that a manual holds are never asked for theirs.
+func (p Page) Text() string { return p.page(p.Name) }
 
 // Key is a key of a file that builders write.
 type Key struct {
@@ -51,13 +55,13 @@ var files = []string{"build.toml", "limits.toml", "parts.toml", "tools.toml", "e
 func Everything() Manual {
 	var m Manual
 	for _, r := range rule.All {
-		page := newPage(r.Name, rule.Page(r.Name))
+		page := NewPage(r.Name, rule.Title(r.Name), rule.Page)
 		page.Firm = r.Firm
 		m.Rules = append(m.Rules, page)
 	}
 	sort.SliceStable(m.Rules, func(i, j int) bool { return m.Rules[i].Name < m.Rules[j].Name })
 	for _, f := range derive.All {
-		m.Numbers = append(m.Numbers, newPage(f.Name, derive.Page(f.Name)))
+		m.Numbers = append(m.Numbers, NewPage(f.Name, derive.Title(f.Name), derive.Page))
 	}
 	for _, file := range files {
 		table := parse.Tables()[file]
@@ -76,11 +80,10 @@ func Everything() Manual {
 	return m
 }
 
-// newPage takes the clause from the title of a page, "# `name`: clause".
-func newPage(name, text string) Page {
-	title, _, _ := strings.Cut(text, "\n")
+// NewPage makes a page of its name, its title, "# `name`: clause", and what returns its text by the name.
+func NewPage(name, title string, page func(name string) string) Page {
 	_, clause, _ := strings.Cut(title, ":")
-	return Page{Name: name, Clause: strings.TrimSpace(clause), Text: text}
+	return Page{Name: name, Clause: strings.TrimSpace(clause), page: page}
 }
 
 func keysBelow(file, prefix string, keys []parse.Key) []Key {
@@ -138,7 +141,7 @@ func (m Manual) kind(word string) (Manual, bool) {
 		return Manual{Units: m.Units}, true
 	}
 	if slices.Contains(files, word) {
-		return m.keep(func(string, string) bool { return false }, func(k Key) bool { return k.File == word }, nil, nil), true
+		return m.keep(func(string, func() string) bool { return false }, func(k Key) bool { return k.File == word }, nil, nil), true
 	}
 	return Manual{}, false
 }
@@ -149,7 +152,7 @@ func (m Manual) named(name, word string) Manual {
 	spelled := quantity.UnitsSpelled(name)
 	steps := strings.Split(word, ".")
 	exact := m.keep(
-		func(page, _ string) bool { return page == word },
+		func(page string, _ func() string) bool { return page == word },
 		func(k Key) bool { return k.Key.Name == word || k.Name == word || k.File+"."+k.Name == word },
 		func(p Path) bool { return strings.ToLower(p.Path) == word || len(steps) > 1 && fits(p.Path, steps) },
 		func(u *quantity.Unit) bool { return name != "" && slices.Contains(spelled, u) })
@@ -160,7 +163,7 @@ func (m Manual) named(name, word string) Manual {
 		return exact
 	}
 	return m.keep(
-		func(page, _ string) bool { return page == word },
+		func(page string, _ func() string) bool { return page == word },
 		func(k Key) bool { return slices.Contains(strings.Split(k.Name, "."), word) },
 		func(p Path) bool { return isWord(p.Path, word) },
 		func(u *quantity.Unit) bool {
@@ -172,22 +175,43 @@ func (m Manual) named(name, word string) Manual {
 // of a number.
 func (m Manual) about(word string) Manual {
 	singular := strings.TrimSuffix(word, "s")
-	is := func(w string) bool { return w == word || w == singular }
+	in := func(texts ...string) bool {
+		return slices.ContainsFunc(texts, func(text string) bool { return hasWord(text, word) || singular != word && hasWord(text, singular) })
+	}
 	return m.keep(
-		func(page, text string) bool { return slices.ContainsFunc(words(page+" "+text), is) },
-		func(k Key) bool { return k.Key.Name == word || slices.ContainsFunc(words(k.Name+" "+k.Doc), is) },
-		func(p Path) bool { return isWord(p.Path, word) || slices.ContainsFunc(words(p.Path+" "+p.Doc), is) },
-		func(u *quantity.Unit) bool {
-			return slices.ContainsFunc(words(u.Dimension.String()), is) || dashed(u.Dimension.String()) == word
-		})
+		func(page string, text func() string) bool { return in(page) || in(text()) },
+		func(k Key) bool { return k.Key.Name == word || in(k.Name, k.Doc) },
+		func(p Path) bool { return isWord(p.Path, word) || in(p.Path, p.Doc) },
+		func(u *quantity.Unit) bool { return in(u.Dimension.String()) || dashed(u.Dimension.String()) == word })
 }
+
+// hasWord reports whether a text has a word, which is in lower case, among its own.
+func hasWord(text, word string) bool {
+	if word == "" {
+		return false
+	}
+	text = strings.ToLower(text)
+	for at := 0; ; at++ {
+		i := strings.Index(text[at:], word)
+		if i < 0 {
+			return false
+		}
+		at += i
+		if end := at + len(word); (at == 0 || !isOfWord(text[at-1])) && (end == len(text) || !isOfWord(text[end])) {
+			return true
+		}
+	}
+}
+
+// isOfWord reports whether a sign in lower case is of a word.
+func isOfWord(c byte) bool { return c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c > 0x7f }
 
 // keep returns what passes. A page is asked by its name and its text: all of it for a number, the clause for a rule, whose page is full of
 // examples.
-func (m Manual) keep(page func(name, text string) bool, key func(Key) bool, path func(Path) bool, unit func(*quantity.Unit) bool) Manual {
+func (m Manual) keep(page func(name string, text func() string) bool, key func(Key) bool, path func(Path) bool, unit func(*quantity.Unit) bool) Manual {
 	var kept Manual
 	for _, r := range m.Rules {
-		if page(r.Name, r.Clause) {
+		if page(r.Name, func() string { return r.Clause }) {
 			kept.Rules = append(kept.Rules, r)
 		}
 	}

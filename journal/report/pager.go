@@ -124,12 +124,13 @@ var (
 // page sets a page written in Markdown: headings without their marks, paragraphs to the measure, code moved in, tables as they are.
 func (p *pager) page(page Page) {
 	p.line("")
-	if page.Text == "" {
+	text := page.Text()
+	if text == "" {
 		p.wrapped(p.style.paint(p.style.Strong, page.Name), "", "")
 		return
 	}
 	set := pageSetter{pager: p}
-	for _, text := range strings.Split(strings.TrimSpace(strings.ReplaceAll(page.Text, "\r\n", "\n")), "\n") {
+	for _, text := range strings.Split(strings.TrimSpace(strings.ReplaceAll(text, "\r\n", "\n")), "\n") {
 		if set.code(text) {
 			continue
 		}

@@ -48,9 +48,14 @@ type Context struct {
 //go:embed *.md
 var pages embed.FS
 
+// Title returns the first line of the page of a rule, "# `name`: clause", without reading the rest; "" if there is none of that name.
+func Title(name string) string { return source.FirstLine(pages, pageFile(name)) }
+
+func pageFile(name string) string { return strings.ReplaceAll(name, "-", "_") + ".md" }
+
 // Page returns the page of a rule, in Markdown; "" if there is no rule of that name.
 func Page(name string) string {
-	text, err := pages.ReadFile(strings.ReplaceAll(name, "-", "_") + ".md")
+	text, err := pages.ReadFile(pageFile(name))
 	if err != nil {
 		return ""
 	}

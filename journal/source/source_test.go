@@ -3,6 +3,7 @@ package source
 import (
 	"strings"
 	"testing"
+	"testing/fstest"
 )
 
 // The columns are counted by hand: characters from 1, a tab as one, a byte order mark as none.
@@ -259,5 +260,15 @@ func TestNearest(t *testing.T) {
 	}
 	if got := Nearest("bat", []string{"cat", "hat"}); got != "cat" {
 		t.Errorf("of two as near got %q, want the first, %q", got, "cat")
+	}
+}
+
+func TestFirstLine(t *testing.T) {
+	long := strings.Repeat("long ", 200)
+	files := fstest.MapFS{"a.md": {Data: []byte("# one\ntwo")}, "b.md": {Data: []byte("alone")}, "c.md": {Data: []byte(long + "\nrest")}, "d.md": {}, "e.md": {Data: []byte("\nsecond")}}
+	for name, want := range map[string]string{"a.md": "# one", "b.md": "alone", "c.md": long, "d.md": "", "e.md": "", "none.md": ""} {
+		if got := FirstLine(files, name); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
 	}
 }
