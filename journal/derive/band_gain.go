@@ -51,11 +51,12 @@ func resolved(v *parse.Value, unit *quantity.Unit) *quantity.Quantity {
 
 // meanGain adds what a stage gave in the mean over a band.
 func (m *Moment) meanGain(s *Stage, path, what string, over band, d quantity.Dimension) {
-	n := &Number{Path: path, Title: strings.Replace(s.title(), "peak power", "mean "+what+" over the band", 1), Formula: "gain = mean_after − mean_before",
-		Inputs: append(s.to.inputs("pulls after", s.To.Peak), s.from.inputs("pulls before", s.From.Peak)...), Unit: m.powerUnit(s.To.Peak)}
-	if d == quantity.Torque {
-		n.Unit = m.Journal.Units.Leading(d)
+	after, before := s.To.Peak, s.From.Peak // which stand for their pulls
+	if d == quantity.Torque && s.To.Torque != nil && s.From.Torque != nil {
+		after, before = s.To.Torque, s.From.Torque
 	}
+	n := &Number{Path: path, Title: strings.Replace(s.title(), "peak power", "mean "+what+" over the band", 1), Formula: "gain = mean_after − mean_before",
+		Inputs: append(s.to.inputs("pulls after", after), s.from.inputs("pulls before", before)...), Unit: m.powerUnit(after)}
 	n.Estimate, n.Reason = s.difference(func(of *Session) (quantity.Estimate, string) { return of.mean(over, d, path) })
 	if n.Words = gainWords(n); n.Reason == "" {
 		rpm := parse.UnitSpelled("rpm")
