@@ -313,3 +313,23 @@ func TestAnotherDaysReadingIsNotInTheMargin(t *testing.T) {
 		t.Errorf("the page is\n%s", page)
 	}
 }
+
+// What a gain cost, by hand: parts of 120.00 and 30.00 GBP for 2.0 hp are 75 GBP a hp; and where spend is hidden nothing of it.
+func TestGainsTellWhatTheyCost(t *testing.T) {
+	files := map[string]string{
+		"build.toml":                 "[site]\n[units]\npower = \"hp\"\nmoney = \"GBP\"\n",
+		"parts.toml":                 "[pipe]\nprice = \"120.00 GBP\"\n[jets]\nprice = \"30.00 GBP\"\n[cam]\n",
+		"entries/2026-03-01-a.md":    "```toml\n[[pulls]]\npeak = [\"20.0 hp\", \"20.1 hp\", \"19.9 hp\"]\n```\n",
+		"entries/2026-03-02-pipe.md": "```toml\nfitted = [\"pipe\", \"jets\"]\n[[pulls]]\npeak = [\"22.0 hp\", \"22.1 hp\", \"21.9 hp\"]\n```\n",
+		"entries/2026-03-03-cam.md":  "```toml\nfitted = [\"cam\"]\n[[pulls]]\npeak = [\"23.0 hp\", \"23.1 hp\", \"22.9 hp\"]\n```\n",
+	}
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	if got := words(m, "power.html"); !strings.Contains(got, "150.00 GBP 75 GBP a hp") {
+		t.Errorf("power.html doesn't tell what a hp cost:\n%s", got)
+	}
+	files["build.toml"] = strings.Replace(files["build.toml"], "[site]\n", "[site]\nhide = [\"spend\"]\n", 1)
+	if got := words(rendered(t, inMemory(files)), "power.html"); strings.Contains(got, "GBP") || strings.Contains(got, "Cost") {
+		t.Errorf("power.html tells what is hidden:\n%s", got)
+	}
+}

@@ -280,6 +280,10 @@ func (p *page) gainTable(id, title, family, sum string) {
 	if family == "stage-gain" {
 		heads = append(heads, "Changed")
 	}
+	costs := family == "part-gain" && !p.site.Hides("spend") && slices.ContainsFunc(list, func(n *derive.Number) bool { return priceOf(n) != nil })
+	if costs {
+		heads = append(heads, "Cost")
+	}
 	p.table(title, heads...)
 	for _, n := range list {
 		cells := []func(){func() { p.numberWords(n) }}
@@ -291,10 +295,49 @@ func (p *page) gainTable(id, title, family, sum string) {
 				}
 			})
 		}
+		if costs {
+			cells = append(cells, func() { p.costOf(n) })
+		}
 		p.row(func() { p.to(p.site.numberPlace(n), gainTitle(n)) }, cells...)
 	}
 	p.endTable()
 	p.endSection()
+}
+
+// priceOf returns what the parts of a gain cost together; nil where one has no price, or they were paid for in several currencies.
+func priceOf(n *derive.Number) *quantity.Quantity {
+	if len(n.Inputs) == 0 || n.Inputs[0].Number == nil || n.Inputs[0].Number.Stage == nil {
+		return nil
+	}
+	var sum *quantity.Quantity
+	for _, part := range n.Inputs[0].Number.Stage.In {
+		switch {
+		case part.Price == nil || sum != nil && sum.Unit != part.Price.Unit:
+			return nil
+		case sum == nil:
+			price := *part.Price
+			sum = &price
+		default:
+			sum.Value, sum.Step = sum.Value+part.Price.Value, min(sum.Step, part.Price.Step)
+		}
+	}
+	return sum
+}
+
+// costOf writes what the parts of a gain cost, and where the gain is more than scatter, what a unit of power did.
+func (p *page) costOf(n *derive.Number) {
+	price := priceOf(n)
+	if price == nil {
+		p.put("–")
+		return
+	}
+	p.figure(price.Shown())
+	if gain := n.Unit.FromSI(n.Estimate.Value); n.Reason == "" && gain > 0 && derive.IsShown(n.Estimate) {
+		p.aside("", func() {
+			p.figure(quantity.Show(price.Unit.SI(price.Value/gain), price.Unit, price.Unit.SI(1)))
+			p.text(" a " + n.Unit.Symbol)
+		})
+	}
 }
 
 // gainTitle leaves out what the head of the section says already.
