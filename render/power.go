@@ -284,7 +284,11 @@ func (p *page) gainTable(id, title, family, sum string) {
 	if costs {
 		heads = append(heads, "Cost")
 	}
-	p.table(title, heads...)
+	if len(heads) > 2 {
+		p.stack(title, heads...)
+	} else {
+		p.table(title, heads...)
+	}
 	for _, n := range list {
 		cells := []func(){func() { p.numberWords(n) }}
 		if family == "stage-gain" {
