@@ -281,7 +281,7 @@ func TestCellsOfAStackedTableHaveTheirHeads(t *testing.T) {
 		}
 	}
 	power := string(m.Page("power.html"))
-	if after := power[strings.Index(power, `id="section.part-gains"`):]; strings.Contains(after, "data-head") || !strings.Contains(after, "<td>") {
+	if after := power[strings.Index(power, `id="section.band"`):]; strings.Contains(after, "data-head") || !strings.Contains(after, "<td>") {
 		t.Errorf("the table after it has heads in its cells:\n%s", after)
 	}
 }
