@@ -25,21 +25,6 @@ func StudentT(share, freedom float64) (float64, error) {
 	return finite(distuv.StudentsT{Sigma: 1, Nu: freedom}.Quantile((1 + share) / 2))
 }
 
-// StudentP returns the chance, from 0 to 1, that scatter alone makes a difference as large as t standard deviations, either way, with so many degrees of freedom. It refuses what
-// [StudentT] does.
-func StudentP(t, freedom float64) (float64, error) {
-	if err := finitely(t); err != nil {
-		return 0, err
-	}
-	if !(freedom >= 0.1) {
-		return 0, Refusal("there are too few degrees of freedom")
-	}
-	if freedom > 1e6 {
-		return finite(2 * distuv.UnitNormal.Survival(math.Abs(t)))
-	}
-	return finite(2 * distuv.StudentsT{Sigma: 1, Nu: freedom}.Survival(math.Abs(t)))
-}
-
 // Effective returns the degrees of freedom of a figure of which each source of uncertainty, independent of the others, gives a standard deviation with degrees of freedom of its
 // own: infinite where one is known and not estimated. It refuses lists of unlike length, and a figure without uncertainty.
 //

@@ -38,6 +38,9 @@ var reckonings = [...]reckoning{
 	JISD1001:    {"JIS D 1001", 298, 99e3, false, [2]float64{0.93, 1.07}, [2]float64{288, 308}, [2]float64{80e3, 110e3}},
 }
 
+// rounded is what the formulas leave out of 273.15, in K: 25 °C is their 298 K.
+const rounded = 0.15
+
 // inchMercury is an inch of mercury at 0 °C, in Pa.
 const inchMercury = 3386.389
 
@@ -82,7 +85,7 @@ func PowerFactor(s Standard, dry, vapour, temperature float64) (float64, error) 
 		return 0, err
 	}
 	r := reckonings[s]
-	t := temperature - 0.15 // 273 for 273.15
+	t := temperature - rounded
 	switch s {
 	case J1349:
 		return above(1.18*(r.pressure/dry)*math.Sqrt(t/r.temperature) - 0.18)
@@ -96,9 +99,19 @@ func PowerFactor(s Standard, dry, vapour, temperature float64) (float64, error) 
 
 // Outside is something of an air that lies outside the range in which a standard holds, in SI.
 type Outside struct {
-	What          string // `factor`, `temperature` or `pressure`
+	What          OutsideWhat
 	Is, Low, High float64
 }
+
+// OutsideWhat says what of an air lies outside a range.
+type OutsideWhat uint8
+
+// What a standard bounds.
+const (
+	OutsideFactor      OutsideWhat = iota // 1
+	OutsideTemperature                    // K
+	OutsidePressure                       // Pa, dry
+)
 
 // Outside returns what of an air, of dry pressure (Pa) and temperature (K), lies outside the range in which the standard holds: the factor first, which it gave; false for
 // nothing, and for a standard that names no range. The ranges are from memory.
@@ -108,7 +121,7 @@ func (s Standard) Outside(factor, dry, temperature float64) (Outside, bool) {
 		return Outside{}, false
 	}
 	for _, o := range []Outside{
-		{"factor", factor, r.factors[0], r.factors[1]}, {"temperature", temperature - 0.15, r.air[0], r.air[1]}, {"pressure", dry, r.pressures[0], r.pressures[1]},
+		{OutsideFactor, factor, r.factors[0], r.factors[1]}, {OutsideTemperature, temperature, r.air[0] + rounded, r.air[1] + rounded}, {OutsidePressure, dry, r.pressures[0], r.pressures[1]},
 	} {
 		const last = 1e-9
 		if o.Is < o.Low*(1-last) || o.Is > o.High*(1+last) {

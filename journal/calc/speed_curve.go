@@ -52,17 +52,6 @@ func (c *SpeedCurve) At(speed float64) (value float64, ok bool) {
 	return c.line.Predict(min(max(speed, from), to)), true
 }
 
-// Peak returns the greatest figure, and the speed at which it stands first.
-func (c *SpeedCurve) Peak() SpeedPoint {
-	best := c.points[0]
-	for _, p := range c.points[1:] {
-		if p.Value > best.Value {
-			best = p
-		}
-	}
-	return best
-}
-
 // Mean returns the mean of the figure over the engine speed from one speed to another (rad/s): the area under the curve there over the width of the band, exact for straight
 // lines. It refuses a band that is none, or that the curve doesn't cover.
 func (c *SpeedCurve) Mean(from, to float64) (float64, error) {

@@ -33,16 +33,16 @@ func bandGain(m *Moment) {
 
 // band returns the band that the builder names.
 func (m *Moment) band() (band, bool) {
-	v := m.stated("power").Value("band")
-	if v == nil {
-		return band{}, false
-	}
-	return bandOf(resolved(v, parse.UnitSpelled("rpm")))
+	return bandOf(figureOf(m.stated("power"), "band"))
 }
 
-// resolved returns the figure of a key whose bare unit is known; nil for one that can't be read.
-func resolved(v *parse.Value, unit *quantity.Unit) *quantity.Quantity {
-	q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{unit.Dimension}})
+// figureOf returns the figure of a sheet's key; nil for none, and for one that can't be read.
+func figureOf(sheet *parse.Fields, key string) *quantity.Quantity {
+	v := sheet.Value(key)
+	if v == nil {
+		return nil
+	}
+	q, slip := v.Resolve(sheet.Get(key).Key.Want())
 	if slip != nil {
 		return nil
 	}

@@ -99,8 +99,7 @@ func claimedRange(table *parse.Fields) (over band, ranged bool, reason string) {
 	if from == nil || to == nil {
 		return band{}, false, "the claim names one end of its engine speeds"
 	}
-	rpm := parse.UnitSpelled("rpm")
-	low, high := resolved(from, rpm), resolved(to, rpm)
+	low, high := figureOf(table, "from"), figureOf(table, "to")
 	if low == nil || high == nil || !(high.SI() > low.SI()) {
 		return band{}, false, "the engine speeds of the claim make no range"
 	}

@@ -1,12 +1,22 @@
 package derive
 
 import (
+	"cmp"
 	"slices"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
+
+// curves returns the curve of each run.
+func curves(runs []model.Run, d quantity.Dimension) []*calc.SpeedCurve {
+	all := make([]*calc.SpeedCurve, len(runs))
+	for i, run := range runs {
+		all[i] = curve(run, d)
+	}
+	return all
+}
 
 // curve returns a run's power, or torque, over the engine speed as it was read: by rising speed, rows of one speed as their mean. Nil for a run that has no curve.
 func curve(run model.Run, d quantity.Dimension) *calc.SpeedCurve {
@@ -17,15 +27,7 @@ func curve(run model.Run, d quantity.Dimension) *calc.SpeedCurve {
 			points[i].Value = p.Torque
 		}
 	}
-	slices.SortStableFunc(points, func(a, b calc.SpeedPoint) int {
-		switch {
-		case a.Speed < b.Speed:
-			return -1
-		case a.Speed > b.Speed:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(points, func(a, b calc.SpeedPoint) int { return cmp.Compare(a.Speed, b.Speed) })
 	merged := points[:0]
 	for i := 0; i < len(points); {
 		at, sum, n := points[i].Speed, 0.0, 0
@@ -57,14 +59,18 @@ func bandOf(v *quantity.Quantity) (band, bool) {
 func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity.Estimate, reason string) {
 	e = quantity.Estimate{Dimension: d}
 	var figures []float64
-	for _, run := range s.Pulls.Runs {
-		c := curve(run, d)
+	all := s.power
+	if d == quantity.Torque {
+		all = s.torque
+	}
+	for i, c := range all() {
+		file := s.Pulls.Runs[i].File.Name
 		if c == nil {
-			return e, "the rows make no curve: " + run.File.Name
+			return e, "the rows make no curve: " + file
 		}
 		mean, err := c.Mean(over.from, over.to)
 		if err != nil {
-			return e, err.Error() + ": " + run.File.Name
+			return e, err.Error() + ": " + file
 		}
 		figures = append(figures, mean)
 	}

@@ -3,6 +3,7 @@ package derive
 import (
 	"strconv"
 	"strings"
+	"sync"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -19,6 +20,8 @@ type Session struct {
 	silent  bool   // nothing says by what its figures are corrected
 	unknown string // why that, or what they are compared by, can't be told
 	air     airRead
+	power   func() []*calc.SpeedCurve // of its runs, nil for a run that has none: put together once, when somebody asks
+	torque  func() []*calc.SpeedCurve
 }
 
 // sessionsOf makes all sessions of a journal ready that measured power, in order of time.
@@ -33,6 +36,8 @@ func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
 				continue
 			}
 			s := &Session{Pulls: p, name: sessionName(p, twins), air: readAir(p.Air)}
+			s.power = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Power) })
+			s.torque = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Torque) })
 			var told bool
 			s.Carried, told = standardNamed(p.Corrected)
 			s.silent, s.To = !told, s.Carried

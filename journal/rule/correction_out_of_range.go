@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -25,21 +26,21 @@ func correctionOutOfRange(c *Context) {
 			told = append(told, outside.Is)
 			c.report(source.Finding{
 				Severity: source.Warning, At: p.At, Subject: derive.CorrectionPath(s), Entry: e.Path,
-				Message: fmt.Sprintf("%s is not meant for this air: %s", standard, outsideWords(outside.What, outside.Is, outside.Low, outside.High)),
+				Message: fmt.Sprintf("%s is not meant for this air: %s", standard, outsideWords(outside)),
 				Do:      "pull on a day that is nearer to the reference, and compare with care until then; see that the pressure is the place's own",
 			}, p.Order)
 		}
 	}
 }
 
-func outsideWords(what string, is, low, high float64) string {
-	unit, step := quantity.One(), 0.001
-	switch what {
-	case "temperature":
-		unit, step = quantity.UnitShown("°C"), 0.1
-		is, low, high = is+0.15, low+0.15, high+0.15 // the standards' 298 is 25 °C
-	case "pressure":
-		unit, step = quantity.UnitShown("kPa abs"), 10
+// outsideWords says what lies outside which range, in the units of the trade.
+func outsideWords(o calc.Outside) string {
+	what, unit, step := "factor", quantity.One(), 0.001
+	switch o.What {
+	case calc.OutsideTemperature:
+		what, unit, step = "temperature", quantity.UnitShown("°C"), 0.1
+	case calc.OutsidePressure:
+		what, unit, step = "dry pressure", quantity.UnitShown("kPa abs"), 10
 	}
-	return fmt.Sprintf("the %s is %s, and it holds from %s", what, quantity.Show(is, unit, step), quantity.Between(quantity.Show(low, unit, step*10), quantity.Show(high, unit, step*10)))
+	return fmt.Sprintf("the %s is %s, and it holds from %s", what, quantity.Show(o.Is, unit, step), quantity.Between(quantity.Show(o.Low, unit, step*10), quantity.Show(o.High, unit, step*10)))
 }

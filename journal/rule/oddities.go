@@ -122,13 +122,21 @@ func (c *Context) isOdd(values ...*model.Value) bool {
 
 // isDoubtful reports whether a value went into a number of which another finding says that it makes no sense, alone or with others: nothing more is said of what comes from it.
 func (c *Context) isDoubtful(n *derive.Number) bool {
-	doubted := c.inDisagreement()
+	return restsOn(n, func(v *model.Value) bool { return c.isSuspect(v) || c.doubted()[v] })
+}
+
+// findDoubted returns the values that make no sense together, or contradict each other at a port.
+func (c *Context) findDoubted() map[*model.Value]bool {
+	doubted := map[*model.Value]bool{}
+	for _, v := range c.inDisagreement() {
+		doubted[v] = true
+	}
 	for _, fault := range c.faults() {
 		for _, in := range fault.Inputs {
 			if in.Value != nil {
-				doubted = append(doubted, in.Value)
+				doubted[in.Value] = true
 			}
 		}
 	}
-	return restsOn(n, func(v *model.Value) bool { return c.isSuspect(v) || slices.Contains(doubted, v) })
+	return doubted
 }

@@ -36,9 +36,10 @@ type Context struct {
 
 	links    func() []link // in the words for the front page and in the entries
 	paths    func() naming
-	oddities func() []*oddity // what makes an engine that nobody builds
-	doubts   func() *doubts   // what contradicts each other
-	suspects func() *suspects // what can't be as it is written, for another reason
+	oddities func() []*oddity             // what makes an engine that nobody builds
+	doubts   func() *doubts               // what contradicts each other
+	suspects func() *suspects             // what can't be as it is written, for another reason
+	doubted  func() map[*model.Value]bool // what makes no sense with others; it asks for all of the above, and none of those for it
 	rules    []Rule
 	rule     *Rule
 	findings []source.Finding
@@ -80,6 +81,7 @@ func Run(sums *derive.Sums, numbers []*derive.Number, items []upkeep.Item, theme
 	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Upkeep: items, Themes: themes, findings: findings, orders: make([]int, len(findings))}
 	c.links, c.paths = sync.OnceValue(c.allLinks), sync.OnceValue(c.naming)
 	c.oddities, c.doubts, c.suspects = sync.OnceValue(c.findOddities), sync.OnceValue(c.findDoubts), sync.OnceValue(c.findSuspects)
+	c.doubted = sync.OnceValue(c.findDoubted)
 	for _, found := range c.checkAll() {
 		c.findings = append(c.findings, found.findings...)
 		c.orders = append(c.orders, found.orders...)
@@ -109,7 +111,7 @@ var UpkeepRules = []string{"due", "overdue", "recheck-due"}
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
 	parallel.Each(len(All), func(i int) {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: c.links, paths: c.paths, oddities: c.oddities, doubts: c.doubts, suspects: c.suspects, rules: All, rule: &All[i]}
+		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: c.links, paths: c.paths, oddities: c.oddities, doubts: c.doubts, suspects: c.suspects, doubted: c.doubted, rules: All, rule: &All[i]}
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			All[i].Check(found[i])
 		}
