@@ -117,7 +117,9 @@ func (m *Moment) airNumber(path, title, formula string, unit *quantity.Unit, d q
 			continue
 		}
 		n := &Number{Path: path + "." + s.name, Title: title + ", " + s.of(), Formula: formula, Inputs: s.air.inputs, Unit: unit, Reason: s.air.noVapour}
-		n.Estimate.Dimension = d
+		if n.Estimate.Dimension = d; d == quantity.Length {
+			n.coarse = 1 // m: a tenth of a kilopascal is ten
+		}
 		if n.Reason == "" {
 			n.carry(func(x []float64) (float64, error) { return f(&s.air, x) }, d)
 		}

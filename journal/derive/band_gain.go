@@ -60,7 +60,12 @@ func (m *Moment) meanGain(s *Stage, path, what string, over band, d quantity.Dim
 	n.Estimate, n.Reason = s.difference(func(of *Session) (quantity.Estimate, string) { return of.mean(over, d, path) })
 	if n.Words = gainWords(n); n.Reason == "" {
 		rpm := parse.UnitSpelled("rpm")
-		n.Words += fmt.Sprintf("; an area of %s over %s", quantity.Show(n.Estimate.Value*rpm.FromSI(over.to-over.from), n.Unit, n.Unit.Factor).String()+"·rpm", quantity.Between(quantity.Show(over.from, rpm, rpm.Factor), quantity.Show(over.to, rpm, rpm.Factor)))
+		width := rpm.FromSI(over.to - over.from)
+		step := n.Unit.Factor
+		if half := n.Unit.StepFromSI(n.Estimate.Expanded()*width, 1); half > 0 {
+			step *= max(1, quantity.TwoFigures(half)) // no finer than the interval leaves it
+		}
+		n.Words += fmt.Sprintf("; an area of %s over %s", quantity.Show(n.Estimate.Value*width, n.Unit, step).String()+"·rpm", quantity.Between(quantity.Show(over.from, rpm, rpm.Factor), quantity.Show(over.to, rpm, rpm.Factor)))
 	}
 	m.add(n)
 }

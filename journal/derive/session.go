@@ -128,7 +128,7 @@ func correctionFactor(m *Moment) {
 		}
 		n := &Number{Path: CorrectionPath(s), Title: "correction factor " + s.by() + ", " + s.of(), Formula: "factor = α", Inputs: s.air.inputs, Unit: quantity.One()}
 		n.Estimate.Dimension = quantity.Pure
-		n.step = 1e-4
+		n.coarse = 1e-4 // a tenth of a kilopascal is a thousandth
 		from, to := s.Carried, s.To
 		switch {
 		case s.unknown != "":
