@@ -76,7 +76,7 @@ func (d *Degreeing) fault(l *linker, csv *parse.CSV, points []calc.LiftPoint, ro
 		if fault.Lift {
 			column = at[1]
 		}
-		where, do = csv.Rows[rows[fault.Point]][column].At, "mend the cell, or take its row out"
+		where, do = csv.Row(rows[fault.Point])[column].At, "mend the cell, or take its row out"
 	}
 	if fault != nil && fault.Shut {
 		off := d.shown(points[fault.Point].Lift)
@@ -142,7 +142,7 @@ func (l *linker) liftPoints(d *Degreeing, csv *parse.CSV, table *parse.Fields) (
 	}
 	d.heights = units[1]
 	bad := csv.Ragged
-	for r, row := range csv.Rows {
+	for r, row := range csv.Rows() {
 		angle, good := l.number(csv, row[at[0]])
 		lift, too := l.number(csv, row[at[1]])
 		if good && too {

@@ -48,7 +48,7 @@ func (p *pullRows) cell(pt Point, column int) parse.Cell {
 	if p.at[column] < 0 {
 		column = 3 - column
 	}
-	return p.csv.Rows[pt.Row][p.at[column]]
+	return p.csv.Row(pt.Row)[p.at[column]]
 }
 
 func (p *pullRows) report(rule string, severity source.Severity, at source.Range, message, do string, notes ...source.Remark) {
@@ -84,9 +84,9 @@ func (p *pullRows) disagree() {
 	}
 	pt := p.run.Points[first]
 	unit := columnUnit(p.csv.Heads[p.at[1]].Unit, quantity.Power)
-	p.report("power-torque-disagree", source.Error, p.csv.Rows[pt.Row][p.at[1]].At,
+	p.report("power-torque-disagree", source.Error, p.csv.Row(pt.Row)[p.at[1]].At,
 		fmt.Sprintf("%s at %s, and the torque beside it makes %s: %s contradict each other", quantity.Show(pt.Power, unit, unit.Factor*0.01), showSpeed(pt.Speed), quantity.Show(pt.Torque*pt.Speed, unit, unit.Factor*0.01), rowsWords(bad)),
-		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not", source.Remark{At: p.csv.Rows[pt.Row][p.at[2]].At, Message: "the torque"})
+		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not", source.Remark{At: p.csv.Row(pt.Row)[p.at[2]].At, Message: "the torque"})
 }
 
 // rowsWords counts rows as the subject of a sentence.

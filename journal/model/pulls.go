@@ -169,19 +169,19 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		return Run{}, false
 	}
 	bad := 0
-	for r, row := range csv.Rows {
+	for r, row := range csv.Rows() {
 		p, ok := l.point(csv, row, at, units)
 		if ok {
 			p.Row = r
 			run.Points = append(run.Points, p)
 			continue
 		}
-		if bad++; bad == maxBadRows && r < len(csv.Rows)-1 {
+		if bad++; bad == maxBadRows && r < csv.Len()-1 {
 			l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", bad), "mend the file: this is not the data of a pull")
 			return Run{}, false
 		}
 	}
-	if len(run.Points) == 0 && len(csv.Rows) == 0 && csv.Ragged == 0 {
+	if len(run.Points) == 0 && csv.Len() == 0 && csv.Ragged == 0 {
 		l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, "the pull has no row that could be read", "mend its rows")
 	}
 	if len(run.Points) == 0 {

@@ -2,6 +2,7 @@ package parse
 
 import (
 	"fmt"
+	"iter"
 	"strings"
 
 	"example.org/locknut/journal/quantity"
@@ -16,7 +17,8 @@ type CSV struct {
 	DecimalComma bool
 	Ragged       int // rows left out because they are longer or shorter than the head
 	Heads        []Head
-	Rows         [][]Cell // each as wide as Heads
+
+	starts []int32 // where each row begins in the text: a log of half a million rows is not kept as cells
 }
 
 // Head is the head of one column: its name and unit, where it has one.
@@ -40,14 +42,16 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 	}
 	c.Separator = separatorOf(file.Text[start:])
 	reader := csvReader{decoder: d, separator: c.Separator, at: start}
-	for _, cell := range reader.row() {
+	for _, cell := range reader.row(nil) {
 		name, unit := splitHead(cell.Text)
 		c.Heads = append(c.Heads, Head{Cell: cell, Name: name, Unit: unit})
 	}
 	d.headsTwice(c)
-	first := true
+	first, commas := true, false
+	var row []Cell
 	for !reader.done() {
-		row := reader.row()
+		begin := reader.at
+		row = reader.row(row[:0])
 		if isEmpty(row) {
 			continue
 		}
@@ -62,19 +66,43 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 			continue
 		}
 		first = false
-		c.Rows = append(c.Rows, row)
+		c.starts = append(c.starts, int32(begin))
+		commas = commas || c.Separator != ',' && hasDecimalComma(row)
 	}
-	c.DecimalComma = c.Separator != ',' && c.hasDecimalComma()
+	c.DecimalComma = commas
 	return c, d.findings
 }
 
-// hasDecimalComma reports whether a cell is a number with a decimal comma. Then a point in another can only part thousands.
-func (c *CSV) hasDecimalComma() bool {
-	for _, row := range c.Rows {
-		for _, cell := range row {
-			if i := strings.IndexByte(cell.Text, ','); i > 0 && i+1 < len(cell.Text) && isDigit(cell.Text[i-1]) && isDigit(cell.Text[i+1]) {
-				return true
+// Len returns how many rows there are below the head.
+func (c *CSV) Len() int { return len(c.starts) }
+
+// Row returns one row, as wide as Heads.
+func (c *CSV) Row(i int) []Cell { return c.row(i, nil) }
+
+// Rows returns all rows with their numbers, from nought. A row's slice holds the next row afterwards.
+func (c *CSV) Rows() iter.Seq2[int, []Cell] {
+	return func(yield func(int, []Cell) bool) {
+		var row []Cell
+		for i := range c.starts {
+			row = c.row(i, row[:0])
+			if !yield(i, row) {
+				return
 			}
+		}
+	}
+}
+
+// row appends a row's cells. What is to be said of it was said when the file was taken apart.
+func (c *CSV) row(i int, row []Cell) []Cell {
+	reader := csvReader{decoder: &decoder{file: c.File}, separator: c.Separator, at: int(c.starts[i])}
+	return reader.row(row)
+}
+
+// hasDecimalComma reports whether a cell of a row is a number with a decimal comma. Then a point in another can only part thousands.
+func hasDecimalComma(row []Cell) bool {
+	for _, cell := range row {
+		if i := strings.IndexByte(cell.Text, ','); i > 0 && i+1 < len(cell.Text) && isDigit(cell.Text[i-1]) && isDigit(cell.Text[i+1]) {
+			return true
 		}
 	}
 	return false
@@ -189,9 +217,8 @@ type csvReader struct {
 
 func (r *csvReader) done() bool { return r.at >= len(r.file.Text) }
 
-// row reads one row; a quoted cell may run over several lines.
-func (r *csvReader) row() []Cell {
-	var row []Cell
+// row reads one row, and appends its cells; a quoted one may run over several lines.
+func (r *csvReader) row(row []Cell) []Cell {
 	for {
 		cell, last := r.cell()
 		row = append(row, cell)
@@ -330,7 +357,7 @@ func (c *CSV) Readings() ([]Reading, []source.Finding) {
 		return nil, d.findings
 	}
 	var readings []Reading
-	for _, row := range c.Rows {
+	for _, row := range c.Rows() {
 		if !d.goodHead(row[path]) {
 			continue
 		}

@@ -18,7 +18,7 @@ func shownCSV(c *CSV) string {
 		}
 	}
 	lines = append(lines, line)
-	for _, row := range c.Rows {
+	for _, row := range c.Rows() {
 		var cells []string
 		for _, cell := range row {
 			cells = append(cells, strings.ReplaceAll(cell.Text, "\n", "⏎"))
@@ -96,7 +96,7 @@ func TestCSVReadsLikeTheStandardReader(t *testing.T) {
 		for _, h := range c.Heads {
 			got[0] = append(got[0], h.Cell.Text)
 		}
-		for _, row := range c.Rows {
+		for _, row := range c.Rows() {
 			var cells []string
 			for _, cell := range row {
 				cells = append(cells, cell.Text)

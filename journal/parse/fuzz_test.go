@@ -67,7 +67,7 @@ func FuzzCSV(f *testing.F) {
 		if d.csv == nil {
 			return
 		}
-		for _, row := range d.csv.Rows {
+		for _, row := range d.csv.Rows() {
 			if len(row) != len(d.csv.Heads) {
 				t.Fatalf("a row has %d cells below %d heads", len(row), len(d.csv.Heads))
 			}
