@@ -23,7 +23,7 @@ type called struct {
 }
 
 // functions are those of all families, by name. Published figures for each stand in testdata/reference.
-var functions = merged(adapterFunctions, airFunctions, breathingFunctions, camFunctions, crankFunctions, driveFunctions, engineFunctions, fastenerFunctions, lashFunctions, powerFunctions, statisticsFunctions, threadFunctions, trendFunctions, wearFunctions)
+var functions = merged(adapterFunctions, airFunctions, breathingFunctions, camFunctions, crankFunctions, driveFunctions, engineFunctions, fastenerFunctions, fuelFunctions, lashFunctions, powerFunctions, statisticsFunctions, threadFunctions, trendFunctions, wearFunctions)
 
 func merged(families ...map[string]called) map[string]called {
 	all := map[string]called{}
@@ -88,7 +88,7 @@ var units = map[string]float64{
 	"m": 1, "m/s": 1, "m/s2": 1, "rpm": math.Pi / 30, "ft/min": 0.3048 / 60, "N": 1, "kN": 1e3, "lbf": 0.45359237 * 9.80665, "kgf": 9.80665, "N·m": 1, "MPa": 1e6,
 	"mm2": 1e-6, "in2": 0.0254 * 0.0254, "psi": 0.45359237 * 9.80665 / (0.0254 * 0.0254), "bar": 1e5, "kPa": 1e3, "N/mm": 1e3, "lbf/in": 0.45359237 * 9.80665 / 0.0254,
 	"K": 1, "Pa": 1, "hPa": 100, "kg/m3": 1, "hp": 0.45359237 * 9.80665 * 0.3048 * 550,
-	"kgf/mm": 9.80665e3, "km/h": 1 / 3.6, "mph": 1609.344 / 3600, "rad/s": 1, "%": 0.01,
+	"kgf/mm": 9.80665e3, "km/h": 1 / 3.6, "mph": 1609.344 / 3600, "rad/s": 1, "%": 0.01, "lb/h": 0.45359237 / 3600, "lb/hp·h": 0.45359237 / (0.45359237 * 9.80665 * 0.3048 * 550 * 3600),
 }
 
 var statuses = []string{"read in the source", "read in a reproduction", "recomputed from the definition", "from memory", "common practice, no source"}

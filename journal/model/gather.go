@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,7 +35,7 @@ func (l *linker) gather() {
 		for _, path := range e.Fields.Names("expects") {
 			paths[path.Name] = true
 		}
-		for _, path := range degreedPaths(e) {
+		for _, path := range slices.Concat(degreedPaths(e), l.coursePaths(e)) {
 			paths[path] = true
 		}
 		for _, list := range [][]parse.Reading{e.Found, e.Set} {

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -77,6 +78,8 @@ type Journal struct {
 	Entries []*Entry // dated ones in order of time, then plans by path
 	Values  []*Value // in order of time
 	Goals   []Goal
+	Fuel    *calc.Fuel // nil where none is named that is known
+	Target  *Target    // of the mixture; nil for none
 	Asked   parse.Date // the day as of which things are due, where one was asked for
 	Today   parse.Date // the day as of which things are due: the one that was asked for, else that of the newest entry; none where there is neither
 	Photos  []Photo
@@ -90,6 +93,9 @@ type Journal struct {
 	Changes   []Change
 	Withheld  []string // kinds of file that are broken, whose absence proves nothing
 	Positions *Positions
+
+	FuelUnread   bool // what the fuel is can't be read
+	TargetUnread bool // nor what the mixture is held to
 
 	sheetLimits *limitTree
 	partsLimit  bool                        // a part has limits of its own
@@ -129,6 +135,7 @@ type Entry struct {
 	Values       []*Value // found, brought, set, degreed and pulled, in that order; of a plan by their place in the file
 	Pulls        []*Pulls
 	Degreeings   []*Degreeing // those whose file could be read
+	Logs         []*Log       // likewise
 	FittedThen   []*Part      // what was fitted when it ended; of a plan what would be, were it carried out now
 	Body         *markdown.Body
 	Links        []*Mention // in the body
@@ -212,6 +219,8 @@ const (
 	Set           Origin = "set"
 	FromPulls     Origin = "pulls"
 	FromDegreeing Origin = "degreeing"
+	FromFuelling  Origin = "fuelling"
+	FromLogs      Origin = "logs"
 	FromWorked    Origin = "worked"
 )
 
@@ -259,6 +268,7 @@ type ways struct {
 	setting   *Value
 	why       string
 	degreeing *Degreeing
+	log       *Log
 	judged    []Judgement // by several limits
 }
 
@@ -358,9 +368,12 @@ func (v *Value) AppendID(id []byte) []byte {
 // IsReading reports whether the value was read in an entry.
 func (v *Value) IsReading() bool { return v.Origin == Found || v.Origin == Set }
 
-// isMeasured reports whether the value was read in an entry, pulled, or degreed: it can take the place of an older one.
+// IsLogged reports whether the value is of a log.
+func (v *Value) IsLogged() bool { return v.Origin == FromFuelling || v.Origin == FromLogs }
+
+// isMeasured reports whether the value was read in an entry, logged, pulled, or degreed: it can take the place of an older one.
 func (v *Value) isMeasured() bool {
-	return v.IsReading() || v.Origin == FromPulls || v.Origin == FromDegreeing
+	return v.IsReading() || v.IsLogged() || v.Origin == FromPulls || v.Origin == FromDegreeing
 }
 
 // Holder returns what the value's identity begins with: the entry's path, or `build`.

@@ -36,6 +36,7 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 	l.allTools()
 	l.allEntries(asOf)
 	l.withheld()
+	l.fuelling()
 	l.gather()
 	l.play()
 	l.settle()

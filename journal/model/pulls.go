@@ -256,10 +256,15 @@ func (l *linker) hasUnit(csv *parse.CSV, at int, c dataColumn) bool {
 	return false
 }
 
-// columnUnit returns the unit of a dimension that a head's unit means, nil if it means none. Engine speed needs none: it is rpm.
+// columnUnit returns the unit of a dimension that a head's unit means, nil if it means none. Engine speed needs none: it is rpm; and what is a ratio needs none.
 func columnUnit(spelling string, d quantity.Dimension) *quantity.Unit {
-	if spelling == "" && d == quantity.Rotation {
-		return parse.UnitSpelled("rpm")
+	if spelling == "" {
+		switch d {
+		case quantity.Rotation:
+			return parse.UnitSpelled("rpm")
+		case quantity.Lambda, quantity.AirFuel:
+			return quantity.UnitOf(d.SIUnit(), d)
+		}
 	}
 	return quantity.UnitOf(spelling, d)
 }

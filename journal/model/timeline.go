@@ -10,12 +10,14 @@ import (
 // The moments of an entry, in order. What holds from the start has order 0.
 const (
 	momentPullsBefore = iota
+	momentLogsBefore
 	momentFound
 	momentRemoved
 	momentFitted
 	momentSet
 	momentDegreed
 	momentPullsAfter
+	momentLogsAfter
 	moments
 )
 
@@ -26,7 +28,7 @@ func orderOf(index, moment int) int { return (index+1)*moments + moment }
 func (j *Journal) end() int { return orderOf(len(j.Entries), moments) }
 
 // EndOf returns the moment at which an entry ends.
-func (j *Journal) EndOf(e *Entry) int { return orderOf(e.Index, momentPullsAfter) }
+func (j *Journal) EndOf(e *Entry) int { return orderOf(e.Index, momentLogsAfter) }
 
 // happening is what happens at a position at a moment.
 type happening struct {
@@ -75,6 +77,7 @@ func (l *linker) play() {
 		e.Values = make([]*Value, 0, len(e.Found)+len(e.Set))
 		l.bought(e)
 		l.pulls(e, "before", momentPullsBefore)
+		l.logs(e, "before", momentLogsBefore)
 		l.readings(e, e.Found, Found, momentFound)
 		l.remove(e)
 		l.fitAll(e)
@@ -82,6 +85,7 @@ func (l *linker) play() {
 		l.readings(e, e.Set, Set, momentSet)
 		l.degreed(e)
 		l.pulls(e, "after", momentPullsAfter)
+		l.logs(e, "after", momentLogsAfter)
 		l.accepts(e)
 		e.FittedThen = slices.Clip(j.Fitted)
 	}

@@ -92,6 +92,14 @@ func (t *Fields) Values(name string) []Value {
 	return nil
 }
 
+// Readings returns the values by path that a key holds.
+func (t *Fields) Readings(name string) []Reading {
+	if f := t.Get(name); f != nil {
+		return f.Readings
+	}
+	return nil
+}
+
 // Name returns the name that a key holds.
 func (t *Fields) Name(name string) Name {
 	if names := t.Names(name); len(names) > 0 {

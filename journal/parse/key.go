@@ -94,7 +94,7 @@ var HideWords = []string{"spend", "hours", "places", "photos", "tools", "accepte
 var Corrections = []string{"none", "SAE J1349", "ISO 1585", "ISO 4106", "SAE J607", "DIN 70020", "JIS D 1001"}
 
 // DataTables are the lists of an entry whose tables name files of figures, by their key `data`.
-var DataTables = []string{"pulls", "readings", "degreeing", "fuelling"}
+var DataTables = []string{"pulls", "readings", "degreeing", "fuelling", "logs"}
 
 // Tables returns the key table of each kind of file, by the name that the reference gives it: `build.toml`, `limits.toml`,
 // `parts.toml`, `tools.toml`, `entry` and `value with details`. The keys of limits, parts and tools are those of one limit, part or tool.
@@ -133,7 +133,9 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 		{Name: "band", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Doc: "engine speeds over which means are taken"},
 	}},
 	{Name: "fuelling", Kind: KindTable, Doc: "what the fuelling is held to", Keys: []Key{
-		{Name: "fuel", Kind: KindText, Doc: "the fuel"},
+		{Name: "fuel", Kind: KindText, Doc: "the fuel: petrol, E5, E10, E85 or another share of ethanol, ethanol, methanol"},
+		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that stands for lambda 1 wherever a ratio is written; that of the fuel where it is left out"},
+		{Name: "seen-for", Kind: KindFigure, Dimensions: dims(quantity.Duration), Unit: "s", Floor: quantity.ZeroFloor, Most: 3600, Doc: "how long a log must have been in a square for it to be judged"},
 		{Name: "tolerance", Kind: KindFigure, Dimensions: dims(quantity.Pure, quantity.Lambda), Unit: "lambda", Doc: "how far lambda may stand from its target"},
 		{Name: "target", Kind: KindGrid, Doc: "target lambda by throttle and engine speed"},
 	}},
@@ -157,6 +159,11 @@ var engineKeys = []Key{
 		{Name: "intake", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.2, Doc: "diameter of an intake valve"},
 		{Name: "exhaust", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.OverZero, Most: 0.2, Doc: "diameter of an exhaust valve"},
 	}},
+	{Name: "injector", Kind: KindTable, Doc: "the fuel injectors", Keys: []Key{
+		{Name: "count", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Floor: quantity.OverZero, Most: 64, Doc: "how many there are"},
+		{Name: "flow", Kind: KindFigure, Dimensions: dims(quantity.VolumeFlow, quantity.MassFlow), Floor: quantity.OverZero, Most: 1, Doc: "what one passes while it is held open, at the pressure that it runs at"},
+	}},
+	{Name: "consumption", Kind: KindFigure, Dimensions: dims(quantity.SpecificConsumption), Floor: quantity.BothOverZero, Most: 1e-6, Doc: "fuel for the work done, at full power: 290 g/(kW·h), or from the least to the most"},
 	{Name: "redline", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Unit: "rpm", Floor: quantity.OverZero, Most: 2e4, Doc: "highest engine speed"},
 	{Name: "cam-sprocket", Kind: KindFigure, Dimensions: dims(quantity.Teeth), Unit: "teeth", Floor: quantity.OverZero, Most: 500, Doc: "teeth of the cam sprocket"},
 	{Name: "rocker-ratio", Kind: KindTable, Doc: "valve movement over cam movement", Keys: []Key{
@@ -263,6 +270,14 @@ var columnKeys = []Key{
 	{Name: "time", Kind: KindText, Doc: "head of the column of time"},
 }
 
+// logKeys are those that all logs have.
+var logKeys = []Key{
+	{Name: "paths", Kind: KindReadings, Doc: "heads of further columns by the path that they read, where they are no paths themselves: oil.temp = \"T_OIL\""},
+	{Name: "with", Kind: KindName, Doc: "the meter, one of the tools"},
+	{Name: "state", Kind: KindChoice, Choices: []string{"before", "after"}, Doc: "before or after this entry's fitting; after where it is left out"},
+	{Name: "note", Kind: KindText, Doc: "words for the reader"},
+}
+
 var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	{Name: "title", Kind: KindText, Doc: "title; the first heading or the file's name will do"},
 	{Name: "date", Kind: KindDate, Doc: "day of the work, or day and time; the date in the file's name will do; none at all makes a plan"},
@@ -320,10 +335,22 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 			{Name: "lift", Kind: KindText, Doc: "head of the column of lift"},
 		}},
 	}},
-	{Name: "fuelling", Kind: KindTables, Doc: "a fuelling log", Keys: []Key{
-		{Name: "data", Kind: KindText, Needed: true, Doc: "CSV file: engine speed, throttle, lambda"},
-		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: columnKeys},
-	}},
+	{Name: "fuelling", Kind: KindTables, Doc: "a log of the mixture, one file or several", Keys: append([]Key{
+		{Name: "data", Kind: KindTexts, Needed: true, Doc: "CSV files: engine speed, throttle, lambda or air-fuel ratio, and time"},
+		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: []Key{
+			{Name: "rpm", Kind: KindText, Doc: "head of the column of engine speed"},
+			{Name: "throttle", Kind: KindText, Doc: "head of the column of throttle opening"},
+			{Name: "lambda", Kind: KindText, Doc: "head of the column of lambda or air-fuel ratio"},
+			{Name: "time", Kind: KindText, Doc: "head of the column of time"},
+		}},
+		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that this meter shows at lambda 1; that of `[fuelling]` where it is left out"},
+	}, logKeys...)},
+	{Name: "logs", Kind: KindTables, Doc: "a log of temperatures, pressures and the like", Keys: append([]Key{
+		{Name: "data", Kind: KindTexts, Needed: true, Doc: "CSV files: time, and a column a path"},
+		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: []Key{
+			{Name: "time", Kind: KindText, Doc: "head of the column of time"},
+		}},
+	}, logKeys...)},
 	{Name: "readings", Kind: KindTables, Doc: "many readings from one file", Keys: []Key{
 		{Name: "data", Kind: KindText, Needed: true, Doc: "CSV file: path, found or set, and with, engine-temp, note"},
 	}},

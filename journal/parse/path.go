@@ -76,6 +76,9 @@ var Paths = compilePatterns([]Pattern{
 	{Path: "coolant.…", Doc: "coolant"},
 	{Path: "jet.…", Doc: "carburettor jets and needles"},
 	{Path: "map.…", Doc: "fuelling and ignition maps"},
+	{Path: "fuelling.lambda", Dimensions: dims(quantity.Lambda), Floor: quantity.OverZero, Feeds: true, Doc: "mean lambda of a log"},
+	{Path: "fuelling.(leanest|richest)", Dimensions: dims(quantity.Lambda), Feeds: true, Doc: "mean lambda of the square of a log that stands furthest above, or below, its target: how far"},
+	{Path: "fuelling.seen", Dimensions: dims(quantity.Pure), Floor: quantity.ZeroFloor, Feeds: true, Doc: "share of the target's squares that a log was in for long enough"},
 	{Path: "power.peak", Dimensions: dims(quantity.Power), Floor: quantity.ZeroFloor, Doc: "peak power, read off a screen"},
 	{Path: "power.torque", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "peak torque, read off a screen"},
 })

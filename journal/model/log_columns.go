@@ -1,0 +1,205 @@
+package model
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// logColumn is one column of a log's file, with what its figures are multiplied by.
+type logColumn struct {
+	at     int
+	unit   *quantity.Unit
+	course *Course // of one that is read at a path
+}
+
+var (
+	timeColumn     = dataColumn{"time", quantity.Duration, []string{"time", "elapsed", "t"}}
+	throttleColumn = dataColumn{"throttle", quantity.Pure, []string{"throttle", "throttle position", "throttle opening"}}
+	lambdaColumn   = dataColumn{"lambda", quantity.Lambda, []string{"lambda", "λ"}}
+	ratioColumn    = dataColumn{"lambda", quantity.AirFuel, []string{"afr", "a/f", "air-fuel ratio", "air/fuel ratio", "air fuel ratio"}}
+)
+
+// columns finds the columns of a file.
+func (r *logReader) columns(f *logFile, name parse.Text) bool {
+	columns := r.table.Table("columns")
+	find := func(into *logColumn, c dataColumn) bool {
+		at, good := r.column(f.csv, c, columns)
+		into.at = at
+		if at >= 0 && good {
+			into.unit = columnUnit(f.csv.Heads[at].Unit, c.dimension)
+		}
+		return good
+	}
+	if !find(&f.time, timeColumn) {
+		return false
+	}
+	r.log.Timed = r.log.Timed && f.time.at >= 0
+	if r.log.Mixture != nil {
+		if !find(&f.speed, pullColumns[0]) || !find(&f.throttle, throttleColumn) || !r.lambda(f, columns) {
+			return false
+		}
+		if f.speed.at < 0 || f.throttle.at < 0 || f.lambda.at < 0 {
+			r.told("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name,
+				"a log of the mixture needs columns of engine speed, throttle and lambda", "name them in the head row, as in `time [s],rpm,throttle [%],lambda`, or in `columns`")
+			return false
+		}
+	}
+	return r.courses(f, name)
+}
+
+// lambda finds the column of lambda, or of air-fuel ratios with what makes them lambda.
+func (r *logReader) lambda(f *logFile, columns *parse.Fields) bool {
+	c := lambdaColumn
+	if told := columns.Text("lambda"); !told.IsZero() {
+		if at := f.csv.Column(told.Text); at >= 0 && columnUnit(f.csv.Heads[at].Unit, quantity.AirFuel) != nil && f.csv.Heads[at].Unit != "" {
+			c = ratioColumn
+		}
+	}
+	at, good := r.column(f.csv, c, columns)
+	if good && at < 0 {
+		c = ratioColumn
+		at, good = r.column(f.csv, c, columns)
+	}
+	if !good || at < 0 {
+		f.lambda.at = -1
+		return good
+	}
+	f.lambda = logColumn{at: at, unit: columnUnit(f.csv.Heads[at].Unit, c.dimension)}
+	f.scale = scale{ratio: 1, ratios: c.dimension == quantity.AirFuel}
+	if f.scale.ratios {
+		return r.ratios(f)
+	}
+	return true
+}
+
+// ratios finds out which air-fuel ratio is lambda 1.
+func (r *logReader) ratios(f *logFile) bool {
+	build := r.sources.Build.Fields.Table("fuelling")
+	var why string
+	if f.scale.ratio, why = r.lambdaOne(r.table, build); why != "" {
+		r.told("ratio-unknown", source.Warning, f.csv.Heads[f.lambda.at].Cell.At, f.csv.File.Name, "this log is in air-fuel ratios, and "+why, "add `ratio` to the log, or to `[fuelling]` of build.toml: what the meter shows at lambda 1, often 14.7 whatever the fuel; or name the fuel")
+		return false
+	}
+	r.log.Mixture.Ratio, r.log.Mixture.Guessed = f.scale.ratio, r.table.Value("ratio") == nil && build.Value("ratio") == nil
+	return true
+}
+
+// courses finds the columns that are read at paths: those that `paths` names, and those whose heads are paths that mean something.
+func (r *logReader) courses(f *logFile, name parse.Text) bool {
+	good := true
+	for _, named := range r.table.Readings("paths") {
+		if f.csv.Column(named.Value.Text) < 0 {
+			r.told("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: name.At, Message: "the file"})
+			good = false
+		}
+	}
+	for at := range f.csv.Heads {
+		path := r.coursePath(f.csv, at, r.table)
+		if path == "" || at == f.time.at || r.log.Mixture != nil && (at == f.speed.at || at == f.throttle.at || at == f.lambda.at) {
+			continue
+		}
+		unit := r.courseUnit(f.csv.Heads[at].Unit, path)
+		if unit == nil {
+			head := f.csv.Heads[at]
+			message := fmt.Sprintf("the column `%s` has no unit", head.Cell.Text)
+			if head.Unit != "" {
+				message = fmt.Sprintf("`%s` is not a unit of what `%s` is", head.Unit, path)
+			}
+			r.told("bad-csv", source.Error, head.Cell.At, f.csv.File.Name, message, "write the unit in brackets after the head")
+			good = false
+			continue
+		}
+		f.courses = append(f.courses, logColumn{at: at, unit: unit, course: r.course(path, unit)})
+	}
+	if r.log.Mixture == nil && len(f.courses) == 0 && good {
+		r.told("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name, "no column of this log is read at a path", "head a column by its path, as in `oil.temp [°C]`, or name its head in `paths`")
+		return false
+	}
+	return good
+}
+
+// course returns the log's course at a path: one for all of its files.
+func (r *logReader) course(path string, unit *quantity.Unit) *Course {
+	for _, c := range r.log.Courses {
+		if c.Path == path {
+			return c
+		}
+	}
+	c := &Course{Path: path, Unit: unit, Step: 1}
+	r.log.Courses = append(r.log.Courses, c)
+	return c
+}
+
+// coursePath returns the path that a column is read at, "" for none: the one that `paths` gives its head, else the head, where that is a path that means something or is held by a limit.
+func (l *linker) coursePath(csv *parse.CSV, at int, table *parse.Fields) string {
+	for _, named := range table.Readings("paths") {
+		if csv.Column(named.Value.Text) == at {
+			return named.Path
+		}
+	}
+	path := parse.FoldPath(csv.Heads[at].Name)
+	if !strings.Contains(path, ".") || strings.ContainsAny(path, " /\\") || parse.FindPattern(path) == nil && len(l.journal.governing(path, nil)) == 0 {
+		return ""
+	}
+	return path
+}
+
+// courseUnit returns the unit of a column that is read at a path, nil for one that doesn't suit it.
+func (l *linker) courseUnit(spelling, path string) *quantity.Unit {
+	if spelling == "" {
+		return nil
+	}
+	pattern := parse.FindPattern(path)
+	if pattern != nil && len(pattern.Dimensions) > 0 {
+		for _, d := range pattern.Dimensions {
+			if u := quantity.UnitOf(spelling, d); u != nil {
+				return u
+			}
+		}
+		return nil
+	}
+	for _, limit := range l.governing(path) {
+		if limit.Dimension != quantity.Unknown {
+			return quantity.UnitOf(spelling, limit.Dimension)
+		}
+	}
+	if units := quantity.UnitsSpelled(spelling); len(units) > 0 {
+		return units[0]
+	}
+	return nil
+}
+
+// coursePaths returns the paths at which the logs of an entry are read, before anything else is known of them.
+func (l *linker) coursePaths(e *Entry) []string {
+	var paths []string
+	for _, key := range logTables {
+		for i := range e.Fields.Tables(key) {
+			table := &e.Fields.Tables(key)[i]
+			for _, named := range table.Readings("paths") {
+				paths = append(paths, named.Path)
+			}
+			for _, name := range table.Texts("data") {
+				csv := l.sources.Data[name.Text]
+				if csv == nil {
+					continue
+				}
+				for at := range csv.Heads {
+					if path := l.coursePath(csv, at, table); path != "" {
+						paths = append(paths, path)
+					}
+				}
+			}
+		}
+		if key == "fuelling" && len(e.Fields.Tables(key)) > 0 {
+			paths = append(paths, "fuelling.lambda")
+			if l.journal.Target != nil {
+				paths = append(paths, "fuelling.leanest", "fuelling.richest", "fuelling.seen")
+			}
+		}
+	}
+	return paths
+}

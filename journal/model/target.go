@@ -1,0 +1,166 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// Target is the mixture that the builder wants, by throttle and engine speed. Breakpoints rise.
+type Target struct {
+	Throttle []float64   // share of full throttle, a row each
+	Speed    []float64   // rad/s, a column each
+	Lambda   [][]float64 // by row, then column
+	Cells    [][]parse.Cell
+
+	Tolerance float64 // of lambda, either way
+	SeenFor   float64 // s that a square must be seen to be judged
+}
+
+// What is taken where the journal doesn't say it: common practice, no source.
+const (
+	usualTolerance = 0.03 // of lambda
+	usualSeenFor   = 0.5  // s
+)
+
+// fuelling takes in what the fuelling is held to.
+func (l *linker) fuelling() {
+	fields := l.sources.Build.Fields.Table("fuelling")
+	l.journal.Fuel = fuelOf(fields.Text("fuel").Text)
+	l.journal.FuelUnread = l.sources.Build.Fields == nil || l.sources.Build.Fields.IsBad("fuelling") || fields.IsBad("fuel")
+	if name := fields.Text("fuel"); !name.IsZero() && l.journal.Fuel == nil {
+		l.report("unknown-fuel", source.Warning, name.At, "fuel", fmt.Sprintf("`%s` is no fuel whose air-fuel ratio is known here", name.Text),
+			"write petrol, E10 or another share of ethanol by volume, ethanol or methanol; for another fuel give its `ratio` too")
+	}
+	f := fields.Get("target")
+	if f == nil || f.Grid == nil || fields.IsBad("target", "tolerance", "seen-for") {
+		l.journal.TargetUnread = fields.IsBad("target", "tolerance", "seen-for") || l.journal.FuelUnread
+		return
+	}
+	t := &Target{Tolerance: usualTolerance, SeenFor: usualSeenFor}
+	for key, at := range map[string]*float64{"tolerance": &t.Tolerance, "seen-for": &t.SeenFor} {
+		if v := fields.Value(key); v != nil {
+			if q, slip := v.Resolve(fields.Get(key).Key.Want()); slip == nil && q.Kind == quantity.Figure {
+				*at = math.Abs(q.SI())
+			}
+		}
+	}
+	if !l.breakpoints(t, f.Grid) || !l.targets(t, f.Grid, fields) {
+		l.journal.TargetUnread = true
+		return
+	}
+	l.journal.Target = t
+}
+
+// breakpoints reads the heads of the target grid, which must rise.
+func (l *linker) breakpoints(t *Target, g *parse.Grid) bool {
+	read := func(heads []parse.Cell, of string, factor, most float64) ([]float64, bool) {
+		var points []float64
+		for i, head := range heads {
+			x, _ := strconv.ParseFloat(head.Text, 64)
+			x *= factor
+			switch {
+			case x < 0 || x > most:
+				l.report("bad-grid", source.Error, head.At, "target", fmt.Sprintf("`%s` can't be %s", head.Text, of), "rows are throttle in percent, columns engine speed in rpm")
+				return nil, false
+			case i > 0 && x <= points[i-1]:
+				l.report("bad-grid", source.Error, head.At, "target", fmt.Sprintf("`%s` is no more than the head before it", head.Text), "write rows and columns in rising order: throttle downwards, engine speed to the right",
+					source.Remark{At: heads[i-1].At, Message: "the one before"})
+				return nil, false
+			}
+			points = append(points, x)
+		}
+		return points, true
+	}
+	var rows, columns bool
+	t.Throttle, rows = read(g.Rows, "a throttle opening in percent", 0.01, 1)
+	t.Speed, columns = read(g.Columns, "an engine speed in rpm", math.Pi/30, 30_000*math.Pi/30)
+	return rows && columns
+}
+
+// Lambda that an engine can be asked to run at. Petrol burns from about 0.6 to about 1.6: from memory.
+const leanestTarget, richestTarget = 1.5, 0.6
+
+// targets reads the cells of the target grid as lambda.
+func (l *linker) targets(t *Target, g *parse.Grid, fields *parse.Fields) bool {
+	ratio := 1.0
+	if strings.EqualFold(g.Corner.Text, "AFR") {
+		one, why := l.lambdaOne(fields)
+		if why != "" {
+			l.report("ratio-unknown", source.Warning, g.Corner.At, "target", "the target is in air-fuel ratios, and "+why, "add `ratio` to `[fuelling]`: the ratio that stands for lambda 1; or write the target as lambda")
+			return false
+		}
+		ratio = one
+	}
+	t.Cells = g.Cells
+	for _, row := range g.Cells {
+		var lambdas []float64
+		for _, cell := range row {
+			x, _ := strconv.ParseFloat(cell.Text, 64)
+			x /= ratio
+			if x < richestTarget || x > leanestTarget {
+				l.report("bad-grid", source.Error, cell.At, "target", fmt.Sprintf("`%s` would be lambda %s, at which no petrol engine is run", cell.Text, ShowLambda(x)), "see whether the corner says what the cells are: `lambda` or `AFR`")
+				return false
+			}
+			lambdas = append(lambdas, x)
+		}
+		t.Lambda = append(t.Lambda, lambdas)
+	}
+	return true
+}
+
+// ShowLambda shows a lambda as fine as meters do.
+func ShowLambda(x float64) quantity.Shown {
+	return quantity.Show(x, parse.UnitSpelled("λ"), 0.01)
+}
+
+// lambdaOne returns the air-fuel ratio that stands for lambda 1: the one that the first of some tables gives that has one, else that of the fuel.
+func (l *linker) lambdaOne(tables ...*parse.Fields) (ratio float64, why string) {
+	for _, fields := range tables {
+		if fields.IsBad("ratio") {
+			return 0, "the ratio that stands for lambda 1 can't be read"
+		}
+		if v := fields.Value("ratio"); v != nil {
+			if q, slip := v.Resolve(fields.Get("ratio").Key.Want()); slip == nil && q.Kind == quantity.Figure {
+				return q.SI(), ""
+			}
+		}
+	}
+	switch {
+	case l.journal.Fuel != nil:
+		return l.journal.Fuel.Stoichiometric, ""
+	case l.journal.FuelUnread:
+		return 0, "the fuel can't be read"
+	}
+	return 0, "nothing says which of them is lambda 1 with this fuel"
+}
+
+// fuelOf returns the fuel of a name, nil for one that is not known.
+func fuelOf(name string) *calc.Fuel {
+	folded := parse.Fold(name)
+	share := -1.0
+	switch folded {
+	case "petrol", "gasoline":
+		share = 0
+	case "ethanol":
+		share = 1
+	case "methanol":
+		return &calc.Methanol
+	}
+	if percent, ok := strings.CutPrefix(folded, "e"); ok && len(percent) <= 3 {
+		if n, err := strconv.ParseUint(percent, 10, 8); err == nil {
+			share = float64(n) / 100
+		}
+	}
+	fuel, err := calc.Blend(share)
+	if err != nil {
+		return nil
+	}
+	return &fuel
+}

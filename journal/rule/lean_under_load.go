@@ -1,0 +1,83 @@
+package rule
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
+	"example.org/locknut/journal/source"
+)
+
+// leanUnderLoad reports logs that are leaner than their target where the engine works hard.
+func leanUnderLoad(c *Context) {
+	c.squares(model.Lean, source.Error, (*model.Square).IsLoad, "lean under load", "don't run it there until it is richer: an engine that is lean under load knocks and melts")
+}
+
+// squares reports what logs found in the squares of one state, a finding a log. It is settled once later logs were in all of those squares.
+func (c *Context) squares(state model.SquareState, severity source.Severity, of func(*model.Square) bool, what, do string) {
+	target := c.Journal.Target
+	if target == nil {
+		return
+	}
+	logs := c.mixtures()
+	for i, log := range logs {
+		worst, count, settled := (*model.Square)(nil), 0, true
+		var where string
+		var cell parse.Cell
+		log.Mixture.Each(func(row, column int, s *model.Square) {
+			if s.State != state || !of(s) {
+				return
+			}
+			settled = settled && slices.ContainsFunc(logs[i+1:], func(later *model.Log) bool { return later.Mixture.Squares[row][column].IsJudged() })
+			if count++; worst == nil || s.Off()*s.Off() > worst.Off()*worst.Off() {
+				worst, cell, where = s, target.Cells[row][column], squareName(target, row, column)
+			}
+		})
+		if worst == nil {
+			continue
+		}
+		others := ""
+		if count > 1 {
+			others = fmt.Sprintf("; it is %s in %d squares", what, count)
+		}
+		extreme := worst.Leanest
+		if state == model.Rich {
+			extreme = worst.Richest
+		}
+		f := source.Finding{
+			Severity: severity, At: log.At, Subject: "fuelling", Origin: log.Files[0].Name, Entry: log.Entry.Path,
+			Message: fmt.Sprintf("%s at %s: lambda %s over %s, the target is %s ± %s%s", what, where, model.ShowLambda(worst.Seen.Mean()), log.ShowTime(worst.Seen.Seen),
+				model.ShowLambda(worst.Target), model.ShowLambda(target.Tolerance), others),
+			Do: do,
+			Notes: []source.Remark{{At: cell.At, Message: "the target"},
+				{At: extreme.Cell, Message: fmt.Sprintf("the worst row there, lambda %s", model.ShowLambda(extreme.SI))}},
+		}
+		if settled {
+			f.State = source.Settled
+		}
+		c.report(f, log.Order)
+	}
+}
+
+// mixtures returns the logs of the mixture in order of time.
+func (c *Context) mixtures() []*model.Log {
+	var logs []*model.Log
+	for _, e := range c.Journal.Entries {
+		for _, log := range e.Logs {
+			if log.Mixture != nil {
+				logs = append(logs, log)
+			}
+		}
+	}
+	slices.SortStableFunc(logs, func(a, b *model.Log) int { return a.Order - b.Order })
+	return logs
+}
+
+// squareName names a square by its breakpoints: "50 % throttle and 6000 rpm".
+func squareName(t *model.Target, row, column int) string {
+	throttle := quantity.Show(t.Throttle[row], parse.UnitSpelled("%"), 0.001)
+	speed := quantity.Show(t.Speed[column], parse.UnitSpelled("rpm"), 0.1)
+	return fmt.Sprintf("%s throttle and %s", throttle, speed)
+}
