@@ -210,6 +210,9 @@ var All = []Family{
 	{Name: "part-gain", Work: partGain},
 	{Name: "band-gain", Work: bandGain, Of: []string{"power"}},
 	{Name: "claim", Work: claims, Of: []string{"power"}},
+	{Name: "fuel-ratio", Work: fuelRatio, Of: []string{"fuelling"}},
+	{Name: "injector-flow", Work: injectorFlow, Of: injected},
+	{Name: "injector-duty", Work: injectorDuty, Of: injected},
 }
 
 //go:embed *.md

@@ -43,6 +43,9 @@ type Point struct {
 	Row                  int // in the CSV
 }
 
+// IsAtWheel reports whether a figure is of pulls whose figures count at the wheel.
+func (v *Value) IsAtWheel() bool { return v.pulls != nil && v.pulls.Where == "wheel" }
+
 // pulls takes in the sessions of an entry that were before, or after, its fitting.
 func (l *linker) pulls(e *Entry, state string, moment int) {
 	names := map[string]int{}

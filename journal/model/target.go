@@ -23,6 +23,19 @@ type Target struct {
 	SeenFor   float64 // s that a square must be seen to be judged
 }
 
+// Names returns the breakpoints of a square as they are shown.
+func (t *Target) Names(row, column int) (throttle, speed quantity.Shown) {
+	return showPoint(t.Throttle[row], "%", 0.01), showPoint(t.Speed[column], "rpm", math.Pi/30)
+}
+
+// showPoint shows a breakpoint: whole, or a digit finer where it is not.
+func showPoint(si float64, unit string, step float64) quantity.Shown {
+	if x := si / step; math.Abs(x-math.Round(x)) > 1e-6 {
+		step /= 10
+	}
+	return quantity.Show(si, parse.UnitSpelled(unit), step)
+}
+
 // What is taken where the journal doesn't say it: common practice, no source.
 const (
 	usualTolerance = 0.03 // of lambda
@@ -115,10 +128,17 @@ func (l *linker) targets(t *Target, g *parse.Grid, fields *parse.Fields) bool {
 	return true
 }
 
-// ShowLambda shows a lambda as fine as meters do.
-func ShowLambda(x float64) quantity.Shown {
-	return quantity.Show(x, parse.UnitSpelled("λ"), 0.01)
+// ShowLambda shows a lambda as fine as targets are written, or a digit finer where that would round it.
+func ShowLambda(x float64) string {
+	step := 0.01
+	if math.Abs(x/step-math.Round(x/step)) > 1e-6 {
+		step = 0.001
+	}
+	return quantity.Show(x, quantity.One(), step).Number
 }
+
+// ShowMean shows a mean of lambdas: a digit finer than meters do, so that it doesn't look as if it were inside its tolerance.
+func ShowMean(x float64) string { return quantity.Show(x, quantity.One(), 0.001).Number }
 
 // lambdaOne returns the air-fuel ratio that stands for lambda 1: the one that the first of some tables gives that has one, else that of the fuel.
 func (l *linker) lambdaOne(tables ...*parse.Fields) (ratio float64, why string) {

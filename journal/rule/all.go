@@ -64,6 +64,7 @@ var All = []Rule{
 	{Name: "implausible-torque", Check: implausibleTorque},
 	{Name: "impossible-spring", Check: impossibleSpring},
 	{Name: "inch-mark", Firm: true},
+	{Name: "injector-too-small", Check: injectorTooSmall},
 	{Name: "lash-before-shim", Check: lashBeforeShim},
 	{Name: "leading-dot", Firm: true},
 	{Name: "lean-mixture", Check: leanMixture},

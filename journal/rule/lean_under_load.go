@@ -6,7 +6,6 @@ import (
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
-	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -48,7 +47,7 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 		}
 		f := source.Finding{
 			Severity: severity, At: log.At, Subject: "fuelling", Origin: log.Files[0].Name, Entry: log.Entry.Path,
-			Message: fmt.Sprintf("%s at %s: lambda %s over %s, the target is %s ± %s%s", what, where, model.ShowLambda(worst.Seen.Mean()), log.ShowTime(worst.Seen.Seen),
+			Message: fmt.Sprintf("%s at %s: lambda %s over %s, the target is %s ± %s%s", what, where, model.ShowMean(worst.Seen.Mean()), log.ShowTime(worst.Seen.Seen),
 				model.ShowLambda(worst.Target), model.ShowLambda(target.Tolerance), others),
 			Do: do,
 			Notes: []source.Remark{{At: cell.At, Message: "the target"},
@@ -77,7 +76,6 @@ func (c *Context) mixtures() []*model.Log {
 
 // squareName names a square by its breakpoints: "50 % throttle and 6000 rpm".
 func squareName(t *model.Target, row, column int) string {
-	throttle := quantity.Show(t.Throttle[row], parse.UnitSpelled("%"), 0.001)
-	speed := quantity.Show(t.Speed[column], parse.UnitSpelled("rpm"), 0.1)
-	return fmt.Sprintf("%s throttle and %s", throttle, speed)
+	throttle, speed := t.Names(row, column)
+	return throttle.String() + " throttle and " + speed.String()
 }

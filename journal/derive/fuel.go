@@ -1,0 +1,211 @@
+package derive
+
+import (
+	"math"
+
+	"example.org/locknut/journal/calc"
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
+)
+
+// injected are the paths that what injectors must pass comes from.
+var injected = []string{"engine.injector", "engine.consumption", "power.peak"}
+
+// fuelRatio works out the mass of air that burns with one of the fuel.
+func fuelRatio(m *Moment) {
+	fuel := m.Journal.Fuel
+	if fuel == nil {
+		return
+	}
+	n := &Number{Path: "fuel.ratio", Title: "air for the fuel", Formula: "w · 9.0 + (1 − w) · 14.7; w = v · 0.789 / (v · 0.789 + (1 − v) · 0.745)", step: 0.1}
+	n.Estimate = quantity.Estimate{Value: fuel.Stoichiometric, Dimension: quantity.AirFuel}
+	if *fuel == calc.Methanol {
+		n.Formula = "6.45"
+	}
+	n.Words = "for " + m.stated("fuelling").Text("fuel").Text
+	m.add(n)
+}
+
+// UsualDuty is the share of the time for which injectors may be open where no limit says it: common practice, no source.
+const UsualDuty = 0.80
+
+// What an engine burns at full power, where the journal doesn't say it: public pages alone, read in the source.
+const (
+	leastConsumption, mostConsumption = 0.45 * poundPerHorse, 0.55 * poundPerHorse // kg/J
+	poundPerHorse                     = 0.45359237 / (745.69987158227022 * 3600)
+	consumptionStep                   = 1e-3 / 3.6e6 // 1 g/(kW·h)
+	petrolLike                        = 0.15         // share of ethanol up to which those figures are meant: common practice, no source
+)
+
+// feed is what an engine has to be fed at a power, now or for the goal.
+type feed struct {
+	when   string // `now` or `goal`
+	goal   string // the goal as it is written
+	power  quantity.Estimate
+	read   *model.Value // of now
+	reason string
+}
+
+// feeds returns the powers that the injectors must feed: the peak as it is, and the one that the build is to reach.
+func (m *Moment) feeds() []feed {
+	var all []feed
+	if v := m.value("power.peak"); v != nil {
+		all = append(all, feed{when: "now", power: v.Estimate, read: v})
+	} else if m.unread("power.peak") {
+		all = append(all, feed{when: "now", reason: m.unclear("power.peak")})
+	}
+	for _, goal := range m.Journal.Goals {
+		if goal.Path == "power.peak" && goal.Quantity.Kind == quantity.Figure {
+			all = append(all, feed{when: "goal", goal: goal.Quantity.Shown().String(), power: quantity.Estimate{Value: goal.Quantity.SI(), Dimension: quantity.Power}})
+		}
+	}
+	return all
+}
+
+// injection is what the numbers of the injectors have in common.
+type injection struct {
+	inputs  []Input // n, and b where it is given, after P where that is read
+	density float64
+	assumed bool // b is not given
+	reason  string
+}
+
+// injection gathers what feeds a power; nil where the engine has no injectors.
+func (m *Moment) injection(f feed) *injection {
+	if m.value("engine.injector.count") == nil && m.value("engine.injector.flow") == nil && !m.unread("engine.injector.count") && !m.unread("engine.injector.flow") {
+		return nil
+	}
+	in := &injection{reason: f.reason}
+	if f.read != nil {
+		in.inputs = []Input{{Symbol: "P", Value: f.read}}
+	}
+	inputs, missing := m.gather([2]string{"n", "engine.injector.count"})
+	in.inputs = append(in.inputs, inputs...)
+	fuel := m.Journal.Fuel
+	if b := m.value("engine.consumption"); b != nil {
+		in.inputs = append(in.inputs, Input{Symbol: "b", Value: b})
+	} else {
+		in.assumed = true
+	}
+	switch {
+	case in.reason != "":
+	case len(missing) > 0:
+		in.reason = lacks(missing)
+	case m.Journal.FuelUnread:
+		in.reason = "the fuel can't be read"
+	case fuel == nil:
+		in.reason = "the fuel is not named: `fuel` in `[fuelling]`"
+	case in.assumed && m.unread("engine.consumption"):
+		in.reason = m.unclear("engine.consumption")
+	case in.assumed && (fuel.Ethanol > petrolLike || *fuel == calc.Methanol):
+		in.reason = "engine.consumption is not given, and none is known for this fuel"
+	default:
+		in.density = fuel.Density
+	}
+	return in
+}
+
+// of splits the figures of the inputs, before what else a number takes.
+func (in *injection) of(f feed, x []float64, middle float64) (power, consumption float64, count int, rest []float64) {
+	power, consumption = f.power.Value, middle
+	if f.read != nil {
+		power, x = x[0], x[1:]
+	}
+	count, x = int(math.Round(x[0])), x[1:]
+	if !in.assumed {
+		consumption, x = x[0], x[1:]
+	}
+	return power, consumption, count, x
+}
+
+// carry works a number out, with the range of the consumption where that is assumed: what lies between its ends is equally likely.
+func (in *injection) carry(n *Number, f feed, d quantity.Dimension, work func(power, consumption float64, count int, rest []float64) (float64, error)) {
+	at := func(b float64) func([]float64) (float64, error) {
+		return func(x []float64) (float64, error) {
+			power, consumption, count, rest := in.of(f, x, b)
+			return work(power, consumption, count, rest)
+		}
+	}
+	n.carry(at((leastConsumption+mostConsumption)/2), d)
+	if !in.assumed || n.Reason != "" {
+		return
+	}
+	low, _ := carried(at(leastConsumption), d, n.Inputs) // what went well between the two goes well at either
+	high, _ := carried(at(mostConsumption), d, n.Inputs)
+	consumption := quantity.Estimate{Shares: []quantity.Share{{Cause: "consumption that nobody measured", Std: (high.Value - low.Value) / 2 / math.Sqrt(3)}}}
+	n.Estimate = calc.Covered(quantity.Combine(n.Estimate.Value, d, quantity.Term{Partial: 1, Of: n.Estimate}, quantity.Term{Partial: 1, Of: consumption}))
+}
+
+// words says what the number rests on beside its inputs.
+func (in *injection) words(m *Moment, f feed, words string) string {
+	if f.read == nil {
+		words = "for the goal of " + f.goal + "; " + words
+	}
+	if in.assumed {
+		unit := m.Journal.Units.Leading(quantity.SpecificConsumption)
+		words += "; taking " + quantity.Between(quantity.Show(leastConsumption, unit, consumptionStep), quantity.Show(mostConsumption, unit, consumptionStep)).String() + ", which nobody measured here"
+	}
+	if p := f.read; p != nil && p.IsAtWheel() {
+		words += "; the power is at the wheel, and the crank gives more"
+	}
+	return words
+}
+
+// injectorFlow works out what each injector must pass to feed the power.
+func injectorFlow(m *Moment) {
+	for _, f := range m.feeds() {
+		in := m.injection(f)
+		if in == nil {
+			continue
+		}
+		n := &Number{Path: "injector.flow." + f.when, Title: "flow needed of an injector, " + f.when, Formula: "V̇ = P · b / (n · D · ρ)", Inputs: in.inputs, Reason: in.reason}
+		n.Estimate.Dimension = quantity.VolumeFlow
+		if n.Reason == "" {
+			duty, words := m.mostDuty()
+			in.carry(n, f, quantity.VolumeFlow, func(power, consumption float64, count int, _ []float64) (float64, error) {
+				flow, err := calc.InjectorFlow(power, consumption, count, duty)
+				return flow / in.density, err
+			})
+			n.Words = in.words(m, f, words)
+		}
+		m.add(n)
+	}
+}
+
+// mostDuty returns the share of the time for which injectors may be open: the limit's, else the usual one.
+func (m *Moment) mostDuty() (float64, string) {
+	duty, whose := UsualDuty, ", as is usual"
+	v := &model.Value{Path: "injector.duty.now", Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: quantity.UnitShown("%")}}
+	if m.Journal.Judge(v, m.Entry); v.Limit != nil && v.Limit.High.Is && v.Limit.High.SI > 0 && v.Limit.High.SI <= 1 {
+		duty, whose = v.Limit.High.SI, ", the limit there"
+	}
+	return duty, "open for " + quantity.Show(duty, quantity.UnitShown("%"), 0.01).String() + " of the time" + whose
+}
+
+// injectorDuty works out for which share of the time the injectors are open at the power.
+func injectorDuty(m *Moment) {
+	flow := m.value("engine.injector.flow")
+	for _, f := range m.feeds() {
+		in := m.injection(f)
+		if in == nil {
+			continue
+		}
+		n := &Number{Path: "injector.duty." + f.when, Title: "injector duty, " + f.when, Formula: "D = P · b / (n · V̇ · ρ)", Inputs: in.inputs, Reason: in.reason, Unit: quantity.UnitShown("%")}
+		n.Estimate.Dimension = quantity.Pure
+		if flow == nil && n.Reason == "" {
+			n.Reason = lacks([]string{"engine.injector.flow"})
+		}
+		if n.Reason == "" {
+			density := in.density
+			if flow.Estimate.Dimension == quantity.MassFlow {
+				n.Formula, density = "D = P · b / (n · ṁ)", 1
+			}
+			n.Inputs = append(n.Inputs[:len(n.Inputs):len(n.Inputs)], Input{Symbol: "V̇", Value: flow})
+			in.carry(n, f, quantity.Pure, func(power, consumption float64, count int, rest []float64) (float64, error) {
+				return calc.InjectorDuty(power, consumption, count, rest[0]*density)
+			})
+			n.Words = in.words(m, f, "at peak power")
+		}
+		m.add(n)
+	}
+}
