@@ -18,20 +18,23 @@ import (
 )
 
 // The example is what a reader sees first: a season that hangs together, in which nothing is left open but one step for the winter, a bearing to look at and what
-// is said of two wrenches.
+// is said of two wrenches, and a rich square that nobody rides in.
 func TestTheFindingsOfTheExample(t *testing.T) {
 	want := []string{
 		"accepted note assumed-limit/limits.toml/torque.cam-cover",
 		"accepted note coarse-tool/tools.toml/click-wrench",
 		"open note coarse-tool/tools.toml/half-inch-wrench",
 		"open note coarse-tool/tools.toml/small-wrench",
+		"open warning rich-mixture/2026-08-08-mixture/data/mixture-130.csv/fuelling",
 		"open warning recheck-due/2026-06-28-chain-and-axle/wheel.play.rear",
 		"open note open-step/2026-09-26-season-ends/Steering head: clean and grease, while the front wheel is off the floor",
+		"settled error lean-under-load/2026-08-08-mixture/data/mixture-125.csv/fuelling",
 		"settled error out-of-limits/2026-03-01-starting-point/found/tyre.pressure.front",
 		"settled error out-of-limits/2026-03-08-lash/found/lash.intake.left",
 		"settled error out-of-limits/2026-07-18-float-levels/found/carburettor.float-level.left",
 		"settled error out-of-limits/2026-09-12-lash-again/found/lash.exhaust.left",
 		"settled warning outside-range/2026-06-28-chain-and-axle/set/torque.axle-nut",
+		"settled warning rich-mixture/2026-08-08-mixture/data/mixture-125.csv/fuelling",
 		"settled warning undecided/2026-03-01-starting-point/found/gap.plug.left",
 		"settled warning undecided/2026-03-08-lash/found/lash.exhaust.left",
 		"settled warning undecided/2026-05-03-after-the-heat/found/lash.exhaust.right",
@@ -251,7 +254,7 @@ func TestThePullsObeyPhysics(t *testing.T) {
 	pull := regexp.MustCompile(`^(.*)-[0-9]+\.csv$`)
 	for _, name := range names {
 		m := pull.FindStringSubmatch(name)
-		if m == nil {
+		if m == nil || m[1] == "mixture" {
 			continue
 		}
 		var p pulled

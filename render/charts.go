@@ -172,6 +172,9 @@ func (p *page) chartNamed(name string, e *model.Entry) plot {
 		data := s.gainsUpTo(e, total)
 		return func(dst []byte, size chart.Size) []byte { return chart.GainSteps(dst, data, size) }
 	}
+	if name == "fuelling" {
+		return s.squaresChart(e)
+	}
 	data, ok := s.historyOfPath(name, e)
 	return func(dst []byte, size chart.Size) []byte {
 		if !ok {

@@ -25,6 +25,7 @@ func (s *site) entryPage(p *page, i int) {
 	p.prose(e.Body, e.Links)
 	p.readings(e)
 	p.pulls(e)
+	p.logs(e)
 	p.partsOf(e)
 	p.tasks(e)
 	p.later(e)

@@ -220,6 +220,9 @@ func (p *page) writeNavigation() {
 	if p.site.hasPower {
 		crumbs = append(crumbs, powerCrumb)
 	}
+	if p.site.hasFuel {
+		crumbs = append(crumbs, fuellingCrumb)
+	}
 	for i := range topics {
 		if p.site.hasTopic(i) {
 			crumbs = append(crumbs, p.site.crumbOf(i))

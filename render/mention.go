@@ -102,6 +102,11 @@ func (s *site) mentionedBy(e *model.Entry) {
 			s.mentioned(toolThing(p.Dyno.Name), at, title, "pulls")
 		}
 	}
+	for _, l := range e.Logs {
+		if l.Meter != nil {
+			s.mentioned(toolThing(l.Meter.Name), at, title, "logs")
+		}
+	}
 	for _, name := range e.Fields.Names("expects") {
 		s.mentioned(pathThing(name.Name), at, title, "expects it")
 	}

@@ -117,6 +117,8 @@ func (p *page) origin(v *model.Value) {
 		p.put("pulls")
 	case model.FromDegreeing:
 		p.put("degree wheel")
+	case model.FromFuelling, model.FromLogs:
+		p.put("log")
 	case model.FromWorked:
 		p.put("worked out")
 	}

@@ -63,6 +63,7 @@ type site struct {
 	inBores    map[string]bool // paths of what is read in those, and worked out from it
 
 	hasPower bool                           // a session on a dyno is published
+	hasFuel  bool                           // a log is, or what injectors must pass
 	hasPlan  bool                           // anything is planned
 	hasSteps bool                           // a step is open
 	upkeep   []upkeep.Item                  // published, the most pressing first
@@ -115,7 +116,7 @@ func newSite(result *journal.Result) *site {
 		s.findSteps,
 		func() { s.running = upkeep.RunningOf(s.journal, s.ShowsEntry) },
 		func() {
-			s.hasPower = len(s.sessions(nil)) > 0
+			s.hasPower, s.hasFuel = len(s.sessions(nil)) > 0, s.findFuelling()
 			parts, entries := s.planned()
 			s.hasPlan = len(parts)+len(entries) > 0
 		},
@@ -263,6 +264,9 @@ func (s *site) overviewSheets() []sheet {
 	var sheets []sheet
 	if s.hasPower {
 		sheets = append(sheets, sheet{powerCrumb.at.page, s.powerPage})
+	}
+	if s.hasFuel {
+		sheets = append(sheets, sheet{fuellingCrumb.at.page, s.fuellingPage})
 	}
 	if s.hasPlan {
 		sheets = append(sheets, sheet{planCrumb.at.page, s.planPage})

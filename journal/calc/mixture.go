@@ -49,7 +49,11 @@ func Square(breakpoints []float64, x float64) (int, bool) {
 	if above == 0 {
 		return 0, true
 	}
-	if above > last || x-breakpoints[above-1] < breakpoints[above]-x {
+	if above > last {
+		return last, true
+	}
+	low, high := x-breakpoints[above-1], breakpoints[above]-x
+	if low < high-1e-9*(low+high) {
 		return above - 1, true
 	}
 	return above, true

@@ -353,6 +353,8 @@ func (v *Value) AppendID(id []byte) []byte {
 	switch {
 	case v.pulls != nil:
 		id = append(id, v.pulls.id...)
+	case v.IsLogged():
+		id = append(id, v.log().id...)
 	case v.Origin == FromPart:
 		id = append(append(id, "part:"...), v.Part.Name...)
 	default:
@@ -367,6 +369,14 @@ func (v *Value) AppendID(id []byte) []byte {
 
 // IsReading reports whether the value was read in an entry.
 func (v *Value) IsReading() bool { return v.Origin == Found || v.Origin == Set }
+
+// log returns the log that the value is of, nil for none.
+func (v *Value) log() *Log {
+	if v.ways == nil {
+		return nil
+	}
+	return v.ways.log
+}
 
 // IsLogged reports whether the value is of a log.
 func (v *Value) IsLogged() bool { return v.Origin == FromFuelling || v.Origin == FromLogs }

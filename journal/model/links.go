@@ -216,7 +216,7 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 }
 
 // Charts are the names of the charts of the whole build. Every other chart is named by the path whose readings it shows.
-var Charts = []string{"gain", "power"}
+var Charts = []string{"fuelling", "gain", "power"}
 
 func (j *Journal) resolveChart(link *Mention, target string) {
 	link.Path = parse.FoldPath(target)

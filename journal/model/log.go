@@ -23,6 +23,8 @@ type Log struct {
 	Span    float64  // s that it saw the engine run, or rows
 	Mixture *Mixture // nil of one that holds none
 	Courses []*Course
+
+	id string // what its values' identities have in the place of an origin
 }
 
 // Course is one column of a log over its time.
@@ -31,14 +33,16 @@ type Course struct {
 	Unit            *quantity.Unit
 	Step            float64    // in the unit: how fine the column is written
 	Trace           calc.Trace // SI, over s or rows
+	End             float64    // s or rows, of the last figure
 	Least, Greatest Peak
-	Worst           *Value // the one of the two that is worse for the limits there; nil where nothing was logged
+	WorstAt         float64 // s or rows, of Worst
+	Worst           *Value  // the one of the two that is worse for the limits there; nil where nothing was logged
 }
 
-// Peak is one figure of a log (SI) and the cell that holds it.
+// Peak is one figure of a log (SI), when it was (s, or rows), and the cell that holds it.
 type Peak struct {
-	SI   float64
-	Cell source.Range
+	SI, Time float64
+	Cell     source.Range
 }
 
 // ShowTime shows how long something of the log lasted: in seconds, or in rows where it holds no time.
@@ -67,7 +71,11 @@ func (l *linker) logs(e *Entry, state string, moment int) {
 			if s := table.Text("state").Text; s != state && !(s == "" && state == "after") {
 				continue
 			}
-			if log := l.log(e, table, origin, orderOf(e.Index, moment)); log != nil {
+			id := string(origin)
+			if i > 0 {
+				id += "~" + strconv.Itoa(i+1)
+			}
+			if log := l.log(e, table, origin, orderOf(e.Index, moment), id); log != nil {
 				log.State = state
 				e.Logs = append(e.Logs, log)
 			}
@@ -89,8 +97,8 @@ type logReader struct {
 }
 
 // log reads the files of one table; nil for one of which nothing can be read.
-func (l *linker) log(e *Entry, table *parse.Fields, origin Origin, order int) *Log {
-	log := &Log{Entry: e, Order: order, At: table.At, Note: table.Text("note").Text, Timed: true}
+func (l *linker) log(e *Entry, table *parse.Fields, origin Origin, order int, id string) *Log {
+	log := &Log{id: id, Entry: e, Order: order, At: table.At, Note: table.Text("note").Text, Timed: true}
 	if name := table.Name("with"); !name.IsZero() {
 		log.Meter = l.journal.tools[name.Name]
 	}
@@ -98,10 +106,13 @@ func (l *linker) log(e *Entry, table *parse.Fields, origin Origin, order int) *L
 	if origin == FromFuelling {
 		log.Mixture = newMixture(l.journal.Target)
 	}
-	names := table.Texts("data")
+	names, from := table.Texts("data"), len(l.findings)
 	good := !table.IsBad("data", "columns", "paths", "ratio") && len(names) > 0
 	for _, name := range names {
 		good = good && r.file(name)
+	}
+	for i := range l.findings[from:] {
+		l.findings[from+i].Entry = e.Path
 	}
 	if !good {
 		l.unreadLog(e, log, order)
@@ -127,9 +138,9 @@ func (r *logReader) worst(c *Course) {
 	greatest, least := r.peak(c, c.Greatest), r.peak(c, c.Least)
 	greatest.judgeIn(limits)
 	least.judgeIn(limits)
-	c.Worst = greatest
+	c.Worst, c.WorstAt = greatest, c.Greatest.Time
 	if l := least.Limit; least.Verdict > greatest.Verdict || least.Verdict == greatest.Verdict && l != nil && l.Low.Is && !l.High.Is {
-		c.Worst = least
+		c.Worst, c.WorstAt = least, c.Least.Time
 	}
 	r.happens(c.Worst)
 }
@@ -140,9 +151,8 @@ func (r *logReader) peak(c *Course, p Peak) *Value {
 
 // logged makes a value of the log.
 func (r *logReader) logged(path string, q quantity.Quantity, at source.Range) *Value {
-	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Tool: r.log.Meter, Quantity: q}).placed(at)
+	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Tool: r.log.Meter, Quantity: q, ways: &ways{log: r.log}}).placed(at)
 	v.Written = &parse.Value{At: at}
-	v.ways = &ways{log: r.log}
 	v.estimate()
 	return v
 }

@@ -43,7 +43,7 @@ func (r *logReader) columns(f *logFile, name parse.Text) bool {
 			return false
 		}
 		if f.speed.at < 0 || f.throttle.at < 0 || f.lambda.at < 0 {
-			r.told("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name,
+			r.report("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name,
 				"a log of the mixture needs columns of engine speed, throttle and lambda", "name them in the head row, as in `time [s],rpm,throttle [%],lambda`, or in `columns`")
 			return false
 		}
@@ -81,7 +81,7 @@ func (r *logReader) ratios(f *logFile) bool {
 	build := r.sources.Build.Fields.Table("fuelling")
 	var why string
 	if f.scale.ratio, why = r.lambdaOne(r.table, build); why != "" {
-		r.told("ratio-unknown", source.Warning, f.csv.Heads[f.lambda.at].Cell.At, f.csv.File.Name, "this log is in air-fuel ratios, and "+why, "add `ratio` to the log, or to `[fuelling]` of build.toml: what the meter shows at lambda 1, often 14.7 whatever the fuel; or name the fuel")
+		r.report("ratio-unknown", source.Warning, f.csv.Heads[f.lambda.at].Cell.At, f.csv.File.Name, "this log is in air-fuel ratios, and "+why, "add `ratio` to the log, or to `[fuelling]` of build.toml: what the meter shows at lambda 1, often 14.7 whatever the fuel; or name the fuel")
 		return false
 	}
 	r.log.Mixture.Ratio, r.log.Mixture.Guessed = f.scale.ratio, r.table.Value("ratio") == nil && build.Value("ratio") == nil
@@ -93,7 +93,7 @@ func (r *logReader) courses(f *logFile, name parse.Text) bool {
 	good := true
 	for _, named := range r.table.Readings("paths") {
 		if f.csv.Column(named.Value.Text) < 0 {
-			r.told("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: name.At, Message: "the file"})
+			r.report("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: name.At, Message: "the file"})
 			good = false
 		}
 	}
@@ -109,14 +109,14 @@ func (r *logReader) courses(f *logFile, name parse.Text) bool {
 			if head.Unit != "" {
 				message = fmt.Sprintf("`%s` is not a unit of what `%s` is", head.Unit, path)
 			}
-			r.told("bad-csv", source.Error, head.Cell.At, f.csv.File.Name, message, "write the unit in brackets after the head")
+			r.report("bad-csv", source.Error, head.Cell.At, f.csv.File.Name, message, "write the unit in brackets after the head")
 			good = false
 			continue
 		}
 		f.courses = append(f.courses, logColumn{at: at, unit: unit, course: r.course(path, unit)})
 	}
 	if r.log.Mixture == nil && len(f.courses) == 0 && good {
-		r.told("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name, "no column of this log is read at a path", "head a column by its path, as in `oil.temp [°C]`, or name its head in `paths`")
+		r.report("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name, "no column of this log is read at a path", "head a column by its path, as in `oil.temp [°C]`, or name its head in `paths`")
 		return false
 	}
 	return good

@@ -38,12 +38,12 @@ func (r *logReader) file(name parse.Text) bool {
 			r.bad++
 		}
 		if r.bad == maxBadRows {
-			r.told("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", r.bad), "mend the file")
+			r.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", r.bad), "mend the file")
 			return false
 		}
 	}
 	if r.clock.back > 0 {
-		r.told("falling-time", source.Warning, r.clock.backAt, csv.File.Name, fmt.Sprintf("the time steps back here%s", alsoBack(r.clock.back-1)),
+		r.report("falling-time", source.Warning, r.clock.backAt, csv.File.Name, fmt.Sprintf("the time steps back here%s", alsoBack(r.clock.back-1)),
 			"split the file where another log begins, and name both in `data`; what lies between two such rows counts for nothing", source.Remark{At: name.At, Message: "named here"})
 	}
 	return r.isOneScale(f)
@@ -57,12 +57,6 @@ func alsoBack(more int) string {
 		return ", and once more"
 	}
 	return fmt.Sprintf(", and %d times more", more)
-}
-
-// told reports a finding at a file of the log, of its entry.
-func (r *logReader) told(rule string, severity source.Severity, at source.Range, subject, message, do string, notes ...source.Remark) {
-	r.report(rule, severity, at, subject, message, do, notes...)
-	r.findings[len(r.findings)-1].Entry = r.log.Entry.Path
 }
 
 // row takes in one row; what a cell doesn't hold was not seen in it. It is false where a cell can't be read.
@@ -118,7 +112,6 @@ func (r *logReader) cell(f *logFile, row []parse.Cell, c logColumn, nothing floa
 	}
 	x, good := r.number(f.csv, row[c.at])
 	if !good {
-		r.findings[len(r.findings)-1].Entry = r.log.Entry.Path
 		return 0, false
 	}
 	return c.unit.SI(x), true
@@ -128,11 +121,12 @@ func (r *logReader) cell(f *logFile, row []parse.Cell, c logColumn, nothing floa
 func (c *Course) add(now, si float64, cell parse.Cell) {
 	first := len(c.Trace.Stretches) == 0
 	if first || si > c.Greatest.SI {
-		c.Greatest = Peak{si, cell.At}
+		c.Greatest = Peak{si, now, cell.At}
 	}
 	if first || si < c.Least.SI {
-		c.Least = Peak{si, cell.At}
+		c.Least = Peak{si, now, cell.At}
 	}
+	c.End = now
 	c.Step = min(c.Step, stepOf(cell.Text))
 	c.Trace.Add(now, si)
 }
@@ -232,6 +226,6 @@ func (r *logReader) isOneScale(f *logFile) bool {
 	if s.ratios {
 		message, do = fmt.Sprintf("the column `%s` is of air-fuel ratios, and holds the figures of lambda", head.Text), "head it `lambda`"
 	}
-	r.told("ratio-for-lambda", source.Error, head.At, f.csv.File.Name, message, do)
+	r.report("ratio-for-lambda", source.Error, head.At, f.csv.File.Name, message, do)
 	return false
 }

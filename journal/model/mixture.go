@@ -102,10 +102,10 @@ func (m *Mixture) add(s sample) {
 	first := square.Seen.Seen == 0
 	square.Seen.Add(s.lambda, s.weight)
 	if first || s.lambda > square.Leanest.SI {
-		square.Leanest = Peak{s.lambda, s.cell}
+		square.Leanest = Peak{SI: s.lambda, Cell: s.cell}
 	}
 	if first || s.lambda < square.Richest.SI {
-		square.Richest = Peak{s.lambda, s.cell}
+		square.Richest = Peak{SI: s.lambda, Cell: s.cell}
 	}
 }
 

@@ -267,6 +267,8 @@ func columnUnit(spelling string, d quantity.Dimension) *quantity.Unit {
 			return parse.UnitSpelled("rpm")
 		case quantity.Lambda, quantity.AirFuel:
 			return quantity.UnitOf(d.SIUnit(), d)
+		case quantity.Pure:
+			return nil // a share, or a hundred times one
 		}
 	}
 	return quantity.UnitOf(spelling, d)

@@ -166,13 +166,14 @@ type teller struct {
 	origin Origin
 	part   *Part
 	pulls  *Pulls
+	log    *Log
 	path   string
 }
 
 // distinct tells a value from another that is told in the same place: the text that makes two values of one name is reported elsewhere.
 func (l *linker) distinct(v *Value) {
 	v.twin = 1
-	where := teller{v.Origin, v.Part, v.pulls, v.Path}
+	where := teller{v.Origin, v.Part, v.pulls, v.log(), v.Path}
 	if last := l.told[where]; last != nil {
 		v.twin = last.twin + 1
 	}

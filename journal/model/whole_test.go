@@ -84,7 +84,7 @@ lash.intake = "0.11 mm"
 
 // Every value of a journal has an identity of its own: HOLDER/origin/path.
 func TestIdentitiesOfValues(t *testing.T) {
-	shape := regexp.MustCompile(`^(build|[0-9a-z/.-]+)/(sheet|found|set|degreeing|part:[a-z0-9-]+|pulls-(before|after)(:[a-z0-9.-]+)?(~[0-9]+)?)/[a-z0-9-]+(\.[a-z0-9-]+)*$`)
+	shape := regexp.MustCompile(`^(build|[0-9a-z/.-]+)/(sheet|found|set|degreeing|(fuelling|logs)(~[0-9]+)?|part:[a-z0-9-]+|pulls-(before|after)(:[a-z0-9.-]+)?(~[0-9]+)?)/[a-z0-9-]+(\.[a-z0-9-]+)*$`)
 	seen := map[string]bool{}
 	for _, v := range compiled(t, example(t), "").Journal.Values {
 		if !shape.MatchString(v.ID()) {

@@ -42,6 +42,9 @@ func (c *Context) chartLacks(l link) (lacks, do string) {
 		}
 		return "", ""
 	}
+	if l.Path == "fuelling" {
+		return c.squaresLack(end, then)
+	}
 	positions := c.Journal.Positions.Below(l.Path)
 	if len(positions) > 1 {
 		return fmt.Sprintf("`%s` stands for %d positions, each with a history of its own", l.Path, len(positions)), fmt.Sprintf("name one of them, as in `chart:%s`", positions[0])
@@ -54,6 +57,19 @@ func (c *Context) chartLacks(l link) (lacks, do string) {
 		return fmt.Sprintf("`%s` has no figure %s, and a history begins with two", l.Path, then), "it fills itself with the next readings, or take the chart out"
 	case 1:
 		return fmt.Sprintf("`%s` has one figure %s, and a history begins with two", l.Path, then), "it fills itself with the next reading, or take the chart out"
+	}
+	return "", ""
+}
+
+// squaresLack says what a chart of the mixture would need.
+func (c *Context) squaresLack(end int, then string) (lacks, do string) {
+	switch {
+	case c.Journal.TargetUnread || c.Journal.IsUnread("fuelling.lambda"):
+		return "", ""
+	case c.Journal.Target == nil:
+		return "there is no target to part a log by", "write `target` into `[fuelling]` of build.toml: lambda by throttle and engine speed"
+	case !slices.ContainsFunc(c.mixtures(), func(log *model.Log) bool { return log.Order <= end && log.Mixture.All.Seen > 0 }):
+		return "no log of the mixture " + then, "name its file in `[[fuelling]]`, or take the chart out"
 	}
 	return "", ""
 }

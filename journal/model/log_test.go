@@ -1,0 +1,164 @@
+package model_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+
+	"example.org/locknut/journal/model"
+)
+
+const target = `-- build.toml --
+[fuelling]
+fuel = "E10"
+target = """
+lambda 2000 4000 8000
+20     1.00 1.00 0.95
+100    0.90 0.88 0.86
+"""
+`
+
+// logged is a journal with one log.
+func logged(csv, table string) string {
+	return target + "-- data/l.csv --\n" + csv + "-- 2026-01-01.md --\n[[fuelling]]\ndata = \"data/l.csv\"\n" + table + "\n"
+}
+
+// One square of a log, its columns told by head, by unit, or by `columns`: three rows of 1 s that count, a lambda of 0.88 on average.
+func TestColumnsOfALog(t *testing.T) {
+	for _, row := range []struct{ name, csv, table string }{
+		{"by head", "time [s],rpm,throttle [%],lambda\n0,4000,100,9\n1,4000,100,0.87\n2,4100,99,0.88\n3,3900,98,0.89\n", ""},
+		{"in any order, with a semicolon, decimal commas and units in the next row", "lambda;Throttle;RPM;Time\n;%;1/min;ms\n9;100;4000;0\n0,87;100;4000;1000\n0,88;99,5;4100;2000\n0,89;98;3900;3000\n", ""},
+		{"air-fuel ratios of the meter's own", "time [s]\trpm\tthrottle [%]\tAFR\n0\t4000\t100\t30\n1\t4000\t100\t12.789\n2\t4100\t99\t12.936\n3\t3900\t98\t13.083\n", "ratio = 14.7"},
+		{"by `columns`", "t,n [rpm],tp [%],ch 7\n0,4000,100,9\n1,4000,100,0.87\n2,4100,99,0.88\n3,3900,98,0.89\n", `columns = { time = "t", rpm = "n", throttle = "tp", lambda = "ch 7" }`},
+		{"cells that hold nothing", "time [s],rpm,throttle [%],lambda\n0,4000,100,\n1,4000,100,0.87\n2,4100,99,0.88\n3,3900,98,0.89\n3,,100,5\n3,4000,-,0.1\n", ""},
+		{"a pause counts as a row", "time [s],rpm,throttle [%],lambda\n0,4000,100,9\n1,4000,100,0.87\n2,4100,99,0.88\n900,3900,98,0.89\n", ""},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			csv := row.csv
+			if row.name == "by `columns`" {
+				csv = strings.Replace(csv, "t,", "t [s],", 1)
+			}
+			r := compile(t, logged(csv, row.table), "")
+			if got := findings(r); got != "" {
+				t.Fatalf("findings:\n%s", got)
+			}
+			log := r.Journal.Entries[0].Logs[0]
+			square := log.Mixture.Squares[1][1]
+			if math.Abs(square.Seen.Mean()-0.88) > 1e-9 || math.Abs(square.Seen.Seen-3) > 1e-9 || square.State != model.OnTarget || !log.Timed {
+				t.Errorf("the square is %s with %v over %v s, want 0.88 over 3 s on target", square.State, square.Seen.Mean(), square.Seen.Seen)
+			}
+		})
+	}
+}
+
+func TestLogsThatCantBeRead(t *testing.T) {
+	good := "time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n1,4000,100,0.88\n2,4000,100,0.88\n"
+	csv := "error bad-csv/2026-01-01/data/l.csv"
+	all := "2026-01-01/fuelling/fuelling.lambda: no limit, current\n2026-01-01/fuelling/fuelling.leanest: no limit, current\n2026-01-01/fuelling/fuelling.richest: no limit, current\n2026-01-01/fuelling/fuelling.seen: no limit, current\n"
+	tell(t, []story{
+		{name: "one that can", files: logged(good, ""), values: all},
+		{name: "no throttle", files: logged("time [s],rpm,lambda\n0,4000,0.9\n", ""), findings: csv},
+		{name: "throttle without a unit", files: logged("time [s],rpm,throttle,lambda\n0,4000,100,0.9\n", ""), findings: csv},
+		{name: "time without a unit", files: logged("time,rpm,throttle [%],lambda\n0,4000,100,0.9\n", ""), findings: csv},
+		{name: "a head that isn't there", files: logged(good, `columns = { lambda = "O2" }`), findings: csv},
+		{name: "no such file", files: target + "-- 2026-01-01.md --\n[[fuelling]]\ndata = \"data/l.csv\"\n", findings: "error missing-file/2026-01-01/data/l.csv"},
+		{name: "a path whose column isn't there", files: logged(good, `paths = { oil.temp = "T_OIL" }`), findings: csv},
+		{name: "a column at a path without its unit", files: logged("time [s],rpm,throttle [%],lambda,oil.temp\n0,4000,100,0.9,80\n", ""), findings: csv},
+		{name: "a column at a path in a unit of something else", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [kPa]\n0,4000,100,0.9,80\n", ""), findings: csv},
+		{name: "a cell that is no number leaves its row out", files: logged(good+"3,4000,100,rich\n", ""), values: all, findings: csv},
+		{name: "a file that is all wrong is not read to its end", files: logged("time [s],rpm,throttle [%],lambda\n"+strings.Repeat("x,1,1,1\n", 5000), ""), findings: csv + "\n" + numbered(csv, 26)},
+		{name: "nothing burnt", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,1,2\n1,4000,1,2\n", ""), values: ""},
+		{name: "an engine that stands still", files: logged("time [s],rpm,throttle [%],lambda\n0,0,1,0.9\n1,0,1,0.9\n", ""), values: ""},
+		{name: "squares seen too briefly", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n0.1,4000,100,0.88\n", ""), values: "2026-01-01/fuelling/fuelling.lambda: no limit, current\n"},
+	})
+}
+
+// The target's own faults, each at its cell. Nothing is judged by a target that can't be read.
+func TestTargetsThatCantBeRead(t *testing.T) {
+	grid := func(text string) string {
+		return "-- build.toml --\n[fuelling]\nfuel = \"E10\"\ntarget = \"\"\"\n" + text + "\n\"\"\"\n-- data/l.csv --\ntime [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n1,4000,100,0.88\n2,4000,100,0.88\n-- 2026-01-01.md --\n[[fuelling]]\ndata = \"data/l.csv\"\n"
+	}
+	bad := "error bad-grid/build.toml/target"
+	mean := "2026-01-01/fuelling/fuelling.lambda: no limit, current\n"
+	tell(t, []story{
+		{name: "engine speeds that fall", files: grid("lambda 4000 2000\n50 0.9 0.9"), values: mean, findings: bad},
+		{name: "throttles that fall", files: grid("lambda 2000 4000\n100 0.9 0.9\n50 0.9 0.9"), values: mean, findings: bad},
+		{name: "more than full throttle", files: grid("lambda 2000 4000\n50 0.9 0.9\n150 0.9 0.9"), values: mean, findings: bad},
+		{name: "ratios headed lambda", files: grid("lambda 2000 4000\n50 13.2 13.0\n100 12.8 12.6"), values: mean, findings: bad},
+		{name: "lambda headed ratios", files: grid("AFR 2000 4000\n50 0.9 0.9\n100 0.9 0.9"), values: mean, findings: bad},
+	})
+}
+
+// A column at a path is judged by its worst: the greatest for a limit above, the least for one below, the one that is out for both.
+func TestWorstOfACourse(t *testing.T) {
+	files := func(limits, csv string) string {
+		return "-- limits.toml --\n" + limits + "\n-- data/l.csv --\ntime [s],oil.temp [°C],P1 [kPa]\n" + csv + "-- 2026-01-01.md --\n[[logs]]\ndata = \"data/l.csv\"\npaths = { oil.pressure = \"P1\" }\n"
+	}
+	for _, row := range []struct {
+		name, limits, csv string
+		temp, pressure    float64 // °C, kPa
+		verdicts          string
+	}{
+		{"no limit: the greatest", "", "0,80,300\n1,95.5,250\n2,70,400\n", 95.5, 400, "no limit, no limit"},
+		{"above and below", "oil.temp = \"..110 °C\"\noil.pressure = \"200.. kPa\"", "0,80,300\n1,95.5,250\n2,70,400\n", 95.5, 250, "in, in"},
+		{"out above and below", "oil.temp = \"..90 °C\"\noil.pressure = \"280.. kPa\"", "0,80,300\n1,95.5,250\n2,70,400\n", 95.5, 250, "out, out"},
+		{"both ends: the one that is out", "oil.temp = \"75..100 °C\"\noil.pressure = \"100..350 kPa\"", "0,80,300\n1,95.5,250\n2,70,400\n", 70, 400, "out, out"},
+		{"cells that hold nothing", "", "0,80,\n1,,250\n2,-,-\n", 80, 250, "no limit, no limit"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			r := compile(t, files(row.limits, row.csv), "")
+			worst := map[string]*model.Value{}
+			for _, c := range r.Journal.Entries[0].Logs[0].Courses {
+				worst[c.Path] = c.Worst
+			}
+			temp, pressure := worst["oil.temp"], worst["oil.pressure"]
+			about(t, "oil temperature", temp.Quantity.Value, row.temp)
+			about(t, "oil pressure", pressure.Quantity.Value, row.pressure)
+			if got := temp.Verdict.String() + ", " + pressure.Verdict.String(); got != row.verdicts {
+				t.Errorf("verdicts %s, want %s", got, row.verdicts)
+			}
+			if at := temp.At().Text(); !strings.Contains(row.csv, at) || at == "" {
+				t.Errorf("the worst stands at %q, want a cell of the log", at)
+			}
+		})
+	}
+}
+
+// Squares of a log without time, rows at random, against all rows kept and gonum's mean and deviation of those whose nearest breakpoints are the square's.
+func TestSquaresAgainstASecondMethod(t *testing.T) {
+	rng := rand.New(rand.NewPCG(6, 6))
+	speeds, throttles := []float64{2000, 4000, 8000}, []float64{20, 100}
+	var csv strings.Builder
+	csv.WriteString("rpm,throttle [%],lambda\n")
+	held := map[[2]int][]float64{}
+	nearest := func(points []float64, x float64) int {
+		best := 0
+		for i, p := range points {
+			if math.Abs(p-x) <= math.Abs(points[best]-x) {
+				best = i
+			}
+		}
+		return best
+	}
+	for range 3000 {
+		speed, throttle, lambda := float64(1001+rng.IntN(8900)), float64(rng.IntN(101)), 0.6+float64(rng.IntN(1100))/1000
+		fmt.Fprintf(&csv, "%.0f,%.0f,%.3f\n", speed, throttle, lambda)
+		if lambda <= 1.6 {
+			at := [2]int{nearest(throttles, throttle), nearest(speeds, speed)}
+			held[at] = append(held[at], lambda)
+		}
+	}
+	r := compile(t, logged(csv.String(), ""), "")
+	log := r.Journal.Entries[0].Logs[0]
+	log.Mixture.Each(func(row, column int, s *model.Square) {
+		lambdas := held[[2]int{row, column}]
+		mean, deviation := stat.PopMeanStdDev(lambdas, nil)
+		if math.Abs(s.Seen.Mean()-mean) > 1e-9 || math.Abs(s.Seen.Deviation()-deviation) > 1e-9 || s.Seen.Seen != float64(len(lambdas)) {
+			t.Errorf("square %d, %d: %v ± %v of %v rows, want %v ± %v of %d", row, column, s.Seen.Mean(), s.Seen.Deviation(), s.Seen.Seen, mean, deviation, len(lambdas))
+		}
+	})
+}
