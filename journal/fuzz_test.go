@@ -28,6 +28,13 @@ chamber = "12.6 cm3"
 adjuster = { kind = "screw", pitch = "0.5 mm", at = "valve" }
 [drive]
 final = "41/15"
+[fuelling]
+fuel = "E10"
+target = """
+lambda 4000 8000
+30 1.00 0.95
+100 0.90 0.87
+"""
 `,
 	"limits.toml": `
 [lash]
@@ -94,37 +101,57 @@ var seeds = []string{
 	"\uFEFF```toml\r\ndate = 2026-02-30\r\n[set]\r\nlash.intake = \"0,08 mm\"\r\n```\r\n",
 }
 
+// Whatever a log holds, what is made of it is as sound as what is made of an entry.
+func FuzzLog(f *testing.F) {
+	for _, seed := range []string{
+		"", "\n", "time [s],rpm,throttle [%],lambda,oil.temp [°C]\n0,4000,30,1.01,80\n0.2,4000,30,1.02,81\n0.4,4100,31,1.10,140\n1.4,8000,100,0.99,141\n",
+		"rpm;throttle [%];AFR\n4000;30,5;14,7\n4000;30;13,1\n", "t\trpm\ttp\tlambda\ns\t\t%\t\n0\t-1\t200\t1e9\n-5\t9e99\t\tNaN\n", "\"time [s]\",rpm,throttle [%],lambda\n\"0\n\",1,1,1\n0,1,1\n\"",
+		"lambda,lambda,rpm,throttle [%]\n13,14,4000,99\n", "time [h],rpm,throttle [ppm],lambda [AFR],oil.temp [K],oil.pressure\n1e300,1e300,1,1,0,1\n2e300,1,1,1,0,1\n",
+	} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, log string) {
+		sound(t, "```toml\n[[fuelling]]\ndata = [\"data/log.csv\", \"data/log.csv\"]\nstate = \"before\"\n[[logs]]\ndata = \"data/log.csv\"\npaths = { head.temp = \"lambda\" }\n```\n![x](chart:fuelling)\n", map[string]string{"data/log.csv": log})
+	})
+}
+
 // Whatever an entry holds, compiling it neither panics nor fails; every finding points into its file, on whole characters, and so does
 // every edit that it offers; every identity is of one value, or of one finding, alone.
 func FuzzJournal(f *testing.F) {
 	for _, seed := range seeds {
 		f.Add(seed)
 	}
-	f.Fuzz(func(t *testing.T, entry string) {
-		files := fstest.MapFS{"entries/2026-01-02.md": {Data: []byte(entry)}}
-		for name, text := range around {
+	f.Fuzz(func(t *testing.T, entry string) { sound(t, entry, nil) })
+}
+
+// sound compiles the journal with an entry, and files, among what is around it.
+func sound(t *testing.T, entry string, more map[string]string) {
+	t.Helper()
+	files := fstest.MapFS{"entries/2026-01-02.md": {Data: []byte(entry)}}
+	for _, list := range []map[string]string{around, more} {
+		for name, text := range list {
 			files[name] = &fstest.MapFile{Data: []byte(text)}
 		}
-		r, err := journal.Compile(files, journal.Options{})
-		if err != nil {
-			t.Fatalf("compile: %v", err)
+	}
+	r, err := journal.Compile(files, journal.Options{})
+	if err != nil {
+		t.Fatalf("compile: %v", err)
+	}
+	ids := map[string]bool{}
+	for _, finding := range r.Findings {
+		if ids[finding.ID()] {
+			t.Errorf("two findings are %s", finding.ID())
 		}
-		ids := map[string]bool{}
-		for _, finding := range r.Findings {
-			if ids[finding.ID()] {
-				t.Errorf("two findings are %s", finding.ID())
-			}
-			ids[finding.ID()] = true
-			placed(t, finding)
+		ids[finding.ID()] = true
+		placed(t, finding)
+	}
+	values := map[string]bool{}
+	for _, v := range r.Journal.Values {
+		if values[v.ID()] {
+			t.Errorf("two values are %s", v.ID())
 		}
-		values := map[string]bool{}
-		for _, v := range r.Journal.Values {
-			if values[v.ID()] {
-				t.Errorf("two values are %s", v.ID())
-			}
-			values[v.ID()] = true
-		}
-	})
+		values[v.ID()] = true
+	}
 }
 
 // placed fails where a finding, its remarks or its edits don't lie in their files.

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/parse"
@@ -142,10 +143,16 @@ func (l *linker) coursePath(csv *parse.CSV, at int, table *parse.Fields) string 
 		}
 	}
 	path := parse.FoldPath(csv.Heads[at].Name)
-	if !strings.Contains(path, ".") || strings.ContainsAny(path, " /\\") || parse.FindPattern(path) == nil && len(l.journal.governing(path, nil)) == 0 {
+	if !isPath(path) || parse.FindPattern(path) == nil && !slices.ContainsFunc(l.journal.Limits, func(limit *Limit) bool { return limit.governs() && parse.IsAtOrBelow(path, limit.Path) }) {
 		return ""
 	}
 	return path
+}
+
+// isPath reports whether the head of a column could be a path of two segments or more.
+func isPath(head string) bool {
+	segments := strings.Split(head, ".")
+	return len(segments) > 1 && !slices.Contains(segments, "") && strings.Trim(head, "abcdefghijklmnopqrstuvwxyz0123456789-.") == ""
 }
 
 // courseUnit returns the unit of a column that is read at a path, nil for one that doesn't suit it.

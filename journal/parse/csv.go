@@ -28,6 +28,9 @@ type Head struct {
 	Unit string // as typed; empty if none is given
 }
 
+// maxRagged is how many rows of another length than the head are told of one by one.
+const maxRagged = 25
+
 // DecodeCSV takes a CSV file apart. Rows that don't fit are reported and left out.
 func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 	d := &decoder{file: file}
@@ -56,9 +59,10 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 			continue
 		}
 		if len(row) != len(c.Heads) {
-			d.report("bad-csv", source.Error, row[0].At.To(row[len(row)-1].At), file.Name,
-				fmt.Sprintf("this row has %d cells; the head row has %d", len(row), len(c.Heads)), raggedAdvice(c, row))
-			c.Ragged++
+			if c.Ragged++; c.Ragged <= maxRagged {
+				d.report("bad-csv", source.Error, row[0].At.To(row[len(row)-1].At), file.Name,
+					fmt.Sprintf("this row has %d cells; the head row has %d", len(row), len(c.Heads)), raggedAdvice(c, row))
+			}
 			continue
 		}
 		if first && c.unitRow(row) {
@@ -68,6 +72,9 @@ func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
 		first = false
 		c.starts = append(c.starts, int32(begin))
 		commas = commas || c.Separator != ',' && hasDecimalComma(row)
+	}
+	if more := c.Ragged - maxRagged; more > 0 {
+		d.report("bad-csv", source.Error, file.Whole(), file.Name, fmt.Sprintf("%d rows more have another length than the head row", more), "mend the file: it may be torn, or have another head")
 	}
 	c.DecimalComma = commas
 	return c, d.findings
