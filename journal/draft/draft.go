@@ -51,6 +51,12 @@ func Entry(result *journal.Result, title string, day parse.Date) File {
 	asked := d.apart(d.requests) // first, so that nothing is asked for twice
 	d.due()
 	d.text.WriteString(asked)
+	if d.log != "" {
+		d.line("")
+		d.line("# The mixture is to be logged: %s.", d.log)
+		d.line("# [[fuelling]]")
+		d.line("# data = \"data/ride.csv\"  # time [s],rpm,throttle [%],lambda")
+	}
 	d.plans()
 	d.line("```")
 	d.line("")
@@ -104,6 +110,7 @@ type draft struct {
 	*journal.Result
 	text  strings.Builder
 	asked map[string]bool // positions that have their blank
+	log   string          // why the mixture is to be logged; empty where it isn't
 }
 
 func (d *draft) line(format string, values ...any) {
@@ -193,6 +200,10 @@ func (d *draft) due() {
 func (d *draft) blanks(positions []string, why string) {
 	for _, position := range positions {
 		if d.asked[position] {
+			continue
+		}
+		if parse.IsLogged(position) {
+			d.log = why
 			continue
 		}
 		d.asked[position] = true

@@ -406,3 +406,22 @@ func TestAnEntryTellsThePlans(t *testing.T) {
 		}
 	}
 }
+
+// What a log reads has no blank: nobody writes it down. The entry says how it is logged.
+func TestEntryAsksForALog(t *testing.T) {
+	files := folder(map[string]string{
+		"parts.toml":               "[jets]\nthen = [\"fuelling\", \"jet.main\"]\n",
+		"entries/2026-06-01-in.md": "```toml\nfitted = [\"jets\"]\n```\n",
+	})
+	f := draft.Entry(compile(t, files), "Ride", day)
+	if !strings.Contains(f.Text, "# The mixture is to be logged: since jets went in.\n# [[fuelling]]\n") || strings.Contains(f.Text, "fuelling = ") || !strings.Contains(f.Text, "jet.main = \"\"") {
+		t.Errorf("the entry is\n%s", f.Text)
+	}
+	asked := strings.NewReplacer("# [[fuelling]]", "[[fuelling]]", "# data = ", "data = ").Replace(f.Text)
+	files["data/ride.csv"] = &fstest.MapFile{Data: []byte("time [s],rpm,throttle [%],lambda\n0,4000,30,1\n1,4000,30,1\n")}
+	for _, finding := range with(t, files, draft.File{Name: f.Name, Text: asked}).Findings {
+		if finding.Severity == source.Error || strings.Contains(finding.Message, "fuelling") {
+			t.Errorf("filled in it has %s: %s", finding.ID(), finding.Message)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
@@ -18,6 +19,9 @@ func notReadAgain(c *Context) {
 			continue // has a finding of its own
 		}
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}
+		if parse.IsLogged(r.Path) {
+			f.Do = "log it, under load too, and name the file in `[[fuelling]]`"
+		}
 		missing := ""
 		if r.Sizes {
 			missing = ", nor what it is worked out from"
