@@ -1,5 +1,5 @@
 // Package chart draws the charts of the site: the limit strip, the history of a path, the steps of gain, the curves of power; valve and port timing, lift over the
-// crank, compression by cylinder, the speeds of the gears.
+// crank, compression by cylinder, the speeds of the gears; the squares of the mixture, the course of a column of a log.
 //
 // Figures in SI go in, with the unit to show them in; one inline SVG comes out, appended to what the caller has. It hides scales, ticks,
 // where labels go, and how many points a curve needs. The one invariant: what goes out is well-formed and tells only figures that went

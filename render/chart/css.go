@@ -3,7 +3,7 @@ package chart
 // CSS returns the rules for the classes that the charts name. They take their colours and their type from the variables of a theme; a colour
 // that it lacks is the text's.
 //
-//   - chart, c-strip, c-history, c-gains, c-curves, c-timing, c-lift, c-pressures, c-gears: a drawing and its kind; c-cell, c-wide, c-narrow: its size
+//   - chart, c-strip, c-history, c-gains, c-curves, c-timing, c-lift, c-pressures, c-gears, c-squares, c-course: a drawing and its kind; c-cell, c-wide, c-narrow: its size
 //   - c-band, c-service, c-bound, c-bound-service, c-nominal, c-rule: a limit; c-edge, c-edge-service, c-aim: its bounds and its nominal over time
 //   - c-reading with c-in, c-worn, c-undecided or c-out; c-found; c-stale: a reading; c-outline, c-stroke, c-bar, c-hollow: how it is drawn
 //   - c-arrow, c-trace, c-axis, c-grid, c-mark, c-flag, c-leader: arrows, the line between readings, axes, parts fitted, lines to labels
@@ -12,21 +12,22 @@ package chart
 //   - c-open, c-card, c-unknown, c-shared, c-check: openings of valves and ports, what is not known of one, the time two share, the checking lift
 //   - c-pressure, c-pressure-out, c-pressure-undecided, c-floor: bars of pressure, and the lowest that a rule allows
 //   - c-drop: where the engine speed falls from gear to gear
+//   - c-lean-harm, c-lean, c-rich: squares that are lean under load, lean elsewhere, rich
+//   - c-envelope: from the least to the greatest that a log saw
 //   - c-title, c-value, c-figure, c-name, c-unit, c-say-worn, c-say-undecided, c-say-out, c-say-now, c-halo: words
 func CSS() string { return css }
 
-const css = `.chart { display: block; max-width: 100%; height: auto; font-family: var(--plain, sans-serif); font-variant-numeric: tabular-nums lining-nums; overflow: visible; }
+const css = `.chart { display: block; max-width: 100%; height: auto; font-family: var(--plain, sans-serif); font-variant-numeric: tabular-nums lining-nums; fill: var(--ink, currentColor); overflow: visible; }
 .chart path, .chart circle { fill: none; stroke: none; }
-.chart text { fill: var(--ink, currentColor); }
 .chart.c-cell { display: inline-block; max-width: none; }
 .chart.c-wide { width: 100%; max-width: 44rem; }
 .chart.c-narrow { display: none; width: 100%; max-width: 26rem; }
 .chart .c-rule, .chart .c-axis { stroke: var(--quiet, currentColor); stroke-width: 1; }
 .chart .c-grid { stroke: var(--rule, currentColor); stroke-width: 0.75; }
 .chart .c-band { fill: var(--rule, currentColor); }
-.c-history .c-band { fill: var(--faint, currentColor); }
+.c-history .c-band, .c-course .c-band { fill: var(--faint, currentColor); }
 .chart .c-service { stroke: var(--quiet, currentColor); stroke-width: 0.8; }
-.c-history .c-service { stroke: var(--rule, currentColor); }
+.c-history .c-service, .c-course .c-service { stroke: var(--rule, currentColor); }
 .chart .c-bound { stroke: var(--ink, currentColor); stroke-width: 1.25; }
 .chart .c-bound-service { stroke: var(--quiet, currentColor); stroke-width: 1; }
 .chart .c-edge { stroke: var(--quiet, currentColor); stroke-width: 1; }
@@ -80,6 +81,10 @@ const css = `.chart { display: block; max-width: 100%; height: auto; font-family
 .c-pressures .c-band { fill: var(--faint, currentColor); }
 .chart .c-floor { stroke: var(--ink, currentColor); stroke-width: 1.5; }
 .chart .c-drop { stroke: var(--blue, currentColor); stroke-width: 1.25; stroke-dasharray: 3 3; }
+.chart .c-lean-harm { stroke: var(--vermilion, currentColor); stroke-width: 2.75; }
+.chart .c-lean { stroke: var(--ochre, currentColor); stroke-width: 1.1; }
+.chart .c-rich { stroke: var(--ochre, currentColor); stroke-width: 4; stroke-dasharray: 1.25 2.5; }
+.chart .c-envelope { fill: var(--rule, currentColor); stroke: var(--ink, currentColor); stroke-width: 1; stroke-linejoin: round; stroke-linecap: round; }
 .chart .c-halo { paint-order: stroke; stroke: var(--paper, none); stroke-width: 4; stroke-linejoin: round; }
 .chart .c-title { font-weight: 600; }
 .chart .c-value { font-weight: 600; }

@@ -12,6 +12,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
@@ -152,7 +153,7 @@ func TestClassesHaveRules(t *testing.T) {
 	for _, m := range rule.FindAllStringSubmatch(css, -1) {
 		known[m[1]] = true
 	}
-	doc := regexp.MustCompile(`c-(strip|history|gains|curves|timing|lift|pressures|gears|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
+	doc := regexp.MustCompile(`c-(strip|history|gains|curves|timing|lift|pressures|gears|squares|course|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
 	for _, kind := range kinds {
 		for _, x := range examples(t, kind) {
 			for _, e := range read(t, x.svg) {
@@ -225,12 +226,20 @@ func TestWildFiguresStillDraw(t *testing.T) {
 				try("gains", GainSteps(nil, GainData{Unit: u, Baseline: Figure{true, d, a}, Stages: stages, Total: Figure{i%2 > 0, b, c}, Reason: wildText}, size))
 				run := []CurvePoint{{a, b}, {c, d}, {b, b}, {b, a}}
 				try("curves", Curves(nil, CurvesData{Speed: u, Power: u, Torque: u, Sessions: []Session{{Label: wildText, Role: Current, Power: [][]CurvePoint{run, run[:1], nil}, Torque: [][]CurvePoint{run[:k%4]}, PeakPower: Figure{true, a, b}}}}, size))
+				stretches := []calc.Stretch{{Begin: a, Least: b, Greatest: c}, {Begin: 1, Least: d, Greatest: d}, {Begin: a, Least: c, Greatest: b}, {Begin: c, Least: 0.001, Greatest: 0.002}}
+				clock := []*quantity.Unit{nil, quantity.UnitShown("s"), quantity.UnitShown("min"), quantity.UnitShown("kPa")}[i%4]
+				try("course", Course(nil, CourseData{wildText, u, clock, stretches[k%4:], d, limit, []Reading{reading, found}[i%2], b, verdict}, size))
 				crank := func(x float64) Reading { return Reading{Is: true, Low: x, High: x, Expanded: a} }
 				opening := Opening{Opens: crank(a), Closes: crank(b), Centre: Reading{Is: i%2 > 0, Low: c, High: d}, Duration: reading}
 				lifts := Lobe{Points: []LiftPoint{{1, 0.001}, {a, b}, {2, 0.002}, {c, d}, {b, c}}[:k%6], Opening: opening, Peak: reading, At: found}
 				if u != units[0] {
 					continue // these have units of their own
 				}
+				square := func(mean, target float64, state int) MixtureSquare {
+					return MixtureSquare{mean, target, d, wildText[:k%9], model.SquareState(state % 7), i%2 > 0} // one state more than there is
+				}
+				ragged := [][]MixtureSquare{{square(a, b, i), square(0.9, c, k), square(d, 0.9, i+k)}, nil, {square(0.95, 0.9, i+1), square(a, a, k+1), {}, square(c, d, 3)}, {square(1, 1, 3)}}
+				try("squares", MixtureSquares(nil, MixtureData{[]string{wildText, "", "100%"}, []string{"", wildText, "8000"}[:1+k%3], wildText, ragged}, size))
 				try("timing", ValveTiming(nil, ValveData{angle, Valves{opening, Opening{Opens: crank(d)}, found, wildText}, Valves{Intake: opening}}, size))
 				try("ports", PortTiming(nil, PortData{angle, Ports{opening, Opening{Closes: crank(c)}, opening, found}, Ports{Transfer: opening}}, size))
 				try("lift", LiftCurves(nil, LiftData{angle, u, Lobes{wildText, lifts, Lobe{}}, Lobes{"", lifts, lifts}}, size))
@@ -240,7 +249,7 @@ func TestWildFiguresStillDraw(t *testing.T) {
 			}
 		}
 	}
-	for _, kind := range []string{"strip", "history", "gains", "curves", "timing", "ports", "lift", "pressures", "gears"} {
+	for _, kind := range []string{"strip", "history", "gains", "curves", "timing", "ports", "lift", "pressures", "gears", "squares", "course"} {
 		if drawn[kind] < 100 {
 			t.Errorf("only %d drawings of %s: the figures are too wild to test it", drawn[kind], kind)
 		}
@@ -266,6 +275,13 @@ func TestNothingToDrawGivesNothing(t *testing.T) {
 		"compression that nobody read":      Compression(before, CompressionData{Unit: quantity.UnitShown("kPa"), Cylinders: []Cylinder{{Name: "left", Reason: "x"}}, Expected: Limit{Low: Bound{true, 1e6}}}, Wide),
 		"gears without a redline":           GearSpeeds(before, GearsData{Rotation: quantity.UnitShown("rpm"), Speed: quantity.UnitShown("km/h"), Gears: []Gear{{"1", Reading{Is: true, Low: 9, High: 9}, Reading{}}}}, Wide),
 		"gears of which none has its speed": GearSpeeds(before, GearsData{Rotation: quantity.UnitShown("rpm"), Speed: quantity.UnitShown("km/h"), Redline: Reading{Is: true, Low: 900, High: 900}, Gears: []Gear{{Name: "1"}}}, Wide),
+		"squares that nobody was in":        MixtureSquares(before, MixtureData{[]string{"100%"}, []string{"8000"}, "rpm", [][]MixtureSquare{{{Target: 0.9}}}}, Wide),
+		"squares without a head":            MixtureSquares(before, MixtureData{Squares: [][]MixtureSquare{{{Mean: 0.9, Target: 0.9, State: model.OnTarget}}}}, Wide),
+		"a square of no number":             MixtureSquares(before, MixtureData{[]string{"100%"}, []string{"8000"}, "rpm", [][]MixtureSquare{{{Mean: math.NaN(), State: model.Lean}}}}, Narrow),
+		"a course without a stretch":        Course(before, CourseData{Unit: mm, Limit: Limit{High: Bound{true, 1}}, End: 9}, Wide),
+		"a course of no number":             Course(before, CourseData{Unit: mm, Stretches: []calc.Stretch{{Begin: 1, Least: math.NaN(), Greatest: 1}, {Begin: math.Inf(1), Least: 1, Greatest: 1}}}, Wide),
+		"a course without a unit":           Course(before, CourseData{Stretches: []calc.Stretch{{Begin: 1, Least: 1, Greatest: 1}}}, Wide),
+		"a course over millimetres":         Course(before, CourseData{Unit: mm, Time: mm, Stretches: []calc.Stretch{{Begin: 1, Least: 1, Greatest: 1}}}, Wide),
 	} {
 		if string(got) != "before" {
 			t.Errorf("%s: %s", name, got)
@@ -290,6 +306,9 @@ func FuzzText(f *testing.F) {
 		read(t, LiftCurves(nil, LiftData{degree(), mm, Lobes{text, lobe, lobe}, Lobes{text, lobe, Lobe{}}}, Narrow))
 		read(t, Compression(nil, CompressionData{quantity.UnitShown("kPa"), []Cylinder{{text, at, model.Worn, text}, {Name: text, Reason: text}}, Limit{}, at, text}, Narrow))
 		read(t, GearSpeeds(nil, GearsData{quantity.UnitShown("rpm"), quantity.UnitShown("km/h"), at, []Gear{{text, at, at}, {text, Reading{Is: true, Low: 9, High: 9}, at}}}, Wide))
+		squares := [][]MixtureSquare{{{0.95, 0.9, 0.03, text, model.Lean, true}, {0.95, 0.9, 0.03, text, model.Glimpsed, false}}, {{}, {0.9, 0.9, 0.03, text, model.Rich, false}}}
+		read(t, MixtureSquares(nil, MixtureData{[]string{text, "100%"}, []string{text, text}, text, squares}, Narrow))
+		read(t, Course(nil, CourseData{About: text, Unit: mm, Stretches: []calc.Stretch{{Begin: 0, Least: 0, Greatest: 0.002}}, End: 3, Worst: r, WorstAt: 1, Verdict: model.Out}, Wide))
 		read(t, GainSteps(nil, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{text, Figure{true, 1, 0}, ""}, {text, Figure{}, text}}, Reason: text}, Narrow))
 	})
 }

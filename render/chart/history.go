@@ -42,15 +42,11 @@ type Fitted struct {
 
 // history is a history while it is drawn.
 type history struct {
-	pen
+	plot
 	HistoryData
-	size                     Size
-	width, height            float64
-	left, right, top, bottom float64 // of the plot
-	x, y                     axis
-	marks                    []fittedMark
-	rows                     int          // of labels of parts
-	words                    [][3]float64 // labels of points: left end, base line, width
+	marks []fittedMark
+	rows  int          // of labels of parts
+	words [][3]float64 // labels of points: left end, base line, width
 }
 
 // fittedMark is a mark along the axis, with the labels of all that happened there.
@@ -67,7 +63,7 @@ const (
 
 // History appends the readings of a path over time with the limits that were in force. Without a reading there is nothing to draw.
 func History(dst []byte, data HistoryData, size Size) []byte {
-	h := history{pen: pen{dst}, HistoryData: data, size: size, width: 640, left: 46, right: 640 - 104}
+	h := history{plot: plot{pen: pen{dst}, size: size, width: 640, left: 46, right: 640 - 104}, HistoryData: data}
 	if size != Wide {
 		h.size, h.width, h.left, h.right = Narrow, 320, 42, 320-46
 	}
@@ -219,59 +215,9 @@ func (h *history) limits() {
 	h.limitLabels()
 }
 
-func (h *history) band(b bounds, x0, x1 float64) {
-	up := func(v, open float64) float64 {
-		if math.IsNaN(v) {
-			return open
-		}
-		y, _ := h.y.place(v)
-		return y
-	}
-	if !math.IsNaN(b.low) || !math.IsNaN(b.high) {
-		h.box("c-band", x0, up(b.high, h.top), x1, up(b.low, h.bottom))
-	}
-	if b.serviceLow < b.low {
-		h.hatch("c-service", x0, up(b.low, 0), x1, up(b.serviceLow, 0), 7)
-	}
-	if b.serviceHigh > b.high {
-		h.hatch("c-service", x0, up(b.serviceHigh, 0), x1, up(b.high, 0), 7)
-	}
-	for _, e := range []struct {
-		at    float64
-		class markup
-	}{{b.low, "c-edge"}, {b.high, "c-edge"}, {b.serviceLow, "c-edge-service"}, {b.serviceHigh, "c-edge-service"}, {b.nominal, "c-aim"}} {
-		if y, off := h.y.place(e.at); !math.IsNaN(e.at) && off == 0 {
-			h.line(e.class, x0, y, x1, y)
-		}
-	}
-}
-
-// limitLabels writes the figures of the limit in force at the end, beside its bounds.
+// limitLabels labels the limit in force at the end.
 func (h *history) limitLabels() {
-	if len(h.Limits) == 0 {
-		return
-	}
-	last := h.Limits[len(h.Limits)-1].Limit
-	if h.Limits[len(h.Limits)-1].At >= h.x.hi {
-		return
-	}
-	b := last.in(h.Unit)
-	var list []beside
-	for _, e := range []struct {
-		at   float64
-		name string
-	}{{b.low, ""}, {b.high, ""}, {b.serviceLow, " service"}, {b.serviceHigh, " service"}, {b.nominal, " nominal"}} {
-		y, off := h.y.place(e.at)
-		if math.IsNaN(e.at) || off != 0 || e.name == " nominal" && (e.at == b.low || e.at == b.high) {
-			continue
-		}
-		text := last.show(Bound{true, h.Unit.SI(e.at)}, h.Unit).Number
-		if h.size == Wide {
-			text += e.name
-		}
-		list = append(list, beside{text: text, want: y, size: 14})
-	}
-	for _, l := range spread(list, h.top-8, h.bottom+8) {
-		h.label("c-name", start, h.right+6, l.at+4.5, cut(l.text, h.width-h.right-6))
+	if n := len(h.Limits); n > 0 && h.Limits[n-1].At < h.x.hi {
+		h.boundLabels(h.Limits[n-1].Limit, h.Unit)
 	}
 }

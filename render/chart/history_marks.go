@@ -9,15 +9,7 @@ import (
 
 // axes draws the axis of the readings on the left and the axis of time below, with the units on their ends.
 func (h *history) axes() {
-	h.line("c-axis", h.left, h.top, h.left, h.bottom)
-	h.line("c-axis", h.left, h.bottom, h.right, h.bottom)
-	at, step := h.y.ticks(4)
-	for _, v := range at {
-		y := h.y.at(v)
-		h.line("c-axis", h.left-4, y, h.left, y)
-		h.label("c-figure", end, h.left-7, y+4.5, tickLabel(v, step, h.Unit))
-	}
-	h.label("c-unit", end, h.left-7, h.top-9, unitText(h.Unit))
+	h.frame(h.Unit)
 	most := 8
 	if h.size == Narrow {
 		most = 4

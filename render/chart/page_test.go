@@ -36,6 +36,8 @@ var kinds = []chartKind{
 	{"history", []Size{Wide, Narrow}, drawHistory},
 	{"lift-curve", []Size{Wide, Narrow}, drawLifts},
 	{"limit-strip", []Size{Cell, Wide, Narrow}, drawStrip},
+	{"log-course", []Size{Wide, Narrow}, drawCourse},
+	{"mixture-squares", []Size{Wide, Narrow}, drawSquares},
 	{"power-curves", []Size{Wide, Narrow}, drawCurves},
 	{"valve-timing", []Size{Wide, Narrow}, drawTiming},
 }
@@ -190,6 +192,18 @@ type sheet struct {
 	Overlap, Blowdown string
 	Opening           []sheetOpening
 	Before            string
+
+	Speeds    []string
+	Row       []sheetSquares
+	Time      string
+	Stretches string
+	End, At   float64
+}
+
+// sheetSquares is a row of squares: "lean under load 0.922 of 0.87 in 2.8 s".
+type sheetSquares struct {
+	Throttle string
+	Squares  []string
 }
 
 type sheetCylinder struct{ Name, Reading, Verdict, Reason string }

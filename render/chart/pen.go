@@ -178,6 +178,8 @@ const (
 	end
 )
 
+var anchors = [...]markup{start: ``, middle: ` text-anchor="middle"`, end: ` text-anchor="end"`}
+
 // label writes a text with its base line at y.
 func (p *pen) label(class markup, from anchor, x, y float64, s string) {
 	p.put(`<text class="`)
@@ -185,7 +187,7 @@ func (p *pen) label(class markup, from anchor, x, y float64, s string) {
 	p.put(`"`)
 	p.attr("x", x)
 	p.attr("y", y)
-	p.put([...]markup{``, ` text-anchor="middle"`, ` text-anchor="end"`}[from])
+	p.put(anchors[from])
 	p.put(">")
 	p.text(s)
 	p.put("</text>")

@@ -2,11 +2,13 @@ package chart
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
@@ -236,4 +238,59 @@ func liftPoints(t *testing.T, text string, data LiftData) []LiftPoint {
 		points = append(points, LiftPoint{data.Angle.SI(angle), data.Lift.SI(lift)})
 	}
 	return points
+}
+
+var squareText = regexp.MustCompile(`^(not visited|too short|on target|lean|rich)( under load)?(?: ([0-9.]+))? of ([0-9.]+)(?: in (.+))?$`)
+
+// square reads a square of a page.
+func square(t *testing.T, text string, tolerance float64) MixtureSquare {
+	t.Helper()
+	m := squareText.FindStringSubmatch(text)
+	if m == nil {
+		t.Fatalf("no square `%s`", text)
+	}
+	one := MixtureSquare{Load: m[2] != "", Seen: m[5], Tolerance: tolerance}
+	for state := model.Unvisited; state <= model.Rich; state++ {
+		if state.String() == m[1] {
+			one.State = state
+		}
+	}
+	one.Mean, _ = strconv.ParseFloat(m[3], 64)
+	one.Target, _ = strconv.ParseFloat(m[4], 64)
+	return one
+}
+
+func drawSquares(t *testing.T, x *example, s sheet) []byte {
+	data := MixtureData{Speed: s.Speeds, Unit: s.Unit}
+	for _, row := range s.Row {
+		data.Throttle = append(data.Throttle, row.Throttle)
+		var squares []MixtureSquare
+		for _, text := range row.Squares {
+			squares = append(squares, square(t, text, 0.03))
+		}
+		data.Squares = append(data.Squares, squares)
+	}
+	return MixtureSquares(nil, data, x.size)
+}
+
+// drawCourse draws stretches that a page gives line by line: when each begins, its least and its greatest figure, which is left out where it is the same.
+func drawCourse(t *testing.T, x *example, s sheet) []byte {
+	data := CourseData{About: s.About, Unit: unitNamed(t, s.Unit), Time: unitNamed(t, s.Time), Limit: s.limit(t), Worst: reading(t, s.Reading, s.Unit), Verdict: verdict(t, s.Verdict)}
+	clock := quantity.One()
+	if data.Time != nil {
+		clock = data.Time
+	}
+	data.End, data.WorstAt = clock.SI(s.End), clock.SI(s.At)
+	for line := range strings.Lines(s.Stretches) {
+		var figures []float64
+		for _, word := range strings.Fields(line) {
+			x, err := strconv.ParseFloat(word, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			figures = append(figures, x)
+		}
+		data.Stretches = append(data.Stretches, calc.Stretch{Begin: clock.SI(figures[0]), Least: data.Unit.SI(figures[1]), Greatest: data.Unit.SI(figures[len(figures)-1])})
+	}
+	return Course(nil, data, x.size)
 }
