@@ -95,15 +95,16 @@ func (s *site) fuellingPage(p *page) {
 	if mixtures := s.mixtures(nil); len(mixtures) > 0 {
 		last := mixtures[len(mixtures)-1]
 		p.section("squares", "Mixture by the newest log")
+		p.put("<p>")
+		p.logOf(last)
+		p.put("</p>\n")
 		p.logFacts(last)
 		p.figureOf(s.squaresChart(nil), "")
 		p.squaresTable(last)
 		p.endSection()
 	}
 	s.logTable(p)
-	for _, l := range slices.Backward(s.logs(nil)) {
-		p.courses(l)
-	}
+	p.newestCourses()
 	if list := s.fuelNumbers(); len(list) > 0 {
 		p.section("fuel", "Fuel and injectors")
 		p.table("Fuel and injectors", "Number", "Figure")
@@ -116,11 +117,10 @@ func (s *site) fuellingPage(p *page) {
 	p.end()
 }
 
-// logFacts writes where a log comes from and what it leaves out.
+// logFacts writes what a log was made with and what it leaves out.
 func (p *page) logFacts(l *model.Log) {
 	s, m := p.site, l.Mixture
 	p.put("<dl class=\"facts\">\n")
-	p.term("Log", func() { p.toEntry(s.entryPlace(l.Entry), l.Entry); p.aside("", func() { p.text(stateOfLog(l)) }) })
 	if l.Meter != nil && !s.Hides("tools") {
 		p.term("Meter", func() { p.to(s.toolPlace(l.Meter), l.Meter.Title) })
 	}
@@ -144,6 +144,12 @@ func (p *page) logFacts(l *model.Log) {
 	p.put("</dl>\n")
 }
 
+// logOf writes which log it is.
+func (p *page) logOf(l *model.Log) {
+	p.toEntry(p.site.entryPlace(l.Entry), l.Entry)
+	p.aside("", func() { p.text(stateOfLog(l)) })
+}
+
 func stateOfLog(l *model.Log) string {
 	if l.State == "before" {
 		return "before its work"
@@ -158,7 +164,7 @@ func (p *page) squaresTable(l *model.Log) {
 		return
 	}
 	var unvisited []string
-	p.stack("Squares", "Square", "Found", "Target", "Mean", "Spread", "Leanest", "Richest", "Seen")
+	p.classed(tightTable, "Squares", "Square", "Found", "Target", "Mean", "Spread", "Leanest", "Richest", "Seen")
 	l.Mixture.Each(func(row, column int, square *model.Square) {
 		throttle, speed := target.Names(row, column)
 		name := throttle.String() + ", " + speed.String()
@@ -200,7 +206,7 @@ func (s *site) logTable(p *page) {
 		return
 	}
 	p.section("logs", "Logs of the mixture")
-	p.stack("Logs of the mixture", "When", "Mean lambda", "Lean under load", "Lean", "Rich", "Squares seen", "Ran for")
+	p.classed(tightTable, "Logs of the mixture", "When", "Mean lambda", "Lean under load", "Lean", "Rich", "Squares seen", "Ran for")
 	for _, l := range slices.Backward(logs) {
 		var load, lean, rich, seen, all int
 		l.Mixture.Each(func(_, _ int, square *model.Square) {
@@ -218,30 +224,42 @@ func (s *site) logTable(p *page) {
 			}
 		})
 		number := func(n int) func() { return func() { p.text(strconv.Itoa(n)) } }
-		p.row(func() { p.toEntry(s.entryPlace(l.Entry), l.Entry); p.aside("", func() { p.text(stateOfLog(l)) }) },
+		p.row(func() { p.logOf(l) },
 			func() { p.text(model.ShowMean(l.Mixture.All.Mean())) }, number(load), number(lean), number(rich), func() { p.text(strconv.Itoa(seen)); p.put(" of "); p.text(strconv.Itoa(all)) }, func() { p.text(l.ShowTime(l.Span)) })
 	}
 	p.endTable()
 	p.endSection()
 }
 
-// courses draws what else a log holds, each column over its time.
-func (p *page) courses(l *model.Log) {
-	for _, c := range l.Courses {
-		if c.Worst == nil || !p.site.ShowsValue(c.Worst) {
-			continue
+// newestCourses draws what else was logged, of each path the newest log that holds it. Those before are on the pages of their entries.
+func (p *page) newestCourses() {
+	drawn := map[string]bool{}
+	for _, l := range slices.Backward(p.site.logs(nil)) {
+		for _, c := range l.Courses {
+			if drawn[c.Path] || c.Worst == nil || !p.site.ShowsPath(c.Path) {
+				continue
+			}
+			drawn[c.Path] = true
+			p.section("course."+c.Path, c.Path+" by the newest log")
+			p.put("<p>")
+			p.logOf(l)
+			p.put("</p>\n")
+			p.course(l, c)
+			p.endSection()
 		}
-		p.section("course."+anchor(c.Worst.ID()), c.Path+", "+l.Entry.Title+", "+stateOfLog(l))
-		p.figureOf(p.site.courseChart(l, c), "")
-		p.put("<p>Worst: ")
-		p.valueLink(c.Worst)
-		if c.Worst.Limit != nil {
-			p.put(" ")
-			p.judgedThere(c.Worst)
-		}
-		p.put("</p>\n")
-		p.endSection()
 	}
+}
+
+// course draws a column of a log over its time, and leads to its worst figure.
+func (p *page) course(l *model.Log, c *model.Course) {
+	p.figureOf(p.site.courseChart(l, c), "")
+	p.put("<p>Worst: ")
+	p.valueLink(c.Worst)
+	if c.Worst.Limit != nil {
+		p.put(" ")
+		p.judgedThere(c.Worst)
+	}
+	p.put("</p>\n")
 }
 
 // logs writes what was logged in an entry.
@@ -251,9 +269,19 @@ func (p *page) logs(e *model.Entry) {
 	}
 	p.section("logs", "Logs")
 	for _, l := range e.Logs {
+		if l.State == "before" {
+			p.put("<h3>Before this entry’s work</h3>\n")
+		} else if len(e.Fitted)+len(e.Removed) > 0 {
+			p.put("<h3>After this entry’s work</h3>\n")
+		}
 		p.logFacts(l)
+		for _, c := range l.Courses {
+			if c.Worst != nil && p.site.ShowsPath(c.Path) {
+				p.course(l, c)
+			}
+		}
 	}
-	p.put("<p>Square by square, and over time: ")
+	p.put("<p>The newest, square by square: ")
 	p.to(fuellingCrumb.at, fuellingCrumb.title)
 	p.put(".</p>\n")
 	p.endSection()

@@ -174,7 +174,7 @@ func (r *logReader) mixtureValues(m *Mixture) {
 	}
 	value("fuelling.leanest", leanest.Off(), "λ", 0.001, leanest.Leanest.Cell)
 	value("fuelling.richest", richest.Off(), "λ", 0.001, richest.Richest.Cell)
-	value("fuelling.seen", float64(judged)/float64(all), "%", 0.01, file)
+	value("fuelling.seen", float64(judged)/float64(all), "%", 1, file)
 }
 
 // Each calls for each square, by throttle and then by engine speed.
