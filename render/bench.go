@@ -50,6 +50,7 @@ func (s *site) benchPage(p *page, e *model.Entry) {
 	p.cardCautions(e)
 	p.cardFasteners(c.Fasteners)
 	p.cardReadings(c)
+	p.cardSquares(c)
 	p.cardPulls(e)
 	p.cardSteps(e)
 	p.put("</div>\n")

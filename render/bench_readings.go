@@ -11,7 +11,7 @@ import (
 
 // cardReadings writes what is to be read: what stands alone in one table, what one limit holds at several places side by side.
 func (p *page) cardReadings(c *bench.Card) {
-	jobs := slices.Concat(c.Marks, c.Readings)
+	jobs := slices.DeleteFunc(slices.Concat(c.Marks, c.Readings), p.isSquares)
 	if len(jobs) == 0 {
 		return
 	}
@@ -32,6 +32,43 @@ func (p *page) cardReadings(c *bench.Card) {
 		p.endTable()
 	}
 	p.cardWorked(worked)
+	p.endSection()
+}
+
+// isSquares reports whether a job is to log the mixture, and the squares are known that it is logged by: those have a table of their own.
+func (p *page) isSquares(job *bench.Job) bool {
+	return parse.IsLogged(job.Path) && p.site.journal.Target != nil
+}
+
+// mostOnCard is how many squares have room for a line beside their figure, side by side on a sheet.
+const mostOnCard = 7
+
+// cardSquares writes the mixture that is wanted, square by square, with room beside each figure for what is found.
+func (p *page) cardSquares(c *bench.Card) {
+	target := p.site.journal.Target
+	if !slices.ContainsFunc(c.Readings, p.isSquares) {
+		return
+	}
+	p.section("mixture", "Mixture wanted: lambda by throttle and engine speed, ± "+model.ShowLambda(target.Tolerance))
+	heads := []string{"Throttle"}
+	for column := range target.Speed {
+		_, speed := target.Names(0, column)
+		heads = append(heads, speed.String())
+	}
+	room := " / ____"
+	if len(target.Speed) > mostOnCard {
+		room = "" // the figure that is found goes above the one that is wanted
+	}
+	p.table("Mixture wanted", heads...)
+	for row := range target.Throttle {
+		throttle, _ := target.Names(row, 0)
+		cells := make([]func(), len(target.Speed))
+		for column := range cells {
+			cells[column] = func() { p.text(model.ShowLambda(target.Lambda[row][column]) + room) }
+		}
+		p.row(func() { p.text(throttle.String()) }, cells...)
+	}
+	p.endTable()
 	p.endSection()
 }
 

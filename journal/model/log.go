@@ -151,8 +151,11 @@ func (r *logReader) peak(c *Course, p Peak) *Value {
 
 // logged makes a value of the log.
 func (r *logReader) logged(path string, q quantity.Quantity, at source.Range) *Value {
-	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Tool: r.log.Meter, Quantity: q, ways: &ways{log: r.log}}).placed(at)
+	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Quantity: q, ways: &ways{log: r.log}}).placed(at)
 	v.Written = &parse.Value{At: at}
+	if meter := r.log.Meter; meter != nil && meter.Reads(path) {
+		v.Tool = meter
+	}
 	v.estimate()
 	return v
 }
