@@ -8,28 +8,33 @@ import (
 	"example.org/locknut/journal/derive"
 )
 
-// numberRow writes the row of a worked-out number, or of several that differ by little; with its limit in a table that has limits.
-func (p *page) numberRow(group []*derive.Number, limits bool) {
+// numberRow writes the row of a worked-out number, or of several that differ by little.
+func (p *page) numberRow(group []*derive.Number) { p.groupRow(group) }
+
+// limitedNumberRow writes it in a table that has limits.
+func (p *page) limitedNumberRow(group []*derive.Number) {
+	n := group[0]
+	limited := n.Limit != nil && p.site.ShowsLimit(n.Limit)
+	p.groupRow(group, func() {
+		if limited {
+			p.limit(n.Limit)
+		}
+	}, func() {
+		if limited {
+			worst := worstOf(group)
+			p.beside(p.site.stripOfNumber(worst))
+			p.verdict(worst.Verdict, worst.Limit)
+		}
+	})
+}
+
+// groupRow writes what numbers are, and then further cells.
+func (p *page) groupRow(group []*derive.Number, further ...func()) {
 	n, title := group[0], group[0].Title
 	if len(group) > 1 {
 		title, _ = groupTitle(n)
 	}
-	cells := []func(){func() { p.span(group) }}
-	if limits {
-		limited := n.Limit != nil && p.site.ShowsLimit(n.Limit)
-		cells = append(cells, func() {
-			if limited {
-				p.limit(n.Limit)
-			}
-		}, func() {
-			if limited {
-				worst := worstOf(group)
-				p.beside(p.site.stripOfNumber(worst))
-				p.verdict(worst.Verdict, worst.Limit)
-			}
-		})
-	}
-	p.row(func() { p.to(p.site.numberPlace(n), title) }, cells...)
+	p.row(func() { p.to(p.site.numberPlace(n), title) }, append([]func(){func() { p.span(group) }}, further...)...)
 }
 
 // ofEachValve are the families that have a number for each valve, which on most engines differ by nothing but the lash.

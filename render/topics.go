@@ -151,33 +151,42 @@ func (s *site) topicRows(i int) []listRow {
 		}
 	}
 	limited := slices.ContainsFunc(now, func(path string) bool { return s.inForce(path).Limit != nil })
-	heads := []string{"Where", "Now", "Since"}
+	heads, write := []string{"Where", "Now", "Since"}, (*page).nowRow
 	if limited {
-		heads = []string{"Where", "Now", "Verdict", "Limit", "Since"}
+		heads, write = []string{"Where", "Now", "Verdict", "Limit", "Since"}, (*page).limitedNowRow
 	}
 	for _, path := range now {
-		rows = append(rows, listRow{section: "now", title: "Read, and in force now", label: title + ": in force now", heads: heads, class: tightTable, write: func(p *page) { p.nowRow(path, limited) }})
+		rows = append(rows, listRow{section: "now", title: "Read, and in force now", label: title + ": in force now", heads: heads, class: tightTable, write: func(p *page) { write(p, path) }})
 	}
 	list := slices.DeleteFunc(s.numbersOf(i), func(n *derive.Number) bool { return isOwn(n.Path) })
-	heads = append([]string{"Number", "Figure"}, s.limitHeads(list)...)
+	heads, writeNumber := append([]string{"Number", "Figure"}, s.limitHeads(list)...), (*page).numberRow
+	if len(heads) > 2 {
+		writeNumber = (*page).limitedNumberRow
+	}
 	for _, group := range grouped(list) {
-		rows = append(rows, listRow{section: "worked", title: "Worked out", label: title + ": worked out", heads: heads, class: tightTable, write: func(p *page) { p.numberRow(group, len(heads) > 2) }})
+		rows = append(rows, listRow{section: "worked", title: "Worked out", label: title + ": worked out", heads: heads, class: tightTable, write: func(p *page) { writeNumber(p, group) }})
 	}
 	return append(rows, sheet...)
 }
 
-// nowRow writes the row of a path at which something is in force, with its limit in a table that has limits.
-func (p *page) nowRow(path string, limits bool) {
+// nowRow writes the row of a path at which something is in force.
+func (p *page) nowRow(path string) { p.heldRow(path) }
+
+// limitedNowRow writes it in a table that has limits.
+func (p *page) limitedNowRow(path string) {
 	v := p.site.inForce(path)
-	cells := []func(){func() { p.valueLink(v) }}
-	if limits {
-		cells = append(cells, func() {
-			if v.Limit != nil {
-				p.beside(p.site.stripOf(v))
-				p.judgedThere(v)
-			}
-		}, func() { p.limitOf(v) })
-	}
+	p.heldRow(path, func() {
+		if v.Limit != nil {
+			p.beside(p.site.stripOf(v))
+			p.judgedThere(v)
+		}
+	}, func() { p.limitOf(v) })
+}
+
+// heldRow writes what is in force at a path, then further cells, and since when it is.
+func (p *page) heldRow(path string, further ...func()) {
+	v := p.site.inForce(path)
+	cells := append([]func(){func() { p.valueLink(v) }}, further...)
 	p.row(func() { p.path(path) }, append(cells, func() { p.heldSince(v) })...)
 }
 

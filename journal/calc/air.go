@@ -1,6 +1,10 @@
 package calc
 
-import "math"
+import (
+	"math"
+
+	"example.org/locknut/journal/quantity"
+)
 
 // The water that air can hold: from the coldest shed to the hottest, in K.
 const (
@@ -75,36 +79,41 @@ const (
 //
 // Source of the method: ISO 2533 and the US Standard Atmosphere of 1976, which are alike there; constants read in a reproduction.
 func StandardPressure(height float64) (float64, error) {
-	if err := atHeight(height); err != nil {
+	if err := inStandardAir(height); err != nil {
 		return 0, err
 	}
 	return StandardAir * math.Pow(1-lapse*height/standardTemperature, pressureExponent), nil
 }
 
-func atHeight(height float64) error {
+// inStandardAir refuses heights that the standard atmosphere's one lapse doesn't hold at.
+func inStandardAir(height float64) error {
 	if !(height >= lowest && height <= highest) {
 		return Refusal("the height must be from 1000 m below the sea to 11000 m above it")
 	}
 	return nil
 }
 
+// GroundPressures are those of the air at a place on the ground, in Pa: no barometer has shown more than 1085 hPa, and no road is as high as half of the air. From memory.
+var GroundPressures = quantity.Span{Low: 50e3, High: 108.5e3}
+
 // StationPressure returns the pressure of the air at a place, in Pa, from that which a weather report gives, reduced to sea level (Pa), and the height of the place (m). It
-// refuses what [StandardPressure] does.
+// refuses what [StandardPressure] does, and what makes none of [GroundPressures].
 //
 //	p = (p₀ᵏ − p_stdᵏ · L · h / T₀) ^ (1/k); k = L · R / g
 //
 // Source of the method: the altimeter setting by the standard atmosphere, the other way round. Reports that reduce by the day's own temperature differ by up to a few hPa on a
 // hot or cold day at a few hundred metres.
 func StationPressure(seaLevel, height float64) (float64, error) {
-	if err := first(positive("the air pressure", seaLevel), atHeight(height)); err != nil {
+	if err := first(positive("the air pressure", seaLevel), inStandardAir(height)); err != nil {
 		return 0, err
 	}
 	const k = 1 / pressureExponent
 	base := math.Pow(seaLevel, k) - math.Pow(StandardAir, k)*lapse*height/standardTemperature
-	if !(base > 0) {
-		return 0, Refusal("no air is so thin at that height")
+	pressure := math.Pow(base, 1/k) // no number where the base is below nought
+	if !GroundPressures.Holds(pressure) {
+		return 0, Refusal("no air on the ground has such a pressure")
 	}
-	return finite(math.Pow(base, 1/k))
+	return pressure, nil
 }
 
 // AirDensity returns the density of moist air, in kg/m³, from its pressure (Pa), its temperature (K) and the pressure of its water vapour (Pa). It refuses what

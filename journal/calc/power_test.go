@@ -157,6 +157,7 @@ func TestPowerRefusals(t *testing.T) {
 		"above all weather":        func() (float64, error) { return calc.StandardPressure(12000) },
 		"below all mines":          func() (float64, error) { return calc.StationPressure(1e5, -1e4) },
 		"no report":                func() (float64, error) { return calc.StationPressure(0, 100) },
+		"a place above all roads":  func() (float64, error) { return calc.StationPressure(101800, 9000) },
 		"thin at that height":      func() (float64, error) { return calc.StationPressure(1, 9000) },
 		"density of nothing":       func() (float64, error) { return calc.DensityAltitude(0) },
 		"density of water":         func() (float64, error) { return calc.DensityAltitude(1000) },

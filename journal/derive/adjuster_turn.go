@@ -35,7 +35,7 @@ func adjusterTurn(m *Moment) {
 		case end == "":
 			needs = append(needs, "engine.adjuster.at")
 		}
-		n.Reason = lacks(needs)
+		n.Reason = m.lacks(needs)
 		n.Estimate.Dimension = quantity.Angle
 		if n.Reason == "" {
 			n.carry(func(x []float64) (float64, error) {
@@ -75,7 +75,7 @@ func turnWords(angle float64) string {
 	return way + " by " + clockwork(minutes) + ", or " + flats(quarters)
 }
 
-// maxTurns is more turns than any adjuster has.
+// maxTurns is more turns than any adjuster has. Common practice, no source.
 const maxTurns = 20
 
 func clockwork(minutes int) string {

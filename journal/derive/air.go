@@ -13,6 +13,7 @@ type airRead struct {
 	station  func(x []float64) (float64, error)
 	vapour   func(x []float64) (float64, error) // nil: nothing is said of it
 	reason   string                             // why nothing can be had
+	unread   bool                               // because the air can't be read
 	noVapour string                             // why nothing can be had that takes the vapour off
 }
 
@@ -23,8 +24,8 @@ func readAir(a *model.Air) airRead {
 	case a == nil:
 		r.reason = "not given: air"
 	case a.Unread:
-		r.reason = "the air can't be read"
-	case a.Pressure != nil && !IsOnGround(a.Pressure.Estimate.Value):
+		r.reason, r.unread = "the air can't be read", true
+	case a.Pressure != nil && !calc.GroundPressures.Holds(a.Pressure.Estimate.Value):
 		r.reason = "no air on the ground has such a pressure"
 	}
 	if r.reason != "" {
@@ -53,7 +54,7 @@ func readAir(a *model.Air) airRead {
 	default:
 		missing = append(missing, "air.pressure")
 	}
-	r.reason = lacks(missing)
+	r.reason = notGiven(missing)
 	switch {
 	case a.DewPoint != nil:
 		at := put("t_d", a.DewPoint)
@@ -64,12 +65,9 @@ func readAir(a *model.Air) airRead {
 	default:
 		missing = append(missing, "air.humidity")
 	}
-	r.noVapour = lacks(missing)
+	r.noVapour = notGiven(missing)
 	return r
 }
-
-// IsOnGround reports whether a pressure (Pa) may be that of the air at a place: no barometer has shown more than 1085 hPa, and no road is as high as half of the air. From memory.
-func IsOnGround(pressure float64) bool { return pressure >= 50e3 && pressure <= 108.5e3 }
 
 // dry returns the pressure without the vapour, and the vapour.
 func (r *airRead) dry(x []float64) (dry, vapour float64, err error) {

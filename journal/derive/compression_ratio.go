@@ -13,7 +13,7 @@ func compressionRatio(m *Moment) {
 	if m.value("engine.chamber") == nil && !m.unread("engine.chamber") {
 		return
 	}
-	n := &Number{Path: "engine.compression-ratio", Title: "compression ratio", Formula: "ε = (V_s + V_c) / V_c; V_s = π/4 · B² · S; V_c = V_chamber + π/4 · B² · deck + π/4 · B_g² · t − V_dome + V_dish", Reason: lacks(missing)}
+	n := &Number{Path: "engine.compression-ratio", Title: "compression ratio", Formula: "ε = (V_s + V_c) / V_c; V_s = π/4 · B² · S; V_c = V_chamber + π/4 · B² · deck + π/4 · B_g² · t − V_dome + V_dish", Reason: m.lacks(missing)}
 	n.Estimate.Dimension = quantity.Pure
 	fixed := len(inputs)
 	at := map[string]int{}
@@ -40,9 +40,9 @@ func compressionRatio(m *Moment) {
 	switch {
 	case n.Reason != "" || bore == thickness:
 	case bore:
-		n.Reason = lacks([]string{"engine.gasket.thickness"})
+		n.Reason = m.lacks([]string{"engine.gasket.thickness"})
 	default:
-		n.Reason = lacks([]string{"engine.gasket.bore"})
+		n.Reason = m.lacks([]string{"engine.gasket.bore"})
 	}
 	if n.Reason == "" {
 		ratio := func(x []float64) (float64, error) {

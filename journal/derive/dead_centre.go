@@ -14,7 +14,7 @@ func deadCentre(m *Moment) {
 	if len(inputs) == 0 {
 		return
 	}
-	n := &Number{Path: "timing.dead-centre", Title: "what the wheel shows at top dead centre, by the stop", Formula: "centre = (before + after) / 2", Inputs: inputs, Unit: degrees(), Reason: lacks(missing)}
+	n := &Number{Path: "timing.dead-centre", Title: "what the wheel shows at top dead centre, by the stop", Formula: "centre = (before + after) / 2", Inputs: inputs, Unit: degrees(), Reason: m.lacks(missing)}
 	n.Estimate.Dimension = quantity.Angle
 	var zeros [2]float64
 	for i, in := range inputs {

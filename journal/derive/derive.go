@@ -11,7 +11,6 @@ import (
 	"sort"
 	"strings"
 
-	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -85,15 +84,17 @@ func (n *Number) ID() string {
 type Family struct {
 	Name string // of its page
 	Work func(*Moment)
-	// Of are the paths that its numbers come from, of a family that tells of the machine rather than of the work: the page of an entry shows only those of its numbers
-	// that rest on a value of the entry, or every page would hold all of them. None: every entry's.
+	// Of are the paths that its numbers come from: what stands at, above and below them feeds it.
 	Of []string
+	// EveryEntry: the page of every entry shows its numbers, for they tell of the work, or an adjuster is turned by them. Of the others it shows only those that rest on a value of the entry,
+	// or every page would hold all of them.
+	EveryEntry bool
 	// Needs are the families whose numbers go into its own and that may come from other paths.
 	Needs []string
 }
 
 // Concerns reports whether the page of an entry shows the number.
-func (n *Number) Concerns(e *model.Entry) bool { return len(n.Family.Of) == 0 || n.restsOn(e) }
+func (n *Number) Concerns(e *model.Entry) bool { return n.Family.EveryEntry || n.restsOn(e) }
 
 // restsOn reports whether a value of an entry went into the number, or into one that it is worked out from.
 func (n *Number) restsOn(e *model.Entry) bool {
@@ -126,8 +127,9 @@ func familiesByWord() map[string]familySet {
 		for _, name := range f.Needs {
 			set |= 1 << at[name] // it stands before
 		}
-		if len(f.Of) == 0 {
+		if f.EveryEntry {
 			of[""] |= set
+			continue
 		}
 		for _, path := range f.Of {
 			word, _, _ := strings.Cut(path, ".")
@@ -161,9 +163,9 @@ type Moment struct {
 
 // All lists the families of numbers, each after those that it needs.
 var All = []Family{
-	{Name: "clearance", Work: clearance},
-	{Name: "displacement", Work: displacement},
-	{Name: "compression-ratio", Work: compressionRatio},
+	{Name: "clearance", Work: clearance, Of: []string{"bore", "piston", "journal", "bearing", "pin"}, EveryEntry: true},
+	{Name: "displacement", Work: displacement, Of: []string{"engine.bore", "engine.stroke", "bore"}, EveryEntry: true},
+	{Name: "compression-ratio", Work: compressionRatio, Of: []string{"engine.bore", "engine.stroke", "engine.chamber", "engine.deck", "engine.gasket", "engine.dome", "engine.dish"}, EveryEntry: true},
 	{Name: "trapped-compression", Work: trappedCompression, Of: squeezed},
 	{Name: "cranking-pressure", Work: crankingPressure, Of: append([]string{"compression", "air.pressure"}, squeezed...), Needs: []string{"trapped-compression"}},
 	{Name: "squish", Work: squish, Of: []string{"engine.deck", "engine.gasket.thickness"}},
@@ -180,9 +182,9 @@ var All = []Family{
 	{Name: "engine-speed", Work: engineSpeed, Of: driven},
 	{Name: "rev-drop", Work: revDrop, Of: driven},
 	{Name: "chain-elongation", Work: chainElongation, Of: []string{"chain.length", "chain.links", "drive.chain-pitch"}},
-	{Name: "lash-deviation", Work: lashDeviation},
-	{Name: "adjuster-turn", Work: adjusterTurn},
-	{Name: "shim-to-fit", Work: shimToFit},
+	{Name: "lash-deviation", Work: lashDeviation, Of: []string{"lash"}, EveryEntry: true},
+	{Name: "adjuster-turn", Work: adjusterTurn, Of: []string{"lash", "engine.rocker-ratio"}, EveryEntry: true},
+	{Name: "shim-to-fit", Work: shimToFit, Of: []string{"lash", "shim", "engine.rocker-ratio"}, EveryEntry: true},
 	{Name: "cam-duration", Work: camDuration, Of: []string{"cam"}},
 	{Name: "lobe-centre", Work: lobeCentre, Of: []string{"cam"}},
 	{Name: "lobe-separation", Work: lobeSeparation, Of: []string{"cam"}},
@@ -205,9 +207,9 @@ var All = []Family{
 	{Name: "density-altitude", Work: densityAltitude, Of: []string{"power", "air"}},
 	{Name: "correction-factor", Work: correctionFactor, Of: []string{"power", "air"}},
 	{Name: "corrected-power", Work: correctedPower, Of: []string{"power", "air"}},
-	{Name: "stage-gain", Work: stageGain},
-	{Name: "cumulative-gain", Work: cumulativeGain},
-	{Name: "part-gain", Work: partGain},
+	{Name: "stage-gain", Work: stageGain, Of: []string{"power.peak"}, EveryEntry: true},
+	{Name: "cumulative-gain", Work: cumulativeGain, Of: []string{"power.peak"}, EveryEntry: true},
+	{Name: "part-gain", Work: partGain, Of: []string{"power.peak"}, EveryEntry: true},
 	{Name: "band-gain", Work: bandGain, Of: []string{"power"}},
 	{Name: "claim", Work: claims, Of: []string{"power"}},
 	{Name: "fuel-ratio", Work: fuelRatio, Of: []string{"fuelling"}},
@@ -277,7 +279,7 @@ func (m *Moment) value(path string) *model.Value {
 
 // add adds a number, judged by the limit at its path if there is one.
 func (m *Moment) add(n *Number) *Number {
-	n.Family, n.Entry, n.Reason = m.family, m.Entry, m.lacking(n.Reason)
+	n.Family, n.Entry = m.family, m.Entry
 	if n.Reason == "" && (math.IsNaN(n.Estimate.Value) || math.IsInf(n.Estimate.Value, 0)) {
 		n.Reason = "its inputs give no figure"
 	}
@@ -344,64 +346,3 @@ func (in Input) of() quantity.Estimate {
 	}
 	return in.Value.Estimate
 }
-
-// carried works a function out at its inputs and carries their uncertainties through by the GUM's first-order rule (JCGM 100:2008, 5.1
-// and 5.2), with the partial derivatives taken numerically over one standard deviation each way. An input without uncertainty adds none.
-func carried(f func([]float64) (float64, error), d quantity.Dimension, inputs []Input) (quantity.Estimate, error) {
-	of := make([]quantity.Estimate, len(inputs))
-	for i, in := range inputs {
-		of[i] = in.of()
-	}
-	return carriedAt(f, d, of)
-}
-
-// carriedAt does what carried does, at estimates.
-func carriedAt(f func([]float64) (float64, error), d quantity.Dimension, inputs []quantity.Estimate) (quantity.Estimate, error) {
-	at := make([]float64, len(inputs))
-	for i, in := range inputs {
-		at[i] = in.Value
-	}
-	y, err := f(at)
-	if err != nil {
-		return quantity.Estimate{}, err
-	}
-	var terms []quantity.Term
-	for i, in := range inputs {
-		std := in.Std()
-		if std == 0 {
-			continue
-		}
-		partial, err := slope(f, at, y, i, std)
-		if err != nil {
-			return quantity.Estimate{}, err
-		}
-		terms = append(terms, quantity.Term{Partial: partial, Of: in})
-	}
-	return calc.Covered(quantity.Combine(y, d, terms...)), nil
-}
-
-// slope is how much a function changes with one of its inputs, by a step each way; where it refuses one way, as a size must not go below nought, by the other alone. Y is its value
-// at the inputs.
-func slope(f func([]float64) (float64, error), at []float64, y float64, i int, step float64) (float64, error) {
-	moved := slices.Clone(at)
-	moved[i] = at[i] + step
-	up, above := f(moved)
-	moved[i] = at[i] - step
-	down, below := f(moved)
-	rise, run := up-down, 2*step
-	switch {
-	case above != nil && below != nil:
-		return 0, uncarried
-	case above != nil:
-		rise, run = y-down, step
-	case below != nil:
-		rise, run = up-y, step
-	}
-	if math.IsNaN(rise) || math.IsInf(rise, 0) {
-		return 0, uncarried
-	}
-	return rise / run, nil
-}
-
-// uncarried is why there is no figure where there is one for the inputs as they are, but none near them.
-const uncarried = calc.Refusal("its uncertainty can't be carried through")

@@ -21,7 +21,7 @@ func displacement(m *Moment) {
 	rest := m.cylinders() - len(bored)
 	unclear := m.unclear("engine.cylinders")
 	if len(bored) == 0 || rest > 0 {
-		n.Inputs, n.Reason = inputs, lacks(missing)
+		n.Inputs, n.Reason = inputs, m.lacks(missing)
 	}
 	if len(bored) > 0 {
 		n.Formula, n.Words = "V = Σ V_cylinder", "from the measured bores"
@@ -94,35 +94,6 @@ func (m *Moment) cylinders() int {
 		return n
 	}
 	return 1
-}
-
-// carry works the number out by a function of its inputs, or keeps the reason why it can't be: figures that make no sense together.
-func (n *Number) carry(f func([]float64) (float64, error), d quantity.Dimension) {
-	n.by = f
-	estimate, err := carried(f, d, n.Inputs)
-	if err != nil {
-		if n.Reason = err.Error(); err != uncarried {
-			n.Fault = n.Reason
-		}
-		n.Estimate.Dimension = d
-		return
-	}
-	n.Estimate = estimate
-}
-
-// lacks says which inputs are missing; "" where none is.
-func lacks(missing []string) string {
-	if len(missing) == 0 {
-		return ""
-	}
-	text := notGiven
-	for i, path := range missing {
-		if i > 0 {
-			text += ", "
-		}
-		text += path
-	}
-	return text
 }
 
 // counted says how many of a thing there are.

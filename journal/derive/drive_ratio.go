@@ -64,7 +64,7 @@ func driveRatio(m *Moment) {
 		return
 	}
 	for _, g := range m.gears() {
-		n := &Number{Path: "drive.ratio." + g.name, Title: "overall ratio, " + g.title(), Formula: "i = i_primary · i_gear · i_final", Inputs: slices.Clone(inputs), Reason: lacks(missing)}
+		n := &Number{Path: "drive.ratio." + g.name, Title: "overall ratio, " + g.title(), Formula: "i = i_primary · i_gear · i_final", Inputs: slices.Clone(inputs), Reason: m.lacks(missing)}
 		n.Estimate.Dimension = quantity.Pure
 		n.Unit = quantity.UnitShown(":1")
 		if g.value == nil {
@@ -93,7 +93,7 @@ func (m *Moment) circumference() (in Input, why string) {
 	if n := m.worked("drive.circumference"); n != nil {
 		return Input{Symbol: "C", Number: n}, n.Reason
 	}
-	return Input{}, lacks([]string{"drive.tyre"})
+	return Input{}, m.lacks([]string{"drive.tyre"})
 }
 
 // tyreWords returns the value that holds the size code of the driven tyre, nil where none does.

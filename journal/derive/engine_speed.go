@@ -38,5 +38,5 @@ func engineSpeed(m *Moment) {
 	}
 }
 
-// wholeRevs is as fine as engine speeds are told, in rad/s: 10 rpm, which no rider reads closer.
+// wholeRevs is as fine as engine speeds are told, in rad/s: 10 rpm, which no rider reads closer. Common practice, no source.
 const wholeRevs = 10 * 2 * math.Pi / 60

@@ -185,7 +185,7 @@ func (f *Fastener) screwedInto() {
 	if f.hole.shear == 0 {
 		missing = append(missing, "into-shear, the shear strength of the "+cmp.Or(f.hole.into, "part"))
 	}
-	f.hole.reason = lacks(missing)
+	f.hole.reason = notGiven(missing)
 	if f.hole.engagement > 0 && f.hole.shear == 0 && f.Thread.Diameter > 0 {
 		f.hole.reason += "; engaged are " + quantity.Show(f.hole.engagement/f.Thread.Diameter, quantity.One(), 0.1).String() + " diameters"
 	}

@@ -10,21 +10,16 @@ import (
 func TestFamiliesSayWhatTheyComeFrom(t *testing.T) {
 	for i := range All {
 		f := &All[i]
-		if len(f.From()) == 0 {
+		if len(f.Of) == 0 {
 			t.Errorf("%s comes from nothing", f.Name)
 		}
-		for _, path := range f.From() {
+		for _, path := range f.Of {
 			if parse.FindPattern(path) == nil && len(sheetBelow(path)) == 0 {
 				t.Errorf("%s comes from %s, which means nothing", f.Name, path)
 			}
 		}
 		if !f.WorksOut(func(string) bool { return true }) {
 			t.Errorf("the page of %s shows no number", f.Name)
-		}
-	}
-	for name := range comesFrom {
-		if Page(name) == "" {
-			t.Errorf("there is no family %s", name)
 		}
 	}
 	for i := range parse.Worked {

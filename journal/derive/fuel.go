@@ -90,7 +90,7 @@ func (m *Moment) injection(f feed) *injection {
 	switch {
 	case in.reason != "":
 	case len(missing) > 0:
-		in.reason = lacks(missing)
+		in.reason = m.lacks(missing)
 	case m.Journal.FuelUnread:
 		in.reason = "the fuel can't be read"
 	case fuel == nil:
@@ -193,7 +193,7 @@ func injectorDuty(m *Moment) {
 		n := &Number{Path: "injector.duty." + f.when, Title: "injector duty, " + f.when, Formula: "D = P · b / (n · V̇ · ρ)", Inputs: in.inputs, Reason: in.reason, Unit: quantity.UnitShown("%")}
 		n.Estimate.Dimension = quantity.Pure
 		if flow == nil && n.Reason == "" {
-			n.Reason = lacks([]string{"engine.injector.flow"})
+			n.Reason = m.lacks([]string{"engine.injector.flow"})
 		}
 		if n.Reason == "" {
 			density := in.density

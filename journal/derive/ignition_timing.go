@@ -14,7 +14,7 @@ func ignitionTiming(m *Moment) {
 		return
 	}
 	inputs, missing := m.gather([2]string{"S", "engine.stroke"}, [2]string{"l", "engine.rod"})
-	n := &Number{Path: "ignition.height", Title: "ignition timing as the piston's height", Formula: "x = l + r − (r · cos θ + √(l² − r² · sin² θ)); r = S / 2", Event: quantity.BTDC, Reason: lacks(missing)}
+	n := &Number{Path: "ignition.height", Title: "ignition timing as the piston's height", Formula: "x = l + r − (r · cos θ + √(l² − r² · sin² θ)); r = S / 2", Event: quantity.BTDC, Reason: m.lacks(missing)}
 	n.Inputs = append([]Input{{Symbol: "θ", Value: timing}}, inputs...)
 	n.Estimate.Dimension = quantity.Length
 	of := calc.Travel

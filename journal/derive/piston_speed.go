@@ -7,7 +7,7 @@ import (
 	"example.org/locknut/journal/quantity"
 )
 
-// tellsSpeed is as fine as piston speeds are told, in m/s: the redline is a round figure.
+// tellsSpeed is as fine as piston speeds are told, in m/s: the redline is a round figure. Common practice, no source.
 const tellsSpeed = 0.1
 
 // pistonSpeed works out how fast a piston moves at the redline, in the mean and at its fastest, and how hard it is pulled.

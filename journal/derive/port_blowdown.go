@@ -30,7 +30,7 @@ func portBlowdown(m *Moment) {
 		if isHeight(exhaust) != isHeight(transfer) {
 			n.Title = "blowdown, by the height of one port"
 		}
-		n.Inputs, n.Reason = append(n.Inputs, inputs...), lacks(missing)
+		n.Inputs, n.Reason = append(n.Inputs, inputs...), m.lacks(missing)
 	}
 	for _, v := range []*model.Value{exhaust, transfer} {
 		if n.Reason == "" {

@@ -67,7 +67,7 @@ func (m *Moment) byTiming(port string, opens, closes *model.Value) {
 		shifts = append(shifts, shift)
 	}
 	if n.Reason == "" {
-		n.Reason = lacks(missing)
+		n.Reason = m.lacks(missing)
 	}
 	if n.Reason == "" {
 		opened, closed := opens.Estimate.Value+shifts[0], closes.Estimate.Value+shifts[1]
@@ -83,7 +83,7 @@ func (m *Moment) byTiming(port string, opens, closes *model.Value) {
 func (m *Moment) byHeight(port string, height *model.Value) {
 	inputs, missing := m.gather([2]string{"S", "engine.stroke"}, [2]string{"l", "engine.rod"})
 	n := &Number{Path: "port." + port + ".duration", Title: port + " port duration, by its height", Formula: "duration = 360° − 2 · θ, where x(θ) = S − h", Inputs: append([]Input{{Symbol: "h", Value: height}}, inputs...),
-		Unit: degrees(), Reason: lacks(missing)}
+		Unit: degrees(), Reason: m.lacks(missing)}
 	if port == "intake" {
 		n.Formula = "duration = 2 · θ, where x(θ) = h"
 	}
@@ -114,7 +114,7 @@ func (m *Moment) edge(port string, opens *model.Value) {
 	if !ok || len(inputs) == 0 {
 		return
 	}
-	n := &Number{Path: "port." + port + ".edge", Title: port + " port, height of its upper edge by its timing", Formula: "h = S − x(opens)", Inputs: append([]Input{{Symbol: "opens", Value: opens}}, inputs...), Reason: lacks(missing)}
+	n := &Number{Path: "port." + port + ".edge", Title: port + " port, height of its upper edge by its timing", Formula: "h = S − x(opens)", Inputs: append([]Input{{Symbol: "opens", Value: opens}}, inputs...), Reason: m.lacks(missing)}
 	n.Estimate.Dimension = quantity.Length
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.PortHeight(x[1], x[2], x[0]+shift) }, quantity.Length)

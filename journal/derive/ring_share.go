@@ -30,7 +30,7 @@ func ringShare(m *Moment) {
 		case unclear != "":
 			n.Reason = unclear // what is known of the whole engine doesn't stand for it
 		case len(bore) == 0:
-			n.Reason = lacks([]string{"engine.bore"})
+			n.Reason = m.lacks([]string{"engine.bore"})
 		default:
 			n.Inputs = append(n.Inputs, bore...)
 			n.carry(func(x []float64) (float64, error) { return calc.GapForBore(x[0], mean(x[1:])) }, quantity.Pure)

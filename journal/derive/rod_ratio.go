@@ -14,7 +14,7 @@ func rodRatio(m *Moment) {
 		return
 	}
 	inputs, missing := m.gather([2]string{"l", "engine.rod"}, [2]string{"S", "engine.stroke"})
-	n := &Number{Path: "engine.rod-ratio", Title: "rod ratio", Formula: "l / S", Inputs: inputs, Reason: lacks(missing), Unit: quantity.UnitShown(":1")}
+	n := &Number{Path: "engine.rod-ratio", Title: "rod ratio", Formula: "l / S", Inputs: inputs, Reason: m.lacks(missing), Unit: quantity.UnitShown(":1")}
 	n.Estimate.Dimension = quantity.Pure
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.RodRatio(x[0], x[1]) }, quantity.Pure)

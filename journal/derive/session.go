@@ -19,6 +19,7 @@ type Session struct {
 	name    string // the end of the paths of its numbers
 	silent  bool   // nothing says by what its figures are corrected
 	unknown string // why that, or what they are compared by, can't be told
+	unread  bool   // because one of the two can't be read
 	air     airRead
 	power   func() []*calc.SpeedCurve // of its runs, nil for a run that has none: put together once, when somebody asks
 	torque  func() []*calc.SpeedCurve
@@ -43,9 +44,9 @@ func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
 			s.silent, s.To = !told, s.Carried
 			switch {
 			case p.CorrectedUnread:
-				s.unknown = "by what its figures are corrected can't be read"
+				s.unknown, s.unread = "by what its figures are corrected can't be read", true
 			case to.IsBad("correct-to"):
-				s.unknown = "the standard to compare by can't be read"
+				s.unknown, s.unread = "the standard to compare by can't be read", true
 			case named && s.silent:
 				s.unknown = "nothing says by what its figures are corrected"
 			case named:
@@ -82,6 +83,9 @@ func sessionName(p *model.Pulls, twins map[string]int) string {
 
 // IsReckoned reports whether the figures have to be reckoned from one air to another before they are compared.
 func (s *Session) IsReckoned() bool { return s.unknown == "" && !alike(s.Carried, s.To) }
+
+// isUnread reports whether the figures can't be compared for something that can't be read.
+func (s *Session) isUnread() bool { return s.unread || s.IsReckoned() && s.air.unread }
 
 // alike reports whether two standards give the same factor in every air.
 func alike(a, b calc.Standard) bool { return a == b || byISO(a) && byISO(b) }

@@ -29,7 +29,7 @@ func shimToFit(m *Moment) {
 		case known.Changed != nil:
 			n.Reason = shimChanged
 		case fitted == nil:
-			n.Reason = lacks([]string{"shim." + at.below})
+			n.Reason = m.lacks([]string{"shim." + at.below})
 		case m.Journal.IsFarShim(fitted):
 			n.Reason = fitted.Path + " is no thickness that such shims have"
 		}

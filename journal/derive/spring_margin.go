@@ -34,7 +34,7 @@ func (m *Moment) margin(kind, below, side, title, formula string, read ...[2]str
 		return
 	}
 	lift, also := m.gather([2]string{"cam", "cam." + side + ".lift"}, [2]string{"i", "engine.rocker-ratio." + side})
-	n := &Number{Path: "margin." + kind + "." + below, Title: title + " margin, " + strings.ReplaceAll(below, ".", " "), Formula: formula, Inputs: append(inputs, lift...), Reason: lacks(append(missing, also...))}
+	n := &Number{Path: "margin." + kind + "." + below, Title: title + " margin, " + strings.ReplaceAll(below, ".", " "), Formula: formula, Inputs: append(inputs, lift...), Reason: m.lacks(append(missing, also...))}
 	n.Estimate.Dimension = quantity.Length
 	for _, in := range n.Inputs {
 		if n.Reason == "" && !isLengthOrPure(in.Value) {

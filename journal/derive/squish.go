@@ -11,7 +11,7 @@ func squish(m *Moment) {
 	if len(inputs) == 0 {
 		return
 	}
-	n := &Number{Path: "engine.squish", Title: "squish", Formula: "s = deck + t", Inputs: inputs, Reason: lacks(missing)}
+	n := &Number{Path: "engine.squish", Title: "squish", Formula: "s = deck + t", Inputs: inputs, Reason: m.lacks(missing)}
 	n.Estimate.Dimension = quantity.Length
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.Squish(x[0], x[1]) }, quantity.Length)

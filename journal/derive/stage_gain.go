@@ -18,6 +18,7 @@ type Stage struct {
 	In, Out  []*model.Part // that went in, and that came out, between them
 	Path     string        // where its gain stands
 	Reason   string        // why the two can't be compared
+	Unread   bool          // because something of one of them can't be read, which has a finding
 
 	from, to    *Session
 	gain, total quantity.Estimate // at peak power: its own, and of all stages up to it
@@ -55,6 +56,7 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 	s.change = s.changed("+", " for ", partName)
 	s.from, s.to = from, to
 	s.Reason = incomparable(from, to)
+	s.Unread = s.Reason == "" && (from.isUnread() || to.isUnread())
 	s.gain, s.Reason = s.difference(func(of *Session) (quantity.Estimate, string) { return of.Corrected(of.Pulls.Peak) })
 	s.total, s.untold = s.gain, s.Reason
 	if len(before) == 0 {

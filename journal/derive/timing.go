@@ -28,7 +28,7 @@ type timed struct {
 func (m *Moment) timed(path string) (t timed, reason string) {
 	v := m.value(path)
 	if v == nil {
-		return t, lacks([]string{path})
+		return t, m.lacks([]string{path})
 	}
 	angle, ok := model.OverlapAngle(path, v.Quantity)
 	if !ok {
@@ -176,7 +176,7 @@ func (m *Moment) centres() (both [2]centre, reason string, any bool) {
 		}
 	}
 	if reason == "" {
-		reason = lacks(missing)
+		reason = m.lacks(missing)
 	}
 	in, ex := both[0].lift, both[1].lift
 	if byEvents := both[0].input.Number != nil && both[1].input.Number != nil; reason == "" && byEvents && !(in == nil && ex == nil) && (in == nil || ex == nil || !model.SameLift(in, ex)) {

@@ -55,7 +55,7 @@ func (m *Moment) trapped(n *Number, closes *model.Value) {
 	case static.Reason != "":
 		n.Reason = static.Reason
 	case len(missing) > 0:
-		n.Reason = lacks(missing)
+		n.Reason = m.lacks(missing)
 	case closes.Quantity.IsOpenEnded():
 		n.Reason = noMiddle
 	case height:

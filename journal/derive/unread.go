@@ -6,9 +6,6 @@ import (
 	"example.org/locknut/journal/model"
 )
 
-// notGiven begins the reason for a number whose inputs are missing, each by its path.
-const notGiven = "not given: "
-
 // unclearBecause begins the reason for a number of which some inputs can't be read.
 const unclearBecause = "unclear while something can't be read: "
 
@@ -45,12 +42,18 @@ func (m *Moment) unclear(paths ...string) string {
 // isUnclear reports whether a number can't be had because something can't be read.
 func isUnclear(n *Number) bool { return strings.HasPrefix(n.Reason, unclearBecause) }
 
-// lacking returns a reason for want of inputs as it should be: what can't be read was given.
-func (m *Moment) lacking(reason string) string {
-	if paths, ok := strings.CutPrefix(reason, notGiven); ok {
-		if unclear := m.unclear(strings.Split(paths, ", ")...); unclear != "" {
-			return unclear
-		}
+// lacks says which inputs are missing, by their paths; "" where none is. Of what can't be read it says so: that was given.
+func (m *Moment) lacks(missing []string) string {
+	if unclear := m.unclear(missing...); unclear != "" {
+		return unclear
 	}
-	return reason
+	return notGiven(missing)
+}
+
+// notGiven says which of other things are missing; "" where none is.
+func notGiven(missing []string) string {
+	if len(missing) == 0 {
+		return ""
+	}
+	return "not given: " + strings.Join(missing, ", ")
 }

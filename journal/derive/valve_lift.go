@@ -56,7 +56,7 @@ func (m *Moment) leftAt(below, side string, cam, lash *model.Value) *Number {
 		}
 		n.Inputs = append(n.Inputs, Input{Symbol: in.symbol, Value: in.value})
 	}
-	n.Reason = lacks(missing)
+	n.Reason = m.lacks(missing)
 	if n.Reason == "" && (cam.Quantity.IsOpenEnded() || lash.Quantity.IsOpenEnded()) {
 		n.Reason = "a bracket with one end has no middle"
 	}

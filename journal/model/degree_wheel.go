@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/parse"
@@ -41,12 +42,9 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	if err != nil {
 		return true // it is reported when the middle is told
 	}
-	usual := 110 * math.Pi / 180
-	if d.Of == "cam.exhaust" {
-		usual = -usual
-	}
+	usual := UsualMiddle(strings.TrimPrefix(d.Of, "cam."))
 	shift := zero.Value + period*math.Round((usual-zero.Value-middle.Angle)/period)
-	if off := middle.Angle + shift - usual; math.Abs(off) > math.Pi/2 {
+	if off := middle.Angle + shift - usual; math.Abs(off) > farFromMiddle {
 		away := quantity.Show(middle.Angle+zero.Value, l.journal.Units.Leading(quantity.Angle), WheelStep)
 		l.notDegreed(d, fmt.Sprintf("the lobe's middle would be at %s, counted from the top dead centre of overlap, where no %s lobe is", away, d.Of[len("cam."):]),
 			"say in `zero` what the wheel's nought is: `firing TDC`, `BDC`, or where it stands, as in `12° BTDC`; after is plus; and see whether `of` names the right lobe")
@@ -89,16 +87,28 @@ func (d *Degreeing) fault(l *linker, csv *parse.CSV, points []calc.LiftPoint, ro
 
 // misread reports what is wrong with a file where it stands in it.
 func (l *linker) misread(d *Degreeing, csv *parse.CSV, at source.Range, message, do string) {
-	l.report("bad-degreeing", source.Error, at, csv.File.Name, message, do, source.Remark{At: d.name, Message: "named here"})
-	l.findings[len(l.findings)-1].Entry = d.Entry.Path
+	l.report("bad-degreeing", source.Error, at, csv.File.Name, message, do, source.Remark{At: d.name, Message: "named here"}).Entry = d.Entry.Path
 }
 
-// mostLift is more, in m, than any valve of an engine that is degreed on a bench opens; nor does one open by half of its bore. Common practice, no source.
-const mostLift = 40e-3
+// Lifts are those of the valves, in m, of engines that are degreed on a bench. Common practice, no source.
+var Lifts = quantity.Span{Low: 2e-3, High: 40e-3}
 
-// isTooHigh reports, at the head of their column, lifts that no valve has: they are of another unit than their head says.
+// UsualMiddle returns where the middle of a lobe usually stands, `intake` or `exhaust`, in rad of the crank after the top dead centre of overlap. Common practice, no source.
+func UsualMiddle(side string) float64 {
+	if side == "exhaust" {
+		return -usualMiddle
+	}
+	return usualMiddle
+}
+
+const (
+	usualMiddle   = 110 * math.Pi / 180
+	farFromMiddle = math.Pi / 2 // from there: no lobe's is
+)
+
+// isTooHigh reports, at the head of their column, lifts that no valve has: they are of another unit than their head says. None opens by half of the bore.
 func (l *linker) isTooHigh(d *Degreeing, csv *parse.CSV, points []calc.LiftPoint, column int) bool {
-	most, peak := mostLift, 0.0
+	most, peak := Lifts.High, 0.0
 	bore := figureOf(l.journal.at("engine.bore", orderOf(d.Entry.Index, momentDegreed)))
 	if bore != nil {
 		most = min(most, bore.Estimate.Value/2)

@@ -160,8 +160,7 @@ const mostChecking = 2.5e-3
 func (l *linker) neverReached(d *Degreeing) bool {
 	message := fmt.Sprintf("the lobe never reaches the lift that its events are told at: %s, where the greatest is %s", d.shown(d.checking()), d.shown(d.Curve.Peak()))
 	if d.At.Estimate.Value > mostChecking && d.Curve.Peak() > mostChecking {
-		l.report("bad-degreeing", source.Error, d.At.At(), d.At.Path, message, "write the lift that the cam's card tells its events at: a millimetre or so", source.Remark{At: d.name, Message: "the file"})
-		l.findings[len(l.findings)-1].Entry = d.Entry.Path
+		l.report("bad-degreeing", source.Error, d.At.At(), d.At.Path, message, "write the lift that the cam's card tells its events at: a millimetre or so", source.Remark{At: d.name, Message: "the file"}).Entry = d.Entry.Path
 		return false
 	}
 	l.notDegreed(d, message, "check the unit in the file's head, the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")

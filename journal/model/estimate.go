@@ -49,7 +49,7 @@ func (v *Value) estimate() {
 	v.Estimate = calc.Covered(quantity.Combine(e.Value, e.Dimension, quantity.Term{Partial: 1, Of: e}))
 }
 
-// fewRepeats is how many repeats say less of the scatter than a tool of which it is known.
+// fewRepeats is how many repeats say less of the scatter than a tool of which it is known. Common practice, no source.
 const fewRepeats = 2
 
 // scatterKnown reports whether what is stated of a dyno tells the scatter better than the pulls do: of one there is none, and two are off by any factor.

@@ -93,14 +93,12 @@ func (l *linker) readingFiles(e *Entry) {
 				into = &e.Set
 			}
 			if first := readingAt(*into, r.Path); first != nil {
-				l.report("defined-twice", source.Error, r.PathAt, r.Path, fmt.Sprintf("`%s` is read twice in this entry", r.Path), "keep one of the two", source.Remark{At: first.PathAt, Message: "the first one"})
-				l.findings[len(l.findings)-1].Entry = e.Path
+				l.report("defined-twice", source.Error, r.PathAt, r.Path, fmt.Sprintf("`%s` is read twice in this entry", r.Path), "keep one of the two", source.Remark{At: first.PathAt, Message: "the first one"}).Entry = e.Path
 				continue
 			}
 			if other := readingAcross(*into, r.Path); other != nil {
 				l.report("value-and-deeper", source.Error, r.PathAt, r.Path, fmt.Sprintf("`%s` and `%s` both hold a value, one below the other: which of them speaks for it can't be told", other.Path, r.Path), "write each position out",
-					source.Remark{At: other.PathAt, Message: "the other one"})
-				l.findings[len(l.findings)-1].Entry = e.Path
+					source.Remark{At: other.PathAt, Message: "the other one"}).Entry = e.Path
 			}
 			*into = append(*into, r)
 		}
@@ -133,8 +131,7 @@ func (l *linker) data(name parse.Text) *parse.CSV {
 	}
 	file, there := l.sources.Data[name.Text]
 	if slashed := forwardSlashes(name.At.Text()); !there && slashed != "" {
-		l.report("backslash", source.Error, name.At, name.Text, "a backslash in a path is an escape, and only one kind of computer reads it", "write `/` between folders")
-		l.findings[len(l.findings)-1].Fixes = []source.Fix{source.Replace("write "+slashed, name.At, slashed)}
+		l.report("backslash", source.Error, name.At, name.Text, "a backslash in a path is an escape, and only one kind of computer reads it", "write `/` between folders").Fixes = []source.Fix{source.Replace("write "+slashed, name.At, slashed)}
 		return nil
 	}
 	if !there {
@@ -144,8 +141,7 @@ func (l *linker) data(name parse.Text) *parse.CSV {
 		if near != "" {
 			do, fixes = fmt.Sprintf("did you mean `%s`?", near), []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), name.At, `"`+near+`"`)}
 		}
-		l.report("missing-file", source.Error, name.At, name.Text, fmt.Sprintf("there is no file `%s`", name.Text), do)
-		l.findings[len(l.findings)-1].Fixes = fixes
+		l.report("missing-file", source.Error, name.At, name.Text, fmt.Sprintf("there is no file `%s`", name.Text), do).Fixes = fixes
 	}
 	return file
 }

@@ -71,8 +71,14 @@ type AsOf struct {
 	Entry string
 }
 
-func (l *linker) report(rule string, severity source.Severity, at source.Range, subject, message, do string, notes ...source.Remark) {
-	l.findings = append(l.findings, source.Finding{Rule: rule, Severity: severity, At: at, Subject: subject, Message: message, Do: do, Notes: notes})
+func (l *linker) report(rule string, severity source.Severity, at source.Range, subject, message, do string, notes ...source.Remark) *source.Finding {
+	return l.add(source.Finding{Rule: rule, Severity: severity, At: at, Subject: subject, Message: message, Do: do, Notes: notes})
+}
+
+// add adds a finding, and returns it for what it is to say besides: before the next is added.
+func (l *linker) add(f source.Finding) *source.Finding {
+	l.findings = append(l.findings, f)
+	return &l.findings[len(l.findings)-1]
 }
 
 func (l *linker) slip(v *parse.Value, slip *quantity.Slip, subject string) {

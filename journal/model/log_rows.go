@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -191,7 +192,7 @@ type scale struct {
 }
 
 // Air-fuel ratios at which fuels burn, from rich methanol to lean petrol: from memory.
-const leastRatio, mostRatio = 3.5, 24
+var burningRatios = quantity.Span{Low: 3.5, High: 24}
 
 // strays is the share of figures that may be of the other scale by chance: common practice, no source.
 const strays = 0.05
@@ -199,9 +200,9 @@ const strays = 0.05
 func (s *scale) add(x float64) {
 	s.seen++
 	switch {
-	case x >= leastBurning && x <= mostBurning:
+	case burning.Holds(x):
 		s.lambdas++
-	case x >= leastRatio && x <= mostRatio:
+	case burningRatios.Holds(x):
 		s.afrs++
 	}
 }

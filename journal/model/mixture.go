@@ -52,7 +52,7 @@ func (s SquareState) String() string {
 }
 
 // Mixtures that burn: outside them lambda tells of no combustion. From memory.
-const leastBurning, mostBurning = 0.5, 1.6
+var burning = quantity.Span{Low: 0.5, High: 1.6}
 
 // leastRows is how many rows a square must be seen for where a log holds no time: common practice, no source.
 const leastRows = 5
@@ -84,7 +84,7 @@ func (m *Mixture) add(s sample) {
 	if !(s.speed > 0) || !(s.weight > 0) {
 		return
 	}
-	if s.lambda < leastBurning || s.lambda > mostBurning {
+	if !burning.Holds(s.lambda) {
 		m.Unburnt += s.weight
 		return
 	}

@@ -53,8 +53,7 @@ func (p *pullRows) cell(pt Point, column int) parse.Cell {
 
 func (p *pullRows) report(rule string, severity source.Severity, at source.Range, message, do string, notes ...source.Remark) {
 	notes = append(notes, source.Remark{At: p.name.At, Message: "named here"})
-	p.l.report(rule, severity, at, p.csv.File.Name, message, do, notes...)
-	p.l.findings[len(p.l.findings)-1].Entry = p.entry.Path
+	p.l.report(rule, severity, at, p.csv.File.Name, message, do, notes...).Entry = p.entry.Path
 }
 
 func showSpeed(si float64) quantity.Shown {

@@ -145,7 +145,7 @@ var pullColumns = [...]dataColumn{
 	{"torque", quantity.Torque, []string{"torque", "t", "m"}},
 }
 
-// maxBadRows is how many rows of a file may be bad before it counts as no pull at all.
+// maxBadRows is how many rows of a file may be bad before it counts as no pull at all. Our own choice, no source.
 const maxBadRows = 25
 
 // run reads one pull.

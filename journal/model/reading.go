@@ -277,10 +277,9 @@ func (l *linker) figure(v *Value, written *parse.Value, limits []*Limit) (quanti
 			return q, true
 		}
 	}
-	l.unreadable(v, written, slip)
+	finding := l.unreadable(v, written, slip)
 	if slip.Kind == "wrong-dimension" && limit != nil {
-		last := &l.findings[len(l.findings)-1]
-		last.Notes = append(last.Notes, source.Remark{At: limit.PathAt, Message: "limit"})
+		finding.Notes = append(finding.Notes, source.Remark{At: limit.PathAt, Message: "limit"})
 	}
 	return q, false
 }
@@ -296,10 +295,9 @@ func (l *linker) fitsLimit(v *Value, written *parse.Value, q quantity.Quantity, 
 		v.Unjudged = OtherDimension
 		return true
 	}
-	l.unreadable(v, written, &quantity.Slip{Kind: "wrong-dimension", End: len(written.Text),
+	finding := l.unreadable(v, written, &quantity.Slip{Kind: "wrong-dimension", End: len(written.Text),
 		Message: fmt.Sprintf("`%s` is a figure of %s; the limit here is for %s", written.Text, q.Unit.Dimension, limits[own].Dimension), Do: "mend its unit, or the limit"})
-	last := &l.findings[len(l.findings)-1]
-	last.Notes = append(last.Notes, source.Remark{At: limits[own].PathAt, Message: "limit"})
+	finding.Notes = append(finding.Notes, source.Remark{At: limits[own].PathAt, Message: "limit"})
 	return false
 }
 
@@ -312,13 +310,13 @@ func (l *Limit) measures(d quantity.Dimension) bool {
 }
 
 // unreadable reports a figure of a value that can't be read.
-func (l *linker) unreadable(v *Value, written *parse.Value, slip *quantity.Slip) {
+func (l *linker) unreadable(v *Value, written *parse.Value, slip *quantity.Slip) *source.Finding {
 	finding := written.Finding(slip, v.Path)
 	finding.Origin = string(v.Origin)
 	if v.Entry != nil {
 		finding.Entry = v.Entry.Path
 	}
-	l.findings = append(l.findings, finding)
+	return l.add(finding)
 }
 
 // stepped takes a reading written step by step.

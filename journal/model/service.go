@@ -158,9 +158,8 @@ func (l *linker) farOff(limit *Limit, f *parse.Field, offer, message string) {
 	if offer != "" {
 		do = "a service bound is where a worn part is at its end, an allowance how far beyond standard that is: write `" + offer + "`"
 	}
-	l.report("far-off-service", source.Error, f.At, limit.Path, message, do)
+	finding := l.report("far-off-service", source.Error, f.At, limit.Path, message, do)
 	if offer != "" {
-		last := &l.findings[len(l.findings)-1]
-		last.Fixes = []source.Fix{source.Replace("write `"+offer+"`", f.KeyAt.To(f.At), offer)}
+		finding.Fixes = []source.Fix{source.Replace("write `"+offer+"`", f.KeyAt.To(f.At), offer)}
 	}
 }

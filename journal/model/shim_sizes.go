@@ -92,7 +92,7 @@ func (l *linker) shimSizes() {
 	}
 }
 
-// fewShims are too few to tell which of them is wrong.
+// fewShims are too few to tell which of them is wrong. Common practice, no source.
 const fewShims = 3
 
 func (j *Journal) shimRange(side string) ShimRange {

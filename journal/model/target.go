@@ -98,7 +98,7 @@ func (l *linker) breakpoints(t *Target, g *parse.Grid) bool {
 }
 
 // Lambda that an engine can be asked to run at. Petrol burns from about 0.6 to about 1.6: from memory.
-const leanestTarget, richestTarget = 1.5, 0.6
+var wantable = quantity.Span{Low: 0.6, High: 1.5}
 
 // targets reads the cells of the target grid as lambda.
 func (l *linker) targets(t *Target, g *parse.Grid, fields *parse.Fields) bool {
@@ -117,7 +117,7 @@ func (l *linker) targets(t *Target, g *parse.Grid, fields *parse.Fields) bool {
 		for _, cell := range row {
 			x, _ := strconv.ParseFloat(cell.Text, 64)
 			x /= ratio
-			if x < richestTarget || x > leanestTarget {
+			if !wantable.Holds(x) {
 				l.report("bad-grid", source.Error, cell.At, "target", fmt.Sprintf("`%s` would be lambda %s, at which no petrol engine is run", cell.Text, ShowLambda(x)), "see whether the corner says what the cells are: `lambda` or `AFR`")
 				return false
 			}

@@ -94,7 +94,7 @@ func (m Manual) full(p *pager) {
 		if path.Worked {
 			p.fact("where", "worked out; never written in an entry")
 		}
-		p.fact("takes", takes(path.Pattern.Words, path.Dimensions, path.Unit))
+		p.fact("takes", path.takes())
 		p.legend(path.Path)
 		path.uses(p)
 	}
@@ -135,7 +135,7 @@ func (k Key) words() string {
 	case len(k.Choices) > 0:
 		text += ": " + strings.Join(k.Choices, ", ")
 	case len(k.Dimensions) > 0 || k.Unit != "":
-		text += ": " + takes(false, k.Dimensions, k.Unit)
+		text += ": " + figureWords(k.Dimensions, k.Unit)
 	}
 	if k.Needed {
 		text += "; it can't be left out"
@@ -143,11 +143,16 @@ func (k Key) words() string {
 	return text
 }
 
-// takes says what a figure may be.
-func takes(words bool, dimensions []quantity.Dimension, unit string) string {
-	if words {
+// takes says what a path takes.
+func (path Path) takes() string {
+	if path.Pattern.Words {
 		return "words"
 	}
+	return figureWords(path.Dimensions, path.Unit)
+}
+
+// figureWords says what a figure may be.
+func figureWords(dimensions []quantity.Dimension, unit string) string {
 	if len(dimensions) == 0 {
 		return "a figure of any kind, or words"
 	}

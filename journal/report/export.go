@@ -236,7 +236,12 @@ func (row *exported) figures(v *model.Value) {
 		row.value, row.si = sign*q.Value, q.SI()
 	}
 	if q.Kind == quantity.Interval {
-		row.low, row.high = end(q.HasLow, sign*q.Low), end(q.HasHigh, sign*q.High)
+		if q.HasLow {
+			row.low = sign * q.Low
+		}
+		if q.HasHigh {
+			row.high = sign * q.High
+		}
 		if sign < 0 {
 			row.low, row.high = row.high, row.low
 		}
@@ -248,14 +253,6 @@ func (row *exported) figures(v *model.Value) {
 		nominal := q.Unit.FromSI(v.Limit.Nominal.SI())
 		row.nominal, row.deviation = sign*nominal, sign*(q.Value-nominal)
 	}
-}
-
-// end is an end of an interval; NaN for one that it lacks.
-func end(there bool, x float64) float64 {
-	if !there {
-		return math.NaN()
-	}
-	return x
 }
 
 func limitOf(l *model.Limit) string {

@@ -15,7 +15,7 @@ func (path Path) uses(p *pager) {
 		f := &derive.All[i]
 		if f.WorksOut(path.Fits) {
 			workedBy = append(workedBy, f.Name)
-			from = append(from, f.From()...)
+			from = append(from, f.Of...)
 		} else if !path.Worked && f.Feeds(path.told()) {
 			into = append(into, f.Name)
 		}

@@ -29,7 +29,7 @@ func (c *Context) judgedNumbers(severity source.Severity, as, do string, say fun
 	found := map[place][]told{}
 	for _, n := range c.Numbers {
 		text := say(n)
-		if text == "" || (restsOn(n, c.isWrong) || c.isDoubtful(n)) && !c.accepts(n.Path) {
+		if text == "" || c.isHeldBack(n) && !c.accepts(n.Path) {
 			continue
 		}
 		at := place{at: blamed(n, c.likelier)}
@@ -95,16 +95,26 @@ func restsOn(n *derive.Number, holds func(*model.Value) bool) bool {
 	})
 }
 
-// isWrong reports whether an open error of its own says that a figure is not as it should be.
-func (c *Context) isWrong(v *model.Value) bool {
-	return v.Verdict == model.Out && !v.Settled && !c.isOutAccepted(v) || c.isSuspect(v)
+// soundNumberAt returns the number that was worked out at a path, nil where there is none, it can't be had, or a figure that it rests on is suspect.
+func (c *Context) soundNumberAt(path string) *derive.Number {
+	if n := c.numberAt(path); n != nil && !restsOn(n, c.isSuspect) {
+		return n
+	}
+	return nil
 }
 
-func (c *Context) isOutAccepted(v *model.Value) bool {
-	return slices.ContainsFunc(c.Journal.Accepts, func(a *model.Accept) bool {
-		return (a.Finding.Name == "out-of-limits" || a.Finding.Name == "suspected-slip") && v.Order <= c.Journal.EndOf(a.Entry) && (a.Path == v.Path || a.Path == "" && a.Entry == v.Entry)
-	})
+// numberAt returns the number that was worked out at a path, nil where there is none or it can't be had.
+func (c *Context) numberAt(path string) *derive.Number {
+	for _, n := range c.Numbers {
+		if n.Path == path && n.Reason == "" {
+			return n
+		}
+	}
+	return nil
 }
+
+// isHeldBack reports whether nothing is told of a number's verdict, because a figure that it rests on is to be mended first.
+func (c *Context) isHeldBack(n *derive.Number) bool { return restsOn(n, c.isUnsound) }
 
 // blamed returns the one of the figures that went into a number that most likely makes it what it is, by a comparison of two; of those alike the first of the formula. Nil where there is none.
 func blamed(n *derive.Number, likelier func(a, b *model.Value) int) *model.Value {
@@ -143,7 +153,7 @@ func (c *Context) likelier(a, b *model.Value) int {
 
 // compareStraying compares how far two figures are from their fellows; nought where one has too few to tell.
 func (c *Context) compareStraying(a, b *model.Value) int {
-	of := c.suspects().crowds
+	of := c.causes().crowds.of
 	x, ok := of[a]
 	y, too := of[b]
 	if !ok || !too || len(x.members) < leastCrowd || len(y.members) < leastCrowd || a.Estimate.Dimension != b.Estimate.Dimension {

@@ -95,7 +95,7 @@ func (c *Context) past(bears func(*derive.Fastener) (float64, error), say func(s
 	}
 	for _, v := range c.Journal.Values {
 		f := c.fastenerAt(v)
-		if f == nil || c.slipOf(v) != nil {
+		if f == nil || c.toldBy(v) == slipRule {
 			continue
 		}
 		s, ok := strain(f, v.Quantity.LowSI(), v.Quantity.HighSI(), bears)

@@ -3,10 +3,10 @@ package rule
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -83,7 +83,7 @@ func cardSaysOther(l late) *camSlip {
 	}
 	measured, _ := model.OverlapAngle(at.Path, l.value.Quantity)
 	side, what := sideOf(at.Path), parse.LastSegment(at.Path)
-	for _, q := range slices.Concat(otherEvents(at.Quantity, usualEvents(side, what)), otherPoints(at.Quantity)) {
+	for _, q := range otherwiseTold(at.Quantity, side, what, quantity.AnotherCentre|quantity.OnePlace) {
 		if angle, ok := model.OverlapAngle(at.Path, q); ok && math.Abs(angle-measured) <= sameEvent {
 			s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", q.Shown(), s.do)
 			break

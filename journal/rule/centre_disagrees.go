@@ -17,10 +17,7 @@ const (
 	sameEvent    = math.Pi / 18     // 10°: an event as it was measured from the card's, at one lift
 	otherEvent   = 5 * math.Pi / 36 // 25°: what moves one event by that and leaves the other is no chain
 	noChain      = 7 * math.Pi / 18 // 70°: as far out as no chain is, where nobody says how many teeth its sprocket has
-	usualMiddle  = 110 * math.Pi / 180
-	nearMiddle   = math.Pi / 3
-	leastOpen    = math.Pi / 3
-	mostOpen     = 400 * math.Pi / 180
+	nearMiddle   = math.Pi / 3      // 60°: as far as a lobe's middle is from where it usually is
 )
 
 // camSlip is a figure of a cam that others contradict.
@@ -33,24 +30,10 @@ type camSlip struct {
 }
 
 // centreDisagrees reports figures of a cam that contradict each other: in one list of one entry, or by one part; and those of a part that contradict what was measured.
-func centreDisagrees(c *Context) {
-	for _, s := range c.doubts().cams {
-		severity := source.Warning
-		if s.at.Verdict == model.Out { // it stands for that finding
-			severity = source.Error
-		}
-		c.value(s.at, severity, s.message, s.do, s.notes...)
-		if s.at.Origin == model.FromPart && c.broughtNow(s.at.Path) == s.at { // what was measured takes its place, and doesn't mend the card
-			c.findings[len(c.findings)-1].State = source.Open
-		}
-	}
-}
+func centreDisagrees(c *Context) { c.tellCauses() }
 
-// lobeTold is what one list of one entry, or one part, tells of a lobe; nil for nothing.
-type lobeTold struct{ opens, closes, centre, lift *model.Value }
-
-// camSlips finds the figures of cams that contradict each other, and then those of the parts that are in and contradict what was measured.
-func (c *Context) camSlips() []*camSlip {
+// camSlips finds them, those that contradict each other first.
+func (c *Context) camSlips() []*cause {
 	var slips []*camSlip
 	for _, told := range c.camsTold() {
 		if s := swappedCam(told); s != nil {
@@ -68,8 +51,31 @@ func (c *Context) camSlips() []*camSlip {
 			slips = append(slips, s)
 		}
 	}
-	return slips
+	var found []*cause
+	for _, s := range slips {
+		found = append(found, c.camCause(s))
+	}
+	return found
 }
+
+// camCause is what is told of one of them.
+func (c *Context) camCause(s *camSlip) *cause {
+	severity := source.Warning
+	if s.at.Verdict == model.Out { // it stands for that finding
+		severity = source.Error
+	}
+	k := &cause{report: reportAbout(s.at, severity, s.message, s.do, s.notes...), instead: []*model.Value{s.at}, against: s.about, weight: suspect}
+	if s.all {
+		k.instead = append(k.instead, s.about...)
+	}
+	if s.at.Origin == model.FromPart && c.broughtNow(s.at.Path) == s.at { // what was measured takes its place, and doesn't mend the card
+		k.report.State = source.Open
+	}
+	return k
+}
+
+// lobeTold is what one list of one entry, or one part, tells of a lobe; nil for nothing.
+type lobeTold struct{ opens, closes, centre, lift *model.Value }
 
 // camsTold returns what was told of both lobes, by whoever told it at once, in order of what was told first.
 func (c *Context) camsTold() []*[2]lobeTold {
@@ -145,12 +151,7 @@ func (a lobeAngles) agrees() bool {
 
 // isLobe reports whether a lobe of a side can be so.
 func (a lobeAngles) isLobe(side string) bool {
-	usual := usualMiddle
-	if side == "exhaust" {
-		usual = -usual
-	}
-	open := a.closes - a.opens
-	return a.agrees() && open >= leastOpen && open <= mostOpen && math.Abs((a.opens+a.closes)/2-usual) <= nearMiddle
+	return a.agrees() && lobesOpen.Holds(a.closes-a.opens) && math.Abs((a.opens+a.closes)/2-model.UsualMiddle(side)) <= nearMiddle
 }
 
 // slip finds the figure of a lobe that contradicts the two others; nil for none.
@@ -200,15 +201,11 @@ func shownEvent(angle float64) quantity.Shown {
 // mistyped finds the one figure of three which, written with another dead centre or side, or else with the point elsewhere, makes a lobe with the two others; nil where it isn't plain which.
 // Meant is what it was meant to be, without a unit where nothing tells.
 func (l lobeTold) mistyped(side string) (at *model.Value, meant quantity.Quantity) {
-	for _, points := range []bool{false, true} {
+	for _, way := range []quantity.Misreading{quantity.AnotherCentre, quantity.OnePlace} {
 		plain := true
 		for _, what := range []string{"opens", "closes", "centre"} {
 			v := *l.field(what)
-			otherwise := otherEvents(v.Quantity, usualEvents(side, what))
-			if points {
-				otherwise = otherPoints(v.Quantity)
-			}
-			for _, q := range otherwise {
+			for _, q := range otherwiseTold(v.Quantity, side, what, way) {
 				other, changed := l, *v
 				changed.Quantity = q
 				*other.field(what) = &changed
@@ -250,35 +247,16 @@ func usualEvents(side, what string) []quantity.Event {
 	return []quantity.Event{quantity.BBDC, quantity.ABDC}
 }
 
-// otherEvents returns what the digits of an event would be by others.
-func otherEvents(q quantity.Quantity, events []quantity.Event) []quantity.Quantity {
+// otherwiseTold returns what the digits of an event may have been meant for: counted otherwise as cards count it, or with the point elsewhere.
+func otherwiseTold(q quantity.Quantity, side, what string, ways quantity.Misreading) []quantity.Quantity {
 	if q.Kind == quantity.Interval {
 		return nil
 	}
 	var all []quantity.Quantity
-	for _, event := range events {
-		other := q
-		other.Text, other.Event, other.Value = "", event, math.Abs(q.Value)
-		if event.IsBefore() {
-			other.Value = -other.Value
+	for _, r := range q.OtherReadings(ways) {
+		if r.Way != quantity.AnotherCentre || slices.Contains(usualEvents(side, what), r.Event) {
+			all = append(all, r.Quantity)
 		}
-		if event != q.Event || other.Value != q.Value { // -22° BTDC is 22° after
-			all = append(all, other)
-		}
-	}
-	return all
-}
-
-// otherPoints returns what an event would be with the point elsewhere.
-func otherPoints(q quantity.Quantity) []quantity.Quantity {
-	if q.Kind == quantity.Interval {
-		return nil
-	}
-	var all []quantity.Quantity
-	for _, factor := range []float64{0.1, 10} {
-		other := q
-		other.Text, other.Value, other.Step = "", q.Value*factor, q.Step*factor
-		all = append(all, other)
 	}
 	return all
 }

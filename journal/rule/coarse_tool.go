@@ -19,7 +19,7 @@ func coarseTool(c *Context) {
 	done := map[use]bool{}
 	var uses []coarse
 	for _, v := range c.Journal.Values {
-		if !c.restsOnTool(v) || done[use{v.Tool, v.Limit}] || c.doubts().limits[v.Limit] != nil {
+		if !c.restsOnTool(v) || done[use{v.Tool, v.Limit}] || c.isLimitSuspect(v.Limit) {
 			continue
 		}
 		done[use{v.Tool, v.Limit}] = true

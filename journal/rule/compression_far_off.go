@@ -13,8 +13,8 @@ import (
 // compressionFarOff notes the compression that is furthest from what is to be expected of the engine, where that is further than twice what the expectation
 // leaves open. Where it is the most that there can be, as from a static ratio, less than it promises says nothing.
 func compressionFarOff(c *Context) {
-	n := c.worked("engine.cranking-pressure")
-	if n == nil || len(n.Inputs) == 0 || c.isDoubtful(n) {
+	n := c.soundNumberAt("engine.cranking-pressure")
+	if n == nil || len(n.Inputs) == 0 || restsOn(n, c.isDoubted) {
 		return
 	}
 	var worst *model.Value

@@ -3,7 +3,6 @@ package rule
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -11,29 +10,6 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
-)
-
-// span is what a figure of the drive usually is.
-type span struct{ low, high float64 }
-
-func (s span) holds(x float64) bool {
-	return quantity.Compare(x, s.low, 0) >= 0 && quantity.Compare(x, s.high, 0) <= 0
-}
-
-// off is by what factor, as a logarithm, a figure lies outside.
-func (s span) off(x float64) float64 { return max(0, math.Log(s.low/x), math.Log(x/s.high)) }
-
-// What drives are geared like. All of it is common practice, no source.
-var (
-	topOverall    = span{2, 18}    // engine over wheel in the highest gear
-	lowOverall    = span{6, 60}    // in the lowest
-	usualPrimary  = span{1, 5}     // the ratios of the three steps, driven over driver
-	usualFinal    = span{1, 6}     //
-	usualLow      = span{1.4, 5.5} // of the lowest gear
-	usualTop      = span{0.5, 2}   // of the highest
-	circumference = span{0.6, 2.6} // of a driven wheel, in m
-	usualWheel    = span{0.9, 2.4} // of most
-	leastRedline  = 3000.0         // rpm of a light engine
 )
 
 // drive is what is known of the drive now; what isn't is nil.
@@ -71,9 +47,9 @@ func (d drive) fits(step *model.Value, by float64) bool {
 	}
 	low, top := d.ratios[0], d.ratios[len(d.ratios)-1]
 	if low == top {
-		return span{topOverall.low, lowOverall.high}.holds(whole(low))
+		return quantity.Span{Low: topOverall.Low, High: lowOverall.High}.Holds(whole(low))
 	}
-	return topOverall.holds(whole(top)) && lowOverall.holds(whole(low))
+	return topOverall.Holds(whole(top)) && lowOverall.Holds(whole(low))
 }
 
 // turnAbout offers the ratio the other way about, where that would do.

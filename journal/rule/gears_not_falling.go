@@ -3,7 +3,6 @@ package rule
 import (
 	"fmt"
 
-	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -25,22 +24,4 @@ func gearsNotFalling(c *Context) {
 // ratioShown shows a ratio by its figure, also where it was written in teeth.
 func ratioShown(v *model.Value) string {
 	return quantity.Show(v.Estimate.Value, quantity.UnitShown(":1"), 0.001).String()
-}
-
-// worked returns the number that was worked out at a path, nil where there is none, it can't be had, or a figure that went into it can't be as it is written.
-func (c *Context) worked(path string) *derive.Number {
-	if n := c.numberAt(path); n != nil && !restsOn(n, c.isSuspect) {
-		return n
-	}
-	return nil
-}
-
-// numberAt returns the number that was worked out at a path, nil where there is none or it can't be had.
-func (c *Context) numberAt(path string) *derive.Number {
-	for _, n := range c.Numbers {
-		if n.Path == path && n.Reason == "" {
-			return n
-		}
-	}
-	return nil
 }

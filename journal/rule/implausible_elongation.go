@@ -41,10 +41,11 @@ type chain struct{ length, links, pitch *model.Value }
 // pitches are those of roller chains, in m: eighths of an inch, from memory of the series of ISO 606.
 var pitches = []float64{0.00635, 0.009525, 0.0127, 0.015875, 0.01905, 0.0254}
 
+// What a chain is held to once one of its figures is mended, and by what share a pitch may be rounded. Common practice, no source.
 const (
-	nearPitch = 0.001 // share by which a pitch may be rounded
-	fewLinks  = 10    // chains are measured over more links than these, and
-	manyLinks = 130   // over no more than they have
+	nearPitch  = 0.001
+	mostWorn   = 0.03 // the most by which a chain in use is longer than new
+	hardlyWorn = 0.01 // where its links were miscounted: one more or fewer makes as much
 )
 
 // blamed returns the figure that is most likely wrong, and what it should probably be: the one that a usual mistake in makes a chain of the three. Which of them is asked first is common practice, no source.
@@ -59,27 +60,27 @@ func (k chain) blamed() (v *model.Value, do string) {
 	}
 	isUsual := func(pitch, p float64) bool { return math.Abs(pitch/p-1) < nearPitch }
 	for _, p := range pitches {
-		if words := try(length, links, p, 0.03); words != "" && !isUsual(pitch, p) {
+		if words := try(length, links, p, mostWorn); words != "" && !isUsual(pitch, p) {
 			return k.pitch, fmt.Sprintf("look at the pitch again: %s%s", quantity.Show(p, k.pitch.Quantity.Unit, 1e-6), words)
 		}
 	}
 	for by := 1.0; by <= 2; by++ {
 		for _, n := range []float64{links - by, links + by} {
-			if words := try(length, n, pitch, 0.01); words != "" {
+			if words := try(length, n, pitch, hardlyWorn); words != "" {
 				return k.links, fmt.Sprintf("count them again, from pin to pin, between the two that the length was taken at: %s%s", k.linksShown(n), words)
 			}
 		}
 	}
-	if links < fewLinks || links > manyLinks {
-		for _, n := range []float64{links / 10, links * 10} {
-			if words := try(length, n, pitch, 0.03); words != "" && n == math.Trunc(n) {
-				return k.links, fmt.Sprintf("a digit too many or too few? %s%s", k.linksShown(n), words)
+	if !chainLinks.Holds(links) {
+		for _, r := range k.links.Quantity.OtherReadings(quantity.OnePlace) {
+			if words := try(length, r.SI(), pitch, mostWorn); words != "" && r.SI() == math.Trunc(r.SI()) {
+				return k.links, fmt.Sprintf("a digit too many or too few? %s%s", k.linksShown(r.SI()), words)
 			}
 		}
 	}
-	for _, by := range []float64{10, 0.1, 100, 0.01} {
-		if words := try(length*by, links, pitch, 0.03); words != "" {
-			return k.length, fmt.Sprintf("the point in the wrong place? %s%s", quantity.Show(length*by, k.length.Quantity.Unit, k.length.Quantity.StepSI()*by), words)
+	for _, r := range k.length.Quantity.OtherReadings(quantity.OnePlace | quantity.TwoPlaces) {
+		if words := try(r.SI(), links, pitch, mostWorn); words != "" {
+			return k.length, fmt.Sprintf("the point in the wrong place? %s%s", r.Shown(), words)
 		}
 	}
 	return k.length, "measure again, taut, from pin to pin, and count the links between"

@@ -22,11 +22,20 @@ type misgeared struct {
 }
 
 // implausibleGearing reports the figure of a drive that is most likely wrong, where the drive is geared as none is.
-func implausibleGearing(c *Context) {
-	if m := c.suspects().gearing; m != nil {
-		c.value(m.value, source.Warning, m.message, m.do, m.notes...)
-		c.findings[len(c.findings)-1].Fixes = m.fixes
+func implausibleGearing(c *Context) { c.tellCauses() }
+
+// misgearing finds it.
+func (c *Context) misgearing() []*cause {
+	m := c.misgeared()
+	if m == nil {
+		return nil
 	}
+	k := &cause{report: reportAbout(m.value, source.Warning, m.message, m.do, m.notes...)}
+	k.report.Fixes = m.fixes
+	if !m.value.Settled {
+		k.against, k.weight = []*model.Value{m.value}, suspect
+	}
+	return []*cause{k}
 }
 
 // misgeared looks at the steps one by one, then at what they make together, then at the wheel, then at the speed that is asked about; the first that can't be is told. Nil for none.
@@ -69,29 +78,29 @@ func (d drive) overall() *misgeared {
 	}
 	low, top := d.ratios[0], d.ratios[len(d.ratios)-1]
 	n, held, gear := top, topOverall, "top gear"
-	if topOverall.holds(top.Estimate.Value) {
+	if topOverall.Holds(top.Estimate.Value) {
 		n, held, gear = low, lowOverall, "bottom gear"
 	}
 	var blamed *model.Value
 	most := 0.0
 	for _, in := range n.Inputs {
-		usual := usualPrimary
+		usual := primaries
 		switch {
 		case in.Value == d.final:
-			usual = usualFinal
+			usual = finals
 		case in.Value != d.primary && n == low && n != top:
-			usual = usualLow
+			usual = lowGears
 		case in.Value != d.primary:
-			usual = usualTop
+			usual = topGears
 		}
-		if off := usual.off(in.Value.Estimate.Value); blamed == nil || off > most || off == most && in.Value == d.final {
+		if off := farFrom(usual, in.Value.Estimate.Value); blamed == nil || off > most || off == most && in.Value == d.final {
 			blamed, most = in.Value, off
 		}
 	}
 	if (blamed == d.primary || blamed == d.final) && !d.fall() {
 		return nil // the gears are out of their order, and have a finding
 	}
-	m := &misgeared{value: blamed, message: fmt.Sprintf("`%s` is %s, and the engine turns %s for each turn of the wheel in %s: drives have %g to %g there", blamed.Path, ratioWords(blamed), n.Shown(), gear, held.low, held.high),
+	m := &misgeared{value: blamed, message: fmt.Sprintf("`%s` is %s, and the engine turns %s for each turn of the wheel in %s: drives have %g to %g there", blamed.Path, ratioWords(blamed), n.Shown(), gear, held.Low, held.High),
 		do: "look at the teeth of both wheels again"}
 	for _, note := range inputRemarks(n, nil) {
 		if note.At != blamed.At() {
@@ -102,26 +111,26 @@ func (d drive) overall() *misgeared {
 	return m
 }
 
+// farFrom is by what factor, as a logarithm, a figure lies outside a span.
+func farFrom(usual quantity.Span, x float64) float64 {
+	return max(0, math.Log(usual.Low/x), math.Log(x/usual.High))
+}
+
 // wheel finds a driven wheel that is too small or too large.
 func (d drive) wheel() *misgeared {
 	around, ok := d.around()
-	if !ok || circumference.holds(around) {
+	if !ok || circumferences.Holds(around) {
 		return nil
 	}
 	m := &misgeared{value: d.tyre, do: "write how far the wheel rolls in a turn, or the size code of its tyre"}
 	if d.tyre.Words != "" {
-		m.message = fmt.Sprintf("`%s` is `%s`, which rolls %s in a turn: driven wheels roll %s to %s", d.tyre.Path, d.tyre.Words, d.metres(around), d.metres(circumference.low), d.metres(circumference.high))
+		m.message = fmt.Sprintf("`%s` is `%s`, which rolls %s in a turn: driven wheels roll %s to %s", d.tyre.Path, d.tyre.Words, d.metres(around), d.metres(circumferences.Low), d.metres(circumferences.High))
 		return m
 	}
-	m.message = fmt.Sprintf("`%s` is %s: driven wheels roll %s to %s in a turn", d.tyre.Path, d.tyre.Quantity.Shown(), d.metres(circumference.low), d.metres(circumference.high))
-	for _, other := range []struct {
-		times float64
-		why   string
-	}{{10, "a digit too few"}, {0.1, "a digit too many"}, {100, "two digits too few"}, {0.01, "two digits too many"}, {2 * math.Pi, "the radius"}, {math.Pi, "the diameter"}} {
-		if usualWheel.holds(around * other.times) {
-			m.do = fmt.Sprintf("%s? then the wheel rolls %s in a turn", other.why, d.metres(around*other.times))
-			break
-		}
+	m.message = fmt.Sprintf("`%s` is %s: driven wheels roll %s to %s in a turn", d.tyre.Path, d.tyre.Quantity.Shown(), d.metres(circumferences.Low), d.metres(circumferences.High))
+	readings := d.tyre.Quantity.OtherReadings(quantity.OnePlace | quantity.TwoPlaces | quantity.AcrossWheel)
+	if fitting := quantity.Fitting(readings, func(q quantity.Quantity) bool { return mostWheels.Holds(q.SI()) }); len(fitting) > 0 {
+		m.do = fmt.Sprintf("%s? then the wheel rolls %s in a turn", fitting[0].Why, d.metres(fitting[0].SI()))
 	}
 	return m
 }
@@ -143,9 +152,9 @@ func (d drive) tooFast() *misgeared {
 	around, _ := d.around()
 	beyond := n.Estimate.Value / redline.Estimate.Value
 	switch {
-	case redline.Estimate.Value < quantity.UnitShown("rpm").SI(leastRedline) && beyond < 10:
+	case redline.Estimate.Value < quantity.UnitShown("rpm").SI(redlines.Low) && beyond < 10:
 		m.value, m.do, m.notes = redline, "look at the redline again, for a digit too few", []source.Remark{{At: cruise.At(), Message: "speed"}}
-	case d.tyre.Words == "" && beyond < math.Pi && usualWheel.holds(around*math.Pi):
+	case d.tyre.Words == "" && beyond < math.Pi && mostWheels.Holds(around*math.Pi):
 		m.value, m.do = d.tyre, fmt.Sprintf("look at the wheel again: with %s as its diameter it rolls %s in a turn", d.tyre.Quantity.Shown(), d.metres(around*math.Pi))
 		m.notes = append(m.notes, source.Remark{At: cruise.At(), Message: "speed"})
 	}

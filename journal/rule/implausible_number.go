@@ -2,152 +2,122 @@ package rule
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
-	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
 // implausibleNumber reports figures that each can be, and that make an engine which nobody builds: at the one that alone would put it right.
-func implausibleNumber(c *Context) {
-	for _, o := range c.oddities() {
-		var notes []source.Remark
-		for _, v := range o.trait.inputs {
-			if v != o.at {
-				notes = append(notes, source.Remark{At: v.At(), Message: fmt.Sprintf("`%s`", v.Path)})
+func implausibleNumber(c *Context) { c.tellCauses() }
+
+// oddity is a value that makes figures which no engine has.
+type oddity struct {
+	at      *model.Value
+	trait   *trait                 // the first of those figures
+	meant   *quantity.OtherReading // the value as it would put it right; nil where no value alone does
+	suspect []*model.Value         // the value, or those of which nobody knows which it is
+}
+
+// cause is what is told of it.
+func (o *oddity) cause() *cause {
+	var notes []source.Remark
+	for _, v := range o.trait.inputs {
+		if v != o.at {
+			notes = append(notes, source.Remark{At: v.At(), Message: fmt.Sprintf("`%s`", v.Path)})
+		}
+	}
+	return &cause{report: reportAbout(o.at, source.Warning, o.trait.message(), o.advice(), notes...), against: o.suspect, weight: suspect}
+}
+
+// oddities finds the values that make figures which no engine has. Of several that would put things right that one counts which puts the most right, and nothing else wrong; what it
+// doesn't put right though it went in is left until it is mended.
+func (c *Context) oddities() []*cause {
+	all := c.traits()
+	var found []*oddity
+	var causes []*cause
+	for {
+		bad := slices.DeleteFunc(slices.Clone(all), func(t *trait) bool {
+			return !t.isBad() || slices.ContainsFunc(found, func(o *oddity) bool { return slices.ContainsFunc(t.inputs, o.suspects) })
+		})
+		first := slices.IndexFunc(bad, (*trait).isTold)
+		if first < 0 {
+			return causes
+		}
+		o := likeliest(all, bad)
+		if o == nil {
+			t := bad[first]
+			o = &oddity{at: t.inputs[0], trait: t, suspect: t.inputs[:min(t.own, len(t.inputs))]}
+		}
+		found, causes = append(found, o), append(causes, o.cause())
+	}
+}
+
+// asMistyped are the ways in which a value of an engine may be mistyped: the point first, and in another unit where that comes to something else.
+func asMistyped(v *model.Value) []quantity.OtherReading {
+	return slices.Concat(v.Quantity.OtherReadings(quantity.OnePlace|quantity.TwoPlaces|quantity.ThreePlaces), v.Quantity.OtherReadings(quantity.AnotherUnit))
+}
+
+// likeliest returns the value that would put most bad figures right if it were mistyped, and none of all wrong; nil for none.
+func likeliest(all, bad []*trait) *oddity {
+	var best *oddity
+	most := 0
+	for _, t := range bad {
+		if !t.isTold() {
+			continue
+		}
+		for _, v := range t.inputs {
+			for _, r := range asMistyped(v) {
+				times := r.SI() / v.Quantity.SI()
+				if mended := mends(all, v, times); mended > most && t.isMended(v, times) {
+					best, most = &oddity{at: v, trait: t, meant: &r, suspect: []*model.Value{v}}, mended
+				}
 			}
 		}
-		c.value(o.at, source.Warning, o.trait.message(), o.advice(), notes...)
 	}
+	return best
 }
 
-// usual is between what ends a figure of an engine lies: beyond them there is none. Common practice, no source.
-type usual struct {
-	path       string // of the worked-out number, or of the size
-	beside     string // of another size, whose share it is; empty for a number
-	low, high  float64
-	own        int    // how many of its inputs, from the first, belong to it alone
-	less, more string // what it would be beyond an end, in words; empty: the figure of the end says it
-}
-
-const degree = math.Pi / 180 // in rad
-
-var usuals = []usual{
-	{path: "engine.compression-ratio", low: 4, high: 24, own: 8},
-	{path: "engine.rod-ratio", low: 1.1, high: 3.5, own: 2},
-	{path: "engine.squish", high: 6e-3, own: 2},
-	{path: "port.exhaust.duration", low: 100 * degree, high: 240 * degree, own: 1},
-	{path: "port.transfer.duration", low: 60 * degree, high: 200 * degree, own: 1},
-	{path: "port.blowdown", low: 1e-9, high: 60 * degree, own: 2, less: "the transfers don't open after the exhaust"},
-	{path: "ignition.degrees", low: -60 * degree, high: 30 * degree, own: 1, less: "no engine fires so early", more: "no engine fires so late"},
-	{path: pistonSpeed, high: mostPistonSpeed, own: 2},
-	{path: "engine.gasket.bore", beside: "engine.bore", low: 1, high: 1.3, own: 1, less: "the gasket would stand into the bore", more: "no gasket is so much wider than its bore"},
-	{path: "engine.valve.intake", beside: "engine.bore", low: 0.15, high: 0.8, own: 1, less: "no engine has so small a valve", more: "no valve is so wide beside its bore"},
-	{path: "engine.valve.exhaust", beside: "engine.bore", low: 0.15, high: 0.8, own: 1, less: "no engine has so small a valve", more: "no valve is so wide beside its bore"},
-	{path: "engine.stroke", beside: "engine.bore", low: 1. / 3, high: 2.5, own: 1, less: "no engine has so short a stroke", more: "no engine has so long a stroke"},
-}
-
-// pistonSpeed has a rule of its own, and is looked at here to find what is mistyped.
-const pistonSpeed = "engine.piston-speed.mean"
-
-// trait is such a figure of this engine.
-type trait struct {
-	usual
-	number *derive.Number // nil for one size beside another
-	value  float64
-	isNone bool // its inputs make no sense together
-	inputs []*model.Value
-}
-
-// traits returns the figures of the engine as they are now, but those of which an input is out of its own limit already.
-func (c *Context) traits() []*trait {
-	var all []*trait
-	for _, u := range usuals {
-		t := c.traitOf(u)
-		if t != nil && !slices.ContainsFunc(t.inputs, func(v *model.Value) bool { return v.Verdict == model.Out }) {
-			all = append(all, t)
+// mends returns how many bad figures a value would put right if it were so many times as large; none where it would put another wrong.
+func mends(all []*trait, v *model.Value, times float64) int {
+	mended := 0
+	for _, t := range all {
+		if !slices.Contains(t.inputs, v) {
+			continue
+		}
+		switch mends := t.isMended(v, times); {
+		case !mends && !t.isBad():
+			return 0
+		case mends && t.isBad():
+			mended++
 		}
 	}
-	return all
+	return mended
 }
 
-func (c *Context) traitOf(u usual) *trait {
-	if u.beside != "" {
-		size, beside := c.size(u.path), c.size(u.beside)
-		if size == nil || beside == nil {
-			return nil
-		}
-		return &trait{usual: u, value: size.Estimate.Value / beside.Estimate.Value, inputs: []*model.Value{size, beside}}
-	}
-	i := slices.IndexFunc(c.Numbers, func(n *derive.Number) bool { return n.Path == u.path && (n.Reason == "" || n.Fault != "") })
-	if i < 0 {
-		return nil
-	}
-	n := c.Numbers[i]
-	t := &trait{usual: u, number: n, value: n.Estimate.Value, isNone: n.Reason != ""}
-	for _, in := range n.Inputs {
-		if in.Value == nil {
-			return nil // it comes from another number, and that one is looked at
-		}
-		t.inputs = append(t.inputs, in.Value)
-	}
-	return t
+// isMended reports whether the figure would be one that an engine has if one of its inputs were so many times as large.
+func (t *trait) isMended(v *model.Value, times float64) bool {
+	value, ok := t.with(v, times)
+	return ok && !t.isOut(value)
 }
 
-// size returns the length in force at a path; nil where there is none, or where it can't be read.
-func (c *Context) size(path string) *model.Value {
-	v := c.Journal.Current(path)
-	if v == nil || v.Quantity.Unit == nil || v.Quantity.Unit.Dimension != quantity.Length || v.Quantity.IsOpenEnded() || !(v.Estimate.Value > 0) || c.Journal.IsUnreadSince(path, v, nil) {
-		return nil
-	}
-	return v
-}
-
-// isOut reports whether a figure is beyond its ends; sizes that are alike as they are written are.
-func (t *trait) isOut(value float64) bool {
-	slack := 0.0
-	if t.number == nil {
-		slack = (t.inputs[0].Quantity.StepSI() + t.inputs[1].Quantity.StepSI()) / 2 / t.inputs[1].Estimate.Value
-	}
-	return quantity.Compare(value, t.low-slack, t.low) < 0 || quantity.Compare(value, t.high+slack, t.high) > 0
-}
-
-func (t *trait) isBad() bool { return t.isNone || t.isOut(t.value) }
-
-// isTold reports whether the rule reports such a figure where it is beyond its ends: not one that has another rule.
-func (t *trait) isTold() bool { return !t.isNone && t.path != pistonSpeed }
-
-// with returns the figure were one of its inputs so many times as large; false where that makes no sense.
-func (t *trait) with(v *model.Value, times float64) (float64, bool) {
-	at := slices.Index(t.inputs, v)
+// advice says what to look at, and what would fit.
+func (o *oddity) advice() string {
 	switch {
-	case t.number != nil:
-		value, err := t.number.With(at, times)
-		return value, err == nil
-	case at == 1:
-		return t.value / times, true
+	case o.meant == nil && o.trait.path == "port.blowdown":
+		return "look whether the two ports are swapped, or one of them was written twice"
+	case o.meant == nil && o.trait.number == nil:
+		return "look at both figures again, and at their units"
+	case o.meant == nil:
+		return "look at the figures that it comes from again, and at their units"
 	}
-	return t.value * times, true
+	meant := o.meant.Quantity
+	if same, ok := quantity.TheOne(o.at.Quantity.OtherReadings(quantity.AnotherUnit), func(q quantity.Quantity) bool { return quantity.Compare(q.SI(), meant.SI(), 0) == 0 }); ok {
+		meant = same.Quantity // with the same digits
+	}
+	meant.HasSpread = false
+	return fmt.Sprintf("look at its digits and its unit again: %s would fit", meant.Shown())
 }
 
-// message says how far the figure is from what there is.
-func (t *trait) message() string {
-	why, end := t.more, t.high
-	if t.value < t.low {
-		why, end = t.less, t.low
-	}
-	if t.number == nil {
-		return fmt.Sprintf("`%s` is %s, and `%s` %s: %s", t.path, t.inputs[0].Quantity.Shown(), t.beside, t.inputs[1].Quantity.Shown(), why)
-	}
-	text := fmt.Sprintf("`%s` works out at %s", t.path, t.number.Shown())
-	switch {
-	case why != "":
-		return text + ": " + why
-	case end == t.low:
-		return text + ", and no engine has less than " + quantity.Show(end, t.number.Unit, 0).String()
-	}
-	return text + ", and no engine has more than " + quantity.Show(end, t.number.Unit, 0).String()
-}
+func (o *oddity) suspects(v *model.Value) bool { return slices.Contains(o.suspect, v) }

@@ -20,14 +20,15 @@ type misfit struct {
 }
 
 // impossibleSpring reports figures of springs that no spring has: one that is longer installed than free, or solid before it is installed; a load that is no force.
-func impossibleSpring(c *Context) {
-	for _, m := range c.suspects().springs {
-		var notes []source.Remark
-		if m.other != nil {
-			notes = []source.Remark{{At: m.other.At(), Message: fmt.Sprintf("`%s`", m.other.Path)}}
-		}
-		c.value(m.value, source.Error, m.message, m.do, notes...)
+func impossibleSpring(c *Context) { c.tellCauses() }
+
+// cause is what is told of it.
+func (m misfit) cause() *cause {
+	var notes []source.Remark
+	if m.other != nil {
+		notes = []source.Remark{{At: m.other.At(), Message: fmt.Sprintf("`%s`", m.other.Path)}}
 	}
+	return &cause{report: reportAbout(m.value, source.Error, m.message, m.do, notes...), against: []*model.Value{m.value}, weight: suspect}
 }
 
 // spring is what is known of one spring now: lengths by what they are called, and those that loads were read at.
@@ -37,8 +38,8 @@ type spring struct {
 }
 
 // misfits finds the figures of springs that can't be: those of a wrong kind, and of each spring the one that goes least with the others. What is out of its own limit has its finding.
-func (c *Context) misfits() []misfit {
-	var found []misfit
+func (c *Context) misfits() []*cause {
+	var found []*cause
 	springs := map[string]*spring{}
 	var names []string
 	of := func(path string) *spring {
@@ -55,9 +56,9 @@ func (c *Context) misfits() []misfit {
 		word, isLength := parse.LastSegment(v.Path), v.Quantity.Unit.Dimension == quantity.Length
 		switch {
 		case word == "load" && v.Quantity.Unit.Dimension != quantity.Force:
-			found = append(found, misfit{value: v, message: fmt.Sprintf("`%s` is %s, a figure of %s: a load is a force", v.Path, v.Quantity.Shown(), v.Quantity.Unit.Dimension), do: "write it in N, lbf or kgf"})
+			found = append(found, misfit{value: v, message: fmt.Sprintf("`%s` is %s, a figure of %s: a load is a force", v.Path, v.Quantity.Shown(), v.Quantity.Unit.Dimension), do: "write it in N, lbf or kgf"}.cause())
 		case slices.Contains(springLengths, word) && !isLength:
-			found = append(found, misfit{value: v, message: fmt.Sprintf("`%s` is %s, a figure of %s: it is a length", v.Path, v.Quantity.Shown(), v.Quantity.Unit.Dimension), do: "mend its unit, or its name"})
+			found = append(found, misfit{value: v, message: fmt.Sprintf("`%s` is %s, a figure of %s: it is a length", v.Path, v.Quantity.Shown(), v.Quantity.Unit.Dimension), do: "mend its unit, or its name"}.cause())
 		case word == "length":
 			of(parse.Above(parse.Above(v.Path))).loaded = append(of(parse.Above(parse.Above(v.Path))).loaded, v)
 		case slices.Contains(springLengths, word):
@@ -66,7 +67,7 @@ func (c *Context) misfits() []misfit {
 	}
 	for _, name := range names {
 		if m, ok := springs[name].misfit(); ok {
-			found = append(found, m)
+			found = append(found, m.cause())
 		}
 	}
 	return found

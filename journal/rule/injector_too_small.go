@@ -13,7 +13,7 @@ import (
 func injectorTooSmall(c *Context) {
 	for _, path := range []string{"injector.duty.now", "injector.duty.goal"} {
 		n := c.numberAt(path)
-		if n == nil || n.Reason != "" || n.Verdict != model.NoLimit || c.isDoubtful(n) || quantity.Compare(n.Estimate.Value, derive.UsualDuty, 1) <= 0 {
+		if n == nil || n.Verdict != model.NoLimit || c.isHeldBack(n) || quantity.Compare(n.Estimate.Value, derive.UsualDuty, 1) <= 0 {
 			continue
 		}
 		at := n.Inputs[len(n.Inputs)-1].Value // the flow

@@ -11,7 +11,7 @@ import (
 // liftTooHigh reports springs that are solid before the valve is fully open, and retainers that touch. Where a limit holds the margin, that one speaks.
 func liftTooHigh(c *Context) {
 	for _, n := range c.Numbers {
-		if n.Family.Name != "spring-margin" || n.Reason != "" || n.Verdict == model.Out && !restsOn(n, c.isWrong) || restsOn(n, c.isSuspect) || len(n.Inputs) == 0 || quantity.Compare(n.Estimate.Value, 0, 1e-6) > 0 {
+		if n.Family.Name != "spring-margin" || n.Reason != "" || n.Verdict == model.Out && !c.isHeldBack(n) || restsOn(n, c.isSuspect) || len(n.Inputs) == 0 || quantity.Compare(n.Estimate.Value, 0, 1e-6) > 0 {
 			continue
 		}
 		short := quantity.Show(-n.Estimate.Value, n.Unit, n.Step())

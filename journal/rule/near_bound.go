@@ -14,7 +14,7 @@ import (
 func nearBound(c *Context) {
 	for _, v := range c.Journal.Values {
 		bound, near := v.IsNear()
-		if !near || v.Verdict != model.In || c.slipOf(v) != nil || c.doubts().limits[v.Limit] != nil {
+		if !near || v.Verdict != model.In || c.isLimitSuspect(v.Limit) {
 			continue
 		}
 		_, u := quantity.ShowEstimate(v.Estimate, v.Quantity.Unit)

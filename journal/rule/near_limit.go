@@ -85,7 +85,7 @@ func (c *Context) rightName(path string) string {
 	return above + "." + names[i]
 }
 
-// shortestWorked is how long a word of a worked-out number's path is for another word to pass for it: `gain` is too near to too many.
+// shortestWorked is how long a word of a worked-out number's path is for another word to pass for it: `gain` is too near to too many. Our own choice, no source.
 const shortestWorked = 5
 
 // firstNear returns the first path that differs from the given one in one segment, by a letter, where the tables have that segment.

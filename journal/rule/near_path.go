@@ -84,8 +84,7 @@ func (c *Context) misreadAt(m *misread) {
 		}
 		open = open || !v.Settled
 	}
-	c.value(v, severity, fmt.Sprintf("nothing else is called `%s`; `%s` is%s", path, right, more), fmt.Sprintf("write `%s`, or accept it if this is another thing", right))
-	f := &c.findings[len(c.findings)-1]
+	f := c.value(v, severity, fmt.Sprintf("nothing else is called `%s`; `%s` is%s", path, right, more), fmt.Sprintf("write `%s`, or accept it if this is another thing", right))
 	f.At, f.Subject = v.PathAt(), path
 	if key, words := v.Written.GridKey(); m.word < words {
 		f.At = key

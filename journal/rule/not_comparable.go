@@ -2,7 +2,6 @@ package rule
 
 import (
 	"fmt"
-	"strings"
 
 	"example.org/locknut/journal/source"
 )
@@ -10,7 +9,7 @@ import (
 // notComparable reports steps of the build whose pulls can't be compared with those before, and why. What can't be read was reported where it stands.
 func notComparable(c *Context) {
 	for _, s := range c.Sums.Stages {
-		if s.Reason == "" || strings.Contains(s.Reason, "can't be read") {
+		if s.Reason == "" || s.Unread {
 			continue
 		}
 		c.report(source.Finding{

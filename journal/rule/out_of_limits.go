@@ -15,16 +15,15 @@ import (
 // outOfLimits reports values outside their limit, but those that look like a slip of the pen.
 func outOfLimits(c *Context) {
 	for _, v := range c.Journal.Values {
-		if v.Verdict != model.Out || c.slipOf(v) != nil || c.isToldOf(v) {
+		if v.Verdict != model.Out || c.toldBy(v) != "" {
 			continue
 		}
 		bound := passed(v)
 		if worn := v.Limit.Worn[max(0, v.Side)]; v.Side != 0 && worn.Is {
 			bound = worn
 		}
-		c.value(v, source.Error, outWords(v)+nearWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
-		if c.doubts().limits[v.Limit] != nil { // that is told of the limit
-			f := &c.findings[len(c.findings)-1]
+		f := c.value(v, source.Error, outWords(v)+nearWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
+		if c.isLimitSuspect(v.Limit) { // that is told of the limit
 			f.State, f.Do = source.Settled, "see what is said of its limit first"
 		}
 	}

@@ -14,7 +14,7 @@ import (
 // been. A torque through an adapter is judged by what the wrench was set to.
 func outsideRange(c *Context) {
 	for _, v := range c.Journal.Values {
-		if !v.IsReading() || v.Words != "" || c.slipOf(v) != nil {
+		if !v.IsReading() || v.Words != "" || c.toldBy(v) == slipRule {
 			continue
 		}
 		if v.Tool == nil {

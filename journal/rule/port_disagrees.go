@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -14,7 +15,11 @@ import (
 const portOff = math.Pi / 60
 
 // portDisagrees reports exhaust and transfer ports whose timing isn't that of their height: the piston's crown and one edge make both.
-func portDisagrees(c *Context) {
+func portDisagrees(c *Context) { c.tellCauses() }
+
+// portsApart finds them. Which figure is wrong nobody knows.
+func (c *Context) portsApart() []*cause {
+	var found []*cause
 	for _, port := range crownPorts {
 		d := c.disagreement(port)
 		if d == nil {
@@ -28,9 +33,11 @@ func portDisagrees(c *Context) {
 			}
 		}
 		angle := quantity.UnitOf("°", quantity.Angle)
-		c.value(newest, source.Warning, fmt.Sprintf("the %s port's height of %s has it open for %s, its timing for %s", port, d.height.Quantity.Shown(), quantity.Show(d.byHeight, angle, model.WheelStep), quantity.Show(d.byTiming, angle, model.WheelStep)),
+		r := reportAbout(newest, source.Warning, fmt.Sprintf("the %s port's height of %s has it open for %s, its timing for %s", port, d.height.Quantity.Shown(), quantity.Show(d.byHeight, angle, model.WheelStep), quantity.Show(d.byTiming, angle, model.WheelStep)),
 			"measure both again: the height from the crown at bottom dead centre to the upper edge, the angles from a top dead centre that was found with a stop", notes...)
+		found = append(found, &cause{report: r, against: d.values(), weight: doubted})
 	}
+	return found
 }
 
 // crownPorts are the ports that the piston's crown opens and shuts.
@@ -54,7 +61,7 @@ func (c *Context) disagreement(port string) *disagreement {
 	}
 	d.timed = c.portTiming(port)
 	opens, err := calc.PortOpens(stroke.Estimate.Value, rod.Estimate.Value, d.height.Estimate.Value)
-	if err != nil || len(d.timed) == 0 || c.isOdd(append(d.values(), stroke, rod)...) {
+	if err != nil || len(d.timed) == 0 || slices.ContainsFunc(append(d.values(), stroke, rod), c.isSuspect) {
 		return nil // what is refused has its finding
 	}
 	if len(d.timed) == 2 {
@@ -73,17 +80,6 @@ func (c *Context) disagreement(port string) *disagreement {
 		return nil
 	}
 	return d
-}
-
-// inDisagreement returns the values of all ports that disagree.
-func (c *Context) inDisagreement() []*model.Value {
-	var all []*model.Value
-	for _, port := range crownPorts {
-		if d := c.disagreement(port); d != nil {
-			all = append(all, d.values()...)
-		}
-	}
-	return all
 }
 
 // portTiming returns where a port opens and closes, as far as it is known; none where something of it can't be read.

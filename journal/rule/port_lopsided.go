@@ -14,9 +14,9 @@ const lopsided = math.Pi / 90
 
 // portLopsided reports exhaust and transfer ports that open and close at different distances from bottom dead centre, where it is one edge and one crown that do both.
 func portLopsided(c *Context) {
-	for _, port := range []string{"exhaust", "transfer"} {
+	for _, port := range crownPorts {
 		opens, closes := c.Journal.Current("port."+port+".opens"), c.Journal.Current("port."+port+".closes")
-		if opens == nil || closes == nil || c.isOdd(opens, closes) {
+		if opens == nil || closes == nil || c.isSuspect(opens) || c.isSuspect(closes) {
 			continue
 		}
 		off, ok := lopsidedBy(opens, closes)

@@ -34,16 +34,18 @@ type Context struct {
 	Upkeep  []upkeep.Item
 	Themes  []string // that the site can have; none: not known
 
-	links    func() []link // in the words for the front page and in the entries
-	paths    func() naming
-	oddities func() []*oddity             // what makes an engine that nobody builds
-	doubts   func() *doubts               // what contradicts each other
-	suspects func() *suspects             // what can't be as it is written, for another reason
-	doubted  func() map[*model.Value]bool // what makes no sense with others; it asks for all of the above, and none of those for it
-	rules    []Rule
-	rule     *Rule
-	findings []source.Finding
-	orders   []int // of each finding: the moment it is about; for accepting
+	links   func() []link // in the words for the front page and in the entries
+	paths   func() naming
+	causes  func() *causes // why figures and limits are not believed as they are written
+	rules   []Rule
+	rule    *Rule
+	reports []*report
+}
+
+// report is a finding, and the moment that it is about: what is accepted later is not accepted there.
+type report struct {
+	source.Finding
+	order int
 }
 
 //go:embed *.md
@@ -78,18 +80,27 @@ func find(rules []Rule, name string) *Rule {
 // Run checks a journal by all rules. Findings are those of reading and linking it; they come back among the rules' own, accepted where
 // the builder has accepted them. Themes are the names that a site's theme can have; none where that is not known.
 func Run(sums *derive.Sums, numbers []*derive.Number, items []upkeep.Item, themes []string, findings []source.Finding) []source.Finding {
-	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Upkeep: items, Themes: themes, findings: findings, orders: make([]int, len(findings))}
-	c.links, c.paths = sync.OnceValue(c.allLinks), sync.OnceValue(c.naming)
-	c.oddities, c.doubts, c.suspects = sync.OnceValue(c.findOddities), sync.OnceValue(c.findDoubts), sync.OnceValue(c.findSuspects)
-	c.doubted = sync.OnceValue(c.findDoubted)
+	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Upkeep: items, Themes: themes}
+	c.links, c.paths, c.causes = sync.OnceValue(c.allLinks), sync.OnceValue(c.naming), sync.OnceValue(c.findCauses)
+	for _, f := range findings {
+		c.reports = append(c.reports, &report{Finding: f})
+	}
 	for _, found := range c.checkAll() {
-		c.findings = append(c.findings, found.findings...)
-		c.orders = append(c.orders, found.orders...)
+		c.reports = append(c.reports, found.reports...)
 	}
 	c.accept()
 	c.rule = find(c.rules, unusedAccept)
 	c.rule.Check(c)
-	return c.findings
+	return c.findings()
+}
+
+// findings returns those that were reported.
+func (c *Context) findings() []source.Finding {
+	all := make([]source.Finding, len(c.reports))
+	for i, r := range c.reports {
+		all[i] = r.Finding
+	}
+	return all
 }
 
 // UpkeepFindings returns the findings about what there is to do again, for other items than those of the whole journal: those that may be published.
@@ -100,8 +111,9 @@ func UpkeepFindings(sums *derive.Sums, items []upkeep.Item) []source.Finding {
 		c.rule.Check(c)
 	}
 	c.accept()
-	source.Number(c.findings)
-	return c.findings
+	all := c.findings()
+	source.Number(all)
+	return all
 }
 
 // UpkeepRules are the names of the rules that tell of what there is to do again.
@@ -111,7 +123,9 @@ var UpkeepRules = []string{"due", "overdue", "recheck-due"}
 func (c *Context) checkAll() []*Context {
 	found := make([]*Context, len(All))
 	parallel.Each(len(All), func(i int) {
-		found[i] = &Context{Journal: c.Journal, Sums: c.Sums, Numbers: c.Numbers, Upkeep: c.Upkeep, Themes: c.Themes, links: c.links, paths: c.paths, oddities: c.oddities, doubts: c.doubts, suspects: c.suspects, doubted: c.doubted, rules: All, rule: &All[i]}
+		own := *c
+		own.rule, own.reports = &All[i], nil
+		found[i] = &own
 		if All[i].Check != nil && All[i].Name != unusedAccept {
 			All[i].Check(found[i])
 		}
@@ -119,15 +133,22 @@ func (c *Context) checkAll() []*Context {
 	return found
 }
 
-// report adds a finding of the rule that is running. The moment is the one it is about, for accepting.
-func (c *Context) report(f source.Finding, order int) {
+// report adds a finding of the rule that is running, and returns it for what it is to say besides. The moment is the one it is about, for accepting.
+func (c *Context) report(f source.Finding, order int) *source.Finding {
 	f.Rule = c.rule.Name
-	c.findings = append(c.findings, f)
-	c.orders = append(c.orders, order)
+	r := &report{f, order}
+	c.reports = append(c.reports, r)
+	return &r.Finding
 }
 
-// value adds a finding about a value: settled once a newer reading has taken its place.
-func (c *Context) value(v *model.Value, severity source.Severity, message, do string, notes ...source.Remark) {
+// value adds a finding about a value, and returns it for what it is to say besides.
+func (c *Context) value(v *model.Value, severity source.Severity, message, do string, notes ...source.Remark) *source.Finding {
+	r := reportAbout(v, severity, message, do, notes...)
+	return c.report(r.Finding, r.order)
+}
+
+// reportAbout makes a finding about a value: settled once a newer reading has taken its place.
+func reportAbout(v *model.Value, severity source.Severity, message, do string, notes ...source.Remark) report {
 	f := source.Finding{Severity: severity, At: v.At(), Message: message, Do: do, Subject: v.Path, Origin: string(v.Origin), Notes: notes}
 	if v.Entry != nil {
 		f.Entry = v.Entry.Path
@@ -135,23 +156,26 @@ func (c *Context) value(v *model.Value, severity source.Severity, message, do st
 	if v.Settled {
 		f.State = source.Settled
 	}
-	c.report(f, v.Order)
+	return report{f, v.Order}
+}
+
+// covers reports whether an accept is of a finding.
+func (c *Context) covers(a *model.Accept, f *report) bool {
+	if f.Rule != a.Finding.Name || f.order > c.Journal.EndOf(a.Entry) {
+		return false
+	}
+	if a.Path != "" && f.Subject != a.Path && f.Origin != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
+		return false
+	}
+	rule := find(c.rules, f.Rule)
+	return rule != nil && !rule.Firm
 }
 
 // accept marks the findings that the builder has accepted.
 func (c *Context) accept() {
 	for _, a := range c.Journal.Accepts {
-		rule := find(c.rules, a.Finding.Name)
-		end := c.Journal.EndOf(a.Entry)
-		for i := range c.findings {
-			f := &c.findings[i]
-			if f.Rule != a.Finding.Name || c.orders[i] > end {
-				continue
-			}
-			if a.Path != "" && f.Subject != a.Path && f.Origin != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
-				continue
-			}
-			if rule == nil || rule.Firm {
+		for _, f := range c.reports {
+			if !c.covers(a, f) {
 				continue
 			}
 			a.Used = true

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/calc"
-	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -26,7 +25,7 @@ func seaLevelPressure(c *Context) {
 			what, do := "", "write the pressure that a barometer at the place shows; one from a report as `sea-level`, with the `altitude` of the place"
 			var notes []source.Remark
 			switch height := p.Air.Altitude; {
-			case !derive.IsOnGround(si):
+			case !calc.GroundPressures.Holds(si):
 				what, do = "no air on the ground has it", "check the number and its unit"
 			case p.Air.SeaLevel != nil && height != nil:
 				what, notes = c.reportDisagrees(si, p.Air.SeaLevel.Estimate.Value, height.Estimate.Value), []source.Remark{{At: p.Air.SeaLevel.At(), Message: "the report"}, {At: height.At(), Message: "the height"}}
@@ -45,7 +44,7 @@ func seaLevelPressure(c *Context) {
 	}
 }
 
-// apart is how far a report and a barometer may be from each other, in Pa: a few hours, some ten kilometres.
+// apart is how far a report and a barometer may be from each other, in Pa: a few hours, some ten kilometres. Common practice, no source.
 const apart = 800.0
 
 // reportDisagrees says that a report and a height give another pressure than the one that was written; empty where they agree.

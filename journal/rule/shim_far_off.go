@@ -12,20 +12,31 @@ import (
 // shimFarOff reports shims that are more than twice as thick as any that there is, or less than half as thick; and sizes that no shim of the engine is near.
 func shimFarOff(c *Context) {
 	c.farStock()
+	c.tellCauses()
+}
+
+// farShims finds the shims.
+func (c *Context) farShims() []*cause {
 	if !c.Journal.AreShimsKnown() {
-		return
+		return nil
 	}
+	var found []*cause
 	for _, v := range c.Journal.Values {
 		if !v.Counts || v.Entry == nil || !c.Journal.IsFarShim(v) {
 			continue
 		}
 		r := c.Journal.ShimRangeAt(v.Path)
 		do, meant := farAdvice(r, v.Quantity, "look at it again")
-		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, %s", v.Path, v.Quantity.Shown(), rangeWords(r, v.Quantity)), do)
-		if f := &c.findings[len(c.findings)-1]; meant != "" && v.IsReading() && len(v.Written.Repeats) == 0 {
-			f.Fixes = []source.Fix{source.Replace("write `"+meant+"`", v.Written.Span(0, len(v.Written.Text)), meant)}
+		k := &cause{report: reportAbout(v, source.Warning, fmt.Sprintf("`%s` is %s, %s", v.Path, v.Quantity.Shown(), rangeWords(r, v.Quantity)), do)}
+		if meant != "" && v.IsReading() {
+			k.report.Fixes = writeInstead(v, meant)
 		}
+		if !v.Settled {
+			k.against, k.weight = []*model.Value{v}, suspect
+		}
+		found = append(found, k)
 	}
+	return found
 }
 
 // farStock reports pieces of a drawer that can't be shims, and sizes that can't be those of this engine's.
@@ -65,21 +76,19 @@ func rangeWords(r model.ShimRange, q quantity.Quantity) string {
 // shimStep is how fine a shim is told, in m.
 const shimStep = 1e-5
 
+// aroundMiddle is how many times as thick as the middle of the others, or as thin, a shim is that was meant. Common practice, no source.
+const aroundMiddle = 1.5
+
 // farAdvice says what a thickness that is far off was probably meant to be, where that is plain, and in words that can stand in its place.
 func farAdvice(r model.ShimRange, q quantity.Quantity, otherwise string) (do, meant string) {
-	least, most := r.Least, r.Most
-	if !r.Sold { // the others have one middle: as far as half again
-		least, most = least/1.5, most*1.5
+	usual := quantity.Span{Low: r.Least, High: r.Most}
+	if !r.Sold { // the others have one middle
+		usual = quantity.Span{Low: r.Least / aroundMiddle, High: r.Most * aroundMiddle}
 	}
-	var inside []slip
-	for _, s := range otherReadings(q) {
-		if quantity.Compare(s.meant.SI(), least, 0) >= 0 && quantity.Compare(s.meant.SI(), most, 0) <= 0 {
-			inside = append(inside, s)
-		}
-	}
-	if len(inside) != 1 {
+	other, ok := quantity.TheOne(q.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return usual.Holds(q.SI()) })
+	if !ok {
 		return otherwise, ""
 	}
-	meant = inside[0].meant.Shown().String()
-	return fmt.Sprintf("%s? if so write `%s`; if not, %s", inside[0].why, meant, otherwise), meant
+	meant = other.Shown().String()
+	return fmt.Sprintf("%s? if so write `%s`; if not, %s", other.Why, meant, otherwise), meant
 }

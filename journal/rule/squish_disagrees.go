@@ -18,8 +18,8 @@ const squishAgrees = 0.1e-3
 // squishDisagrees reports the squish that was measured, of several cylinders the one furthest off, where it is not what deck and gasket make. What was measured at several places round one piston is
 // one squish, their mean.
 func squishDisagrees(c *Context) {
-	n := c.worked("engine.squish")
-	if n == nil || restsOn(n, c.isSuspect) {
+	n := c.soundNumberAt("engine.squish")
+	if n == nil {
 		return
 	}
 	var worst *measuredSquish
@@ -72,7 +72,7 @@ func (c *Context) measuredSquishes() []*measuredSquish {
 		}
 		all[i].read = append(all[i].read, v)
 	}
-	all = slices.DeleteFunc(all, func(s *measuredSquish) bool { return slices.ContainsFunc(s.read, c.isWrong) })
+	all = slices.DeleteFunc(all, func(s *measuredSquish) bool { return slices.ContainsFunc(s.read, c.isUnsound) })
 	for _, s := range all {
 		for _, v := range s.read {
 			s.mean += v.Estimate.Value / float64(len(s.read))

@@ -9,8 +9,11 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// fewReadings are too few to tell that the limit is wrong, and not they.
+// fewReadings are too few to tell that the limit is wrong, and not they. Common practice, no source.
 const fewReadings = 3
+
+// suspectedLimit reports limits that all of their readings are out of, where one slip in the limit explains all.
+func suspectedLimit(c *Context) { c.tellCauses() }
 
 // limitSlip is why a limit is held to be wrong, and not the readings under it.
 type limitSlip struct {
@@ -20,34 +23,27 @@ type limitSlip struct {
 	other    *limitSlip     // that of the other side of the engine, whose figures it has
 }
 
-// suspectedLimit reports limits that all of their readings are out of, where one slip in the limit explains all.
-func suspectedLimit(c *Context) {
-	slips := c.doubts().limits
-	if len(slips) == 0 {
-		return
+// cause is what is told of it.
+func (s *limitSlip) cause() *cause {
+	l := s.limit
+	f := source.Finding{Severity: source.Error, At: l.PathAt, Subject: l.Path, Origin: string(model.FromSheet)}
+	if l.Part != nil {
+		f.Origin = string(model.FromPart)
 	}
-	for _, l := range c.Journal.Limits {
-		s := slips[l]
-		if s == nil || s.other != nil && standsBefore(s.other.limit, l) {
-			continue // none, or told with the other side
-		}
-		f := source.Finding{Severity: source.Error, At: l.PathAt, Subject: l.Path, Origin: string(model.FromSheet)}
-		if l.Part != nil {
-			f.Origin = string(model.FromPart)
-		}
-		if s.other != nil {
-			o := s.other
-			f.Message = fmt.Sprintf("all %d readings at `%s` are outside %s and inside the limit at `%s`, and all %d there are outside %s and inside this one: the two limits are swapped, by the looks of it",
-				len(s.readings), l.Path, l.BoundsText(), o.limit.Path, len(o.readings), o.limit.BoundsText())
-			f.Do = "look both limits up again and exchange them; if they are right, the readings stand under each other's names"
-			f.Notes = append(f.Notes, source.Remark{At: o.limit.PathAt, Message: "the other limit"}, source.Remark{At: o.readings[0].At(), Message: "read there"})
-		} else {
-			f.Message = fmt.Sprintf("all %d readings at `%s` are far outside %s, and would all be inside %s", len(s.readings), l.Path, l.BoundsText(), s.meant)
-			f.Do = "look the limit up again, its unit and its point; if it is right, the readings are all wrong alike"
-		}
-		f.Notes = append(f.Notes, source.Remark{At: s.readings[0].At(), Message: "read here"})
-		c.report(f, -1)
+	k := &cause{limits: []*model.Limit{l}}
+	if o := s.other; o != nil {
+		k.limits = append(k.limits, o.limit)
+		f.Message = fmt.Sprintf("all %d readings at `%s` are outside %s and inside the limit at `%s`, and all %d there are outside %s and inside this one: the two limits are swapped, by the looks of it",
+			len(s.readings), l.Path, l.BoundsText(), o.limit.Path, len(o.readings), o.limit.BoundsText())
+		f.Do = "look both limits up again and exchange them; if they are right, the readings stand under each other's names"
+		f.Notes = append(f.Notes, source.Remark{At: o.limit.PathAt, Message: "the other limit"}, source.Remark{At: o.readings[0].At(), Message: "read there"})
+	} else {
+		f.Message = fmt.Sprintf("all %d readings at `%s` are far outside %s, and would all be inside %s", len(s.readings), l.Path, l.BoundsText(), s.meant)
+		f.Do = "look the limit up again, its unit and its point; if it is right, the readings are all wrong alike"
 	}
+	f.Notes = append(f.Notes, source.Remark{At: s.readings[0].At(), Message: "read here"})
+	k.report = report{f, -1}
+	return k
 }
 
 // standsBefore reports whether a limit stands before another in their file; of two files, in the one that is named first.
@@ -58,9 +54,35 @@ func standsBefore(a, b *model.Limit) bool {
 	return a.PathAt.Start < b.PathAt.Start
 }
 
-// limitSlips finds the limits that are wrong by the looks of the readings under them: three or more that are current, all of them out, and all inside by one slip in the limit; unless most of
-// what was read before is inside as the limit stands.
-func (c *Context) limitSlips() map[*model.Limit]*limitSlip {
+// limitSlips finds the limits that are wrong by the looks of the readings under them.
+func (c *Context) limitSlips() []*cause {
+	slips := c.allOut()
+	balance := c.balance(slips)
+	var found []*cause
+	for _, l := range c.Journal.Limits {
+		s := slips[l]
+		if s == nil || s.other != nil || len(s.readings) < fewReadings || balance[l] > 0 {
+			continue // none, or told with the other side
+		}
+		other := slips[c.otherLimit(l)]
+		switch {
+		case other != nil && balance[other.limit] <= 0 && s.allIn(other.limit) && other.allIn(l):
+			s.other, other.other = other, s
+			if standsBefore(other.limit, l) {
+				s = other
+			}
+			found = append(found, s.cause())
+		default:
+			if s.meant = s.otherwise(); s.meant != "" {
+				found = append(found, s.cause())
+			}
+		}
+	}
+	return found
+}
+
+// allOut returns the limits that all current readings under them are out of, with those.
+func (c *Context) allOut() map[*model.Limit]*limitSlip {
 	slips := map[*model.Limit]*limitSlip{}
 	for _, v := range c.Journal.Values {
 		if v.Verdict == model.Out && v.Current && couldSlip(v) {
@@ -72,39 +94,28 @@ func (c *Context) limitSlips() map[*model.Limit]*limitSlip {
 			s.readings = append(s.readings, v)
 		}
 	}
+	return slips
+}
+
+// balance returns, of each limit, how many more of the older readings under it are in than out: where most of what was read before is inside as it stands, it is not wrong. Those that are good for
+// one that is current it takes out.
+func (c *Context) balance(slips map[*model.Limit]*limitSlip) map[*model.Limit]int {
 	if len(slips) == 0 {
 		return nil
 	}
-	balance := map[*model.Limit]int{} // of older readings: those that are in less those that are out
+	balance := map[*model.Limit]int{}
 	for _, v := range c.Journal.Values {
-		s := slips[v.Limit]
 		switch {
-		case s == nil || !v.IsReading() || v.Verdict == model.NoLimit:
+		case slips[v.Limit] == nil || !v.IsReading() || v.Verdict == model.NoLimit:
 		case v.Current && (v.Verdict != model.Out || !couldSlip(v)):
-			delete(slips, v.Limit) // it is good for this one
+			delete(slips, v.Limit)
 		case !v.Current && v.Verdict == model.Out:
 			balance[v.Limit]--
 		case !v.Current:
 			balance[v.Limit]++
 		}
 	}
-	found := map[*model.Limit]*limitSlip{}
-	for l, s := range slips {
-		if len(s.readings) < fewReadings || balance[l] > 0 {
-			continue
-		}
-		other := slips[c.otherLimit(l)]
-		switch {
-		case other != nil && balance[other.limit] <= 0 && s.allIn(other.limit) && other.allIn(l):
-			s.other, other.other = other, s
-			found[l], found[other.limit] = s, other
-		case s.other == nil:
-			if s.meant = s.otherwise(); s.meant != "" {
-				found[l] = s
-			}
-		}
-	}
-	return found
+	return balance
 }
 
 // couldSlip reports whether a value is a single figure that was read and is held to bounds.
@@ -137,21 +148,18 @@ func (s *limitSlip) otherwise() string {
 		return ""
 	}
 	one := quantity.Quantity{Kind: quantity.Figure, Unit: l.Unit, Value: 1}
-	var factors []float64
-	meant := ""
-	for _, way := range otherReadings(one) {
-		factor := way.meant.SI() / one.SI()
-		other := *l
-		other.Low.SI, other.High.SI, other.Size = l.Low.SI*factor, l.High.SI*factor, l.Size*factor
-		if l.Unit.Offset != 0 || !s.allIn(&other) || slices.ContainsFunc(factors, func(f float64) bool { return quantity.Compare(f, factor, 0) == 0 }) {
-			continue
-		}
-		factors = append(factors, factor)
-		other.Unit, other.Step = way.meant.Unit, l.Step*factor
-		meant = other.BoundsText()
-	}
-	if len(factors) != 1 {
+	if l.Unit.Offset != 0 {
 		return ""
 	}
-	return meant
+	times := func(of quantity.Quantity) *model.Limit { // the limit, with its figures read so
+		factor := of.SI() / one.SI()
+		other := *l
+		other.Low.SI, other.High.SI, other.Size, other.Unit, other.Step = l.Low.SI*factor, l.High.SI*factor, l.Size*factor, of.Unit, l.Step*factor
+		return &other
+	}
+	meant, ok := quantity.TheOne(one.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.allIn(times(q)) })
+	if !ok {
+		return ""
+	}
+	return times(meant.Quantity).BoundsText()
 }

@@ -3,7 +3,6 @@ package rule
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -11,67 +10,82 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// slip is what a figure that is far out was probably meant to be.
-type slip struct {
-	meant quantity.Quantity
-	why   string
-}
+// slipOfPen is how a figure that was looked at once is usually misread or mistyped.
+const slipOfPen = quantity.AnotherUnit | quantity.OnePlace | quantity.TwoPlaces
+
+// slipRule is the name of the rule.
+const slipRule = "suspected-slip"
 
 // suspectedSlip reports figures that are far out, but for one way of misreading or mistyping them that lands inside.
-func suspectedSlip(c *Context) {
+func suspectedSlip(c *Context) { c.tellCauses() }
+
+// slips finds them.
+func (c *Context) slips() []*cause {
+	var found []*cause
 	for _, v := range c.Journal.Values {
-		s := c.slipOf(v)
-		if s == nil {
+		if v.Verdict != model.Out {
 			continue
 		}
-		otherwise := "measure again"
-		if isOverTightened(v) {
-			otherwise = lookAtFastener
+		meant, ok := c.meantBy(v)
+		if !ok {
+			continue
 		}
-		meant := ""
-		for _, step := range v.Steps() {
-			meant += step.Shown().String() + " then "
+		k := &cause{report: slipReport(v, meant), instead: []*model.Value{v}}
+		if !v.Settled {
+			k.against, k.weight = k.instead, suspect
 		}
-		meant += s.meant.Shown().String()
-		c.value(v, source.Error, fmt.Sprintf("`%s` is %s, far outside its limit (%s): %s would be inside", v.Path, shown(v), boundsWords(v.Limit), s.meant.Shown()),
-			fmt.Sprintf("%s? if so write `%s`; if not, %s", s.why, meant, otherwise), boundNote(v.Limit, passed(v))...)
-		if f := &c.findings[len(c.findings)-1]; v.Entry != nil && len(v.Written.Repeats) == 0 {
-			f.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", meant), v.Written.Span(0, len(v.Written.Text)), meant)}
-		}
+		found = append(found, k)
 	}
+	return found
 }
 
-// slipBands is how many bands a figure must stand from the nearer bound before it is taken for a slip.
+// slipReport is what is told of a slip.
+func slipReport(v *model.Value, meant quantity.OtherReading) report {
+	otherwise := "measure again"
+	if isOverTightened(v) {
+		otherwise = lookAtFastener
+	}
+	text := ""
+	for _, step := range v.Steps() {
+		text += step.Shown().String() + " then "
+	}
+	text += meant.Shown().String()
+	r := reportAbout(v, source.Error, fmt.Sprintf("`%s` is %s, far outside its limit (%s): %s would be inside", v.Path, shown(v), boundsWords(v.Limit), meant.Shown()),
+		fmt.Sprintf("%s? if so write `%s`; if not, %s", meant.Why, text, otherwise), boundNote(v.Limit, passed(v))...)
+	if v.Entry != nil {
+		r.Fixes = writeInstead(v, text)
+	}
+	return r
+}
+
+// writeInstead offers a text in the place of a value's; nothing for one of several repeats.
+func writeInstead(v *model.Value, text string) []source.Fix {
+	if len(v.Written.Repeats) > 0 {
+		return nil
+	}
+	return []source.Fix{source.Replace(fmt.Sprintf("write `%s`", text), v.Written.Span(0, len(v.Written.Text)), text)}
+}
+
+// slipBands is how many bands a figure must stand from the nearer bound before it is taken for a slip. Common practice, no source.
 const slipBands = 3
 
 // swapBands is how many bands each of two figures must stand from its bound before they are taken for swapped. Limits of intake and exhaust often touch, so that three are never reached; less than
 // a third is wear. Common practice, no source.
 const swapBands = 1.0 / 3
 
-// slipOf returns what an out figure was probably meant to be, nil where that isn't plain. Repeats are never taken for
-// one.
-func (c *Context) slipOf(v *model.Value) *slip {
+// meantBy returns what an out figure was probably meant to be; false where that isn't plain. Repeats are never taken for one.
+func (c *Context) meantBy(v *model.Value) (meant quantity.OtherReading, ok bool) {
 	l := v.Limit
-	if v.Verdict != model.Out || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.isToldOf(v) || c.doubts().limits[l] != nil {
-		return nil
+	if v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.toldBy(v) != "" || c.isLimitSuspect(l) {
+		return meant, false
 	}
-	if s := c.swapped(v); s != nil {
-		return s
+	if other := c.swapped(v); other != nil {
+		return quantity.OtherReading{Quantity: other.Quantity, Why: "intake and exhaust swapped"}, true
 	}
 	if !farOff(v) {
-		return nil
+		return meant, false
 	}
-	var inside []slip
-	for _, s := range otherReadings(v.Quantity) {
-		if !holdsIn(l, s.meant) || slices.ContainsFunc(inside, func(x slip) bool { return quantity.Compare(x.meant.SI(), s.meant.SI(), l.Size) == 0 }) {
-			continue
-		}
-		inside = append(inside, s)
-	}
-	if len(inside) != 1 {
-		return nil
-	}
-	return &inside[0]
+	return quantity.TheOne(v.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return holdsIn(l, q) })
 }
 
 // farOff reports whether a figure stands more than three bands from the bound that it is past.
@@ -89,42 +103,9 @@ func holdsIn(l *model.Limit, q quantity.Quantity) bool {
 	return !(l.Low.Is && quantity.Compare(q.LowSI(), l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(q.HighSI(), l.High.SI, l.Size) > 0)
 }
 
-// confused lists the units that are written down one for the other.
-var confused = [][]string{{"mm", "in", "thou"}, {"N·m", "lbf·ft", "lbf·in", "kgf·m"}, {"kPa", "psi", "bar"}}
-
-// otherReadings returns what else the digits that were typed could mean: in another unit, then with the point elsewhere. Of two that come to
-// the same quantity the first counts.
-func otherReadings(q quantity.Quantity) []slip {
-	var all []slip
-	for _, group := range confused {
-		if !slices.Contains(group, q.Unit.Symbol) {
-			continue
-		}
-		for _, symbol := range group {
-			if symbol == q.Unit.Symbol || q.Unit.Symbol != "mm" && symbol == "thou" {
-				continue
-			}
-			other := q
-			if other.Unit = quantity.UnitOf(symbol, q.Unit.Dimension); other.Unit == nil {
-				continue
-			}
-			all = append(all, slip{other, "a figure in " + symbol})
-		}
-	}
-	for _, f := range []struct {
-		factor float64
-		why    string
-	}{{10, "a decimal place too few"}, {0.1, "a decimal place too many"}, {100, "two decimal places too few"}, {0.01, "two decimal places too many"}} {
-		other := q
-		other.Value, other.Low, other.High, other.Step, other.Text = q.Value*f.factor, q.Low*f.factor, q.High*f.factor, q.Step*f.factor, ""
-		all = append(all, slip{other, f.why})
-	}
-	return all
-}
-
-// swapped finds the reading on the other side of the engine, intake or exhaust, that was taken at the same moment and is out too, where
-// each of the two figures is well out and fits the other's limit.
-func (c *Context) swapped(v *model.Value) *slip {
+// swapped returns the reading on the other side of the engine, intake or exhaust, that was taken at the same moment and is out too, where
+// each of the two figures is well out and fits the other's limit; nil for none.
+func (c *Context) swapped(v *model.Value) *model.Value {
 	other := otherSide(v.Path)
 	if other == "" || v.Entry == nil || !isPast(v, swapBands) {
 		return nil
@@ -134,8 +115,7 @@ func (c *Context) swapped(v *model.Value) *slip {
 			continue
 		}
 		if isPast(w, swapBands) && holdsIn(v.Limit, w.Quantity) && holdsIn(w.Limit, v.Quantity) {
-			meant := w.Quantity
-			return &slip{meant, "intake and exhaust swapped"}
+			return w
 		}
 	}
 	return nil

@@ -15,8 +15,9 @@ import (
 
 // How far from a whole number of teeth a cam may be out, and by how many, for the chain to be blamed: common practice, no source.
 const (
-	nearTooth = 0.2
-	mostTeeth = 3
+	nearTooth  = 0.2
+	mostTeeth  = 3
+	movedAlike = math.Pi / 36 // 5°: by how much both events may be out by otherwise; what moves one and not the other is no chain
 )
 
 // late is how late a lobe was measured to be, beside what it should be.
@@ -37,26 +38,27 @@ type toothSlip struct {
 
 // teethOut reports lobes that were measured to stand about a whole number of teeth of the cam sprocket from where the fitted part, or else the limit, wants them. Both sides
 // out by the same is one chain.
-func teethOut(c *Context) {
-	tooth, _ := c.tooth()
+func teethOut(c *Context) { c.tellCauses() }
+
+// cause is what is told of it, where a tooth is so much at the crank, in rad. The lobes stand where they were measured: what comes from them is told.
+func (s *toothSlip) cause(tooth float64) *cause {
 	angle := quantity.UnitOf("°", quantity.Angle)
-	for _, s := range c.doubts().teeth {
-		l, severity, way := s.lobes[0], source.Warning, "late"
-		if s.teeth < 0 {
-			way = "early"
-		}
-		notes := []source.Remark{l.from}
-		for i, lobe := range s.lobes {
-			if lobe.value.Verdict == model.Out { // it stands for that finding
-				severity = source.Error
-			}
-			if i > 0 {
-				notes = append(notes, source.Remark{At: lobe.value.At(), Message: "the " + sideOf(lobe.value.Path) + " is out by as much"})
-			}
-		}
-		message := fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", sideOf(l.value.Path), quantity.Show(math.Abs(l.by), angle, model.WheelStep), way, l.beside, teethWords(math.Abs(s.teeth)), quantity.Show(tooth, angle, model.WheelStep))
-		c.value(l.value, severity, message, "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", notes...)
+	l, severity, way := s.lobes[0], source.Warning, "late"
+	if s.teeth < 0 {
+		way = "early"
 	}
+	k, notes := &cause{}, []source.Remark{l.from}
+	for i, lobe := range s.lobes {
+		if k.instead = append(k.instead, lobe.value); lobe.value.Verdict == model.Out { // it stands for that finding
+			severity = source.Error
+		}
+		if i > 0 {
+			notes = append(notes, source.Remark{At: lobe.value.At(), Message: "the " + sideOf(lobe.value.Path) + " is out by as much"})
+		}
+	}
+	message := fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", sideOf(l.value.Path), quantity.Show(math.Abs(l.by), angle, model.WheelStep), way, l.beside, teethWords(math.Abs(s.teeth)), quantity.Show(tooth, angle, model.WheelStep))
+	k.report = reportAbout(l.value, severity, message, "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", notes...)
+	return k
 }
 
 // sideOf returns the side of the engine that a path of cam timing is of.
@@ -77,8 +79,8 @@ func (c *Context) tooth() (angle float64, ok bool) {
 	return angle, err == nil
 }
 
-// toothSlips finds the lobes that stand a tooth or so out by figures that nothing else contradicts.
-func (c *Context) toothSlips(d *doubts) []*toothSlip {
+// teethSlips finds the lobes that stand a tooth or so out by figures that nothing else contradicts.
+func (c *Context) teethSlips() []*cause {
 	tooth, ok := c.tooth()
 	if !ok {
 		return nil
@@ -87,7 +89,7 @@ func (c *Context) toothSlips(d *doubts) []*toothSlip {
 	for _, side := range parse.Sides {
 		l, ok := c.late(side)
 		whole := math.Round(l.by / tooth)
-		if !ok || whole == 0 || math.Abs(whole) > mostTeeth || math.Abs(l.by/tooth-whole) > nearTooth || slices.ContainsFunc(l.brought, func(v *model.Value) bool { return d.values[v] }) {
+		if !ok || whole == 0 || math.Abs(whole) > mostTeeth || math.Abs(l.by/tooth-whole) > nearTooth || slices.ContainsFunc(l.brought, func(v *model.Value) bool { return c.toldBy(v) != "" }) {
 			continue
 		}
 		if len(slips) > 0 && slips[0].teeth == whole {
@@ -96,7 +98,11 @@ func (c *Context) toothSlips(d *doubts) []*toothSlip {
 		}
 		slips = append(slips, &toothSlip{teeth: whole, lobes: []late{l}})
 	}
-	return slips
+	var found []*cause
+	for _, s := range slips {
+		found = append(found, s.cause(tooth))
+	}
+	return found
 }
 
 func teethWords(n float64) string {
@@ -121,7 +127,7 @@ func (c *Context) late(side string) (late, bool) {
 	}
 	first, ok := c.eventLate(opens)
 	second, too := c.eventLate(closes)
-	if !ok || !too || math.Abs(first.by-second.by) > math.Pi/36 { // 5°: what moves one event and not the other is no chain
+	if !ok || !too || math.Abs(first.by-second.by) > movedAlike {
 		return late{}, false
 	}
 	first.by = (first.by + second.by) / 2

@@ -12,7 +12,7 @@ import (
 // unevenCylinders reports a cylinder whose compression is less than three quarters of the strongest one's, where the builder has no limit of his own for
 // that and no limit has found anything yet.
 func unevenCylinders(c *Context) {
-	n := c.worked("spread.compression")
+	n := c.soundNumberAt("spread.compression")
 	if n == nil || c.Journal.IsWithheld("limits") || c.Journal.IsWithheld("parts") || c.Journal.LimitAt(n.Path, nil) != nil || quantity.Compare(n.Estimate.Value, derive.LeastSpread, 0) >= 0 {
 		return
 	}

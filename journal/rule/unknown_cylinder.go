@@ -10,7 +10,7 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// manyPaths is how many paths name an unknown cylinder for `cylinders` to be what is wrong, and not they.
+// manyPaths is how many paths name an unknown cylinder for `cylinders` to be what is wrong, and not they. Common practice, no source.
 const manyPaths = 3
 
 // unknownCylinder reports readings and limits of a cylinder that the engine doesn't have: nothing else would stand beside them. Where many name the same one it
@@ -34,8 +34,7 @@ func unknownCylinder(c *Context) {
 			c.report(source.Finding{Severity: source.Warning, At: s.at, Subject: s.shown(), Message: message, Do: do}, -1)
 			continue
 		}
-		c.value(s.values[0], source.Warning, message, do)
-		f := &c.findings[len(c.findings)-1]
+		f := c.value(s.values[0], source.Warning, message, do)
 		f.At, f.Subject = s.at, s.shown()
 		if slices.ContainsFunc(s.values, func(v *model.Value) bool { return !v.Settled }) {
 			f.State = source.Open

@@ -12,7 +12,7 @@ import (
 // acceptUnused reports accepts that match no finding.
 func acceptUnused(c *Context) {
 	for _, a := range c.Journal.Accepts {
-		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && c.isReadUnclear(a.Path) || c.isHeldBack(a.Path) {
+		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && c.isReadUnclear(a.Path) || c.isHeldBackAt(a.Path) {
 			continue
 		}
 		message := fmt.Sprintf("nothing is found any more that this accepts: `%s`", a.Finding.Name)
@@ -44,10 +44,10 @@ func (c *Context) isUnclear(path string) bool {
 	return false
 }
 
-// isHeldBack reports whether nothing is told of the number at a path, because a figure that it is worked out from has an error of its own.
-func (c *Context) isHeldBack(path string) bool {
+// isHeldBackAt reports whether nothing is told of the number at a path.
+func (c *Context) isHeldBackAt(path string) bool {
 	n := c.numberAt(path)
-	return n != nil && restsOn(n, c.isWrong)
+	return n != nil && c.isHeldBack(n)
 }
 
 // toolRules are those whose findings rest on what a tool is, or on which one was used.

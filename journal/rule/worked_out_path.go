@@ -28,8 +28,7 @@ func workedOutPath(c *Context) {
 		if row == nil || v.Quantity.Unit == nil || !slices.Contains(row.Dimensions, v.Quantity.Unit.Dimension) {
 			continue
 		}
-		c.value(v, source.Warning, fmt.Sprintf("`%s` is worked out, and never written: %s", v.Path, row.Doc), fmt.Sprintf("write what it is worked out from, which `locknut explain %s` says", v.Path))
-		c.findings[len(c.findings)-1].At = v.PathAt()
+		c.value(v, source.Warning, fmt.Sprintf("`%s` is worked out, and never written: %s", v.Path, row.Doc), fmt.Sprintf("write what it is worked out from, which `locknut explain %s` says", v.Path)).At = v.PathAt()
 	}
 }
 
