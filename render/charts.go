@@ -169,8 +169,8 @@ func (p *page) chartNamed(name string, e *model.Entry) plot {
 		if e != nil {
 			total = find(p.asLeft(e), "gain.total")
 		}
-		data := s.gainsUpTo(e, total)
-		return func(dst []byte, size chart.Size) []byte { return chart.GainSteps(dst, data, size) }
+		data := s.gainCurvesUpTo(e, total)
+		return func(dst []byte, size chart.Size) []byte { return chart.GainCurves(dst, data, size) }
 	}
 	if name == "fuelling" {
 		return s.squaresChart(e)

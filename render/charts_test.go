@@ -9,6 +9,7 @@ import (
 	"os"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -22,6 +23,20 @@ func drawings(m *Memory, page, kind string) []string {
 	for _, found := range regexp.MustCompile(`<svg class="chart (c-[a-z]+) c-([a-z]+)"[^>]*><title>([^<]*)<`).FindAllStringSubmatch(string(m.Page(page)), -1) {
 		if found[1] == kind {
 			all = append(all, found[2]+": "+strings.ReplaceAll(found[3], thinSpace, " "))
+		}
+	}
+	return all
+}
+
+// mostFigure is how many bytes a chart may add to a page, in both of its sizes.
+const mostFigure = 30_000
+
+// figures returns each figure that holds drawings, by its page and number.
+func figures(m *Memory) map[string]string {
+	all := map[string]string{}
+	for _, name := range m.Names() {
+		for i, found := range regexp.MustCompile(`(?s)<figure class="drawing">.*?</figure>`).FindAllString(string(m.Page(name)), -1) {
+			all[name+" "+strconv.Itoa(i)] = found
 		}
 	}
 	return all
@@ -51,8 +66,13 @@ func TestPower(t *testing.T) {
 	if got := drawings(m, "power.html", "c-curves"); len(got) != 2 {
 		t.Errorf("curves: %q", got)
 	}
+	// By hand: 4 + 1.5 hp at 9000 rpm, 0.5 + 0.1 at 4000, in all.
+	if got, want := drawings(m, "power.html", "c-over"), "; all stages together: +5.50 hp at 9000, +0.60 hp at 4000 rpm; gained 4000 to 9000 rpm<"; len(got) != 2 || !strings.Contains(strings.ReplaceAll(string(m.Page("power.html")), thinSpace, " "), want) {
+		t.Errorf("gain over the engine speed: %q, want %q", got, want)
+	}
 	for _, row := range []string{
-		"2026-03-10 The pipe after its work 24.5 hp", "in: Hill cam 23.0 hp", "2026-02-01-before after its work 20.0 hp 17.8 N·m 4 temp 19 °C SAE J1349", "all stages 4.5 hp", "What the cam gave 3.0 hp , of unknown scatter in: Hill cam",
+		"Gain at 4000 rpm 5000 rpm 6000 rpm 7000 rpm 8000 rpm 9000 rpm Hill cam +0.50 hp +0.75 hp +1.00 hp +1.50 hp +2.00 hp +4.00 hp", // straight lines between the rows, by hand
+		"2026-03-10 The pipe after its work 24.5 hp", "in: Hill cam 23.0 hp", "2026-02-01-before after its work 20.0 hp 17.8 N·m worked out from power 4 temp 19 °C SAE J1349", "all stages 4.5 hp", "What the cam gave 3.0 hp , of unknown scatter in: Hill cam",
 	} {
 		if got := words(m, "power.html"); !strings.Contains(got, row) {
 			t.Errorf("power.html doesn't say %q:\n%s", row, got)
@@ -66,12 +86,38 @@ func TestPower(t *testing.T) {
 	}
 }
 
+// Files of torque alone make stages like all others. 10 N·m at 6000 rpm are 8.4259 hp, recomputed from P = 2π·n·M; 12 N·m are 10.1111.
+func TestTorqueAlone(t *testing.T) {
+	files := pulled()
+	files["data/first.csv"] = "rpm,torque [N·m]\n4000,8.0\n5000,9.0\n6000,10.0\n"
+	files["data/then.csv"] = "rpm,torque [N·m]\n4000,8.5\n5000,10.0\n6000,12.0\n"
+	delete(files, "entries/2026-03-10-pipe.md")
+	m := rendered(t, inMemory(files))
+	checkSite(t, m)
+	for page, want := range map[string]string{
+		"power.html": "10.1 hp worked out from torque 12.0 N·m SAE J1349", "entries/2026-03-08-cam.html": "Peak power 10.1 hp , worked out from torque Peak torque 12.0 N·m",
+	} {
+		if got := words(m, page); !strings.Contains(got, want) {
+			t.Errorf("%s doesn't say %q:\n%s", page, want, got)
+		}
+	}
+	if got, want := drawings(m, "power.html", "c-gains"), "wide: +1.69 hp in 1 stage; the first pulls gave 8.43 hp, the last 10.11 hp"; len(got) != 2 || got[0] != want {
+		t.Errorf("%q, want %q first", got, want)
+	}
+}
+
 // A chart in an entry shows the engine as that entry left it; what there is nothing to draw of yet keeps its words, as does what stands in a line.
 func TestChartsInText(t *testing.T) {
 	m := rendered(t, inMemory(pulled()))
 	const cam = "entries/2026-03-08-cam.html"
-	if got, want := drawings(m, cam, "c-gains"), "wide: +3.00 hp in 1 stage; the first pulls gave 20.00 hp, the last 23.00 hp"; len(got) != 2 || got[0] != want {
-		t.Errorf("gain so far: %q, want %q first", got, want)
+	// By hand: 23 − 19 hp at 9000 rpm, 10.5 − 10 at 4000.
+	if got, want := drawings(m, cam, "c-over"), "wide: gain in power over engine speed: +4.00 hp at 9000, +0.50 hp at 4000 rpm"; len(got) != 2 || got[0] != want {
+		t.Errorf("the gain of the entry's stage: %q, want %q first", got, want)
+	}
+	for _, want := range []string{"no band: nothing tells how far off the curve may be", "gained 4000 to 9000", ">Hill cam<"} {
+		if !strings.Contains(string(m.Page(cam)), want) {
+			t.Errorf("the drawing doesn't say %q", want)
+		}
 	}
 	if got := drawings(m, cam, "c-curves"); len(got) != 2 || !strings.Contains(got[0], "23.0") || strings.Contains(got[0], "24.5") {
 		t.Errorf("power so far: %q", got)
@@ -119,6 +165,9 @@ func TestHiddenPullsAreInNoChart(t *testing.T) {
 	files["build.toml"] = strings.Replace(files["build.toml"], "[site]\n", "[site]\nhide = [\"private\"]\n", 1)
 	m := rendered(t, inMemory(files))
 	checkSite(t, m)
+	if got := drawings(m, "power.html", "c-over"); len(got) != 0 {
+		t.Errorf("the gain of a stage that begins or ends in a hidden entry is drawn: %q", got)
+	}
 	for _, word := range []string{"Zanzibar", "23.0", "22.0", "+3.00", "+1.50", "+4.50", "8 Mar"} {
 		if got := string(m.Page("power.html")); strings.Contains(got, word) {
 			t.Errorf("power.html tells %q:\n%s", word, got)

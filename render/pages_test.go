@@ -164,6 +164,11 @@ func allRead(t *testing.T, m *Memory) map[string]*read {
 func checkSite(t *testing.T, m *Memory) {
 	t.Helper()
 	all := allRead(t, m)
+	for name, drawing := range figures(m) {
+		if len(drawing) > mostFigure {
+			t.Errorf("%s takes %d bytes", name, len(drawing))
+		}
+	}
 	for name, r := range all {
 		for _, fault := range r.faults {
 			t.Errorf("%s has %s", name, fault)

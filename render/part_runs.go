@@ -5,16 +5,12 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 )
 
 // measured writes what the pulls say of a part: alone, or with those that changed with it.
 func (p *page) measured(part *model.Part) {
-	var list []*derive.Number
-	for _, n := range p.site.numbers {
-		if n.Stage != nil && n.Reason == "" && slices.Contains(n.Stage.In, part) {
-			list = append(list, n)
-		}
-	}
+	list := p.site.measuredOf(part)
 	if len(list) == 0 {
 		return
 	}
@@ -23,14 +19,66 @@ func (p *page) measured(part *model.Part) {
 			if i > 0 {
 				p.put("; ")
 			}
+			if n.Claim != nil {
+				p.to(p.site.numberPlace(n), claimTitle(n))
+				p.put(": ")
+				p.numberWords(n)
+				continue
+			}
 			link := p.open(p.site.numberPlace(n))
 			p.number(n)
 			if link {
 				p.put("</a>")
 			}
+			p.put(" at the peak")
 			p.together(part, n.Stage.In)
 		}
 	})
+}
+
+// measuredOf returns what the pulls say of a part: the gains at the peak of the stages that it went in with, and what it gave where it is claimed.
+func (s *site) measuredOf(part *model.Part) []*derive.Number {
+	var list, claims []*derive.Number
+	for _, n := range s.numbers {
+		switch {
+		case n.Stage != nil && n.Reason == "" && slices.Contains(n.Stage.In, part):
+			list = append(list, n)
+		case n.Claim != nil && n.Claim.Part == part:
+			claims = append(claims, n)
+		}
+	}
+	return append(list, claims...)
+}
+
+func claimTitle(n *derive.Number) string {
+	if n.Estimate.Dimension == quantity.Torque {
+		return "torque, where it is claimed"
+	}
+	return "power, where it is claimed"
+}
+
+// claimedAndMeasured writes a part's claims, and what the pulls say of them and of it, into a cell. Of a part without a claim, what it gave alone.
+func (p *page) claimedAndMeasured(part *model.Part) {
+	p.promises(part)
+	claimed := part.Fields.Table("claim") != nil
+	for _, n := range p.site.measuredOf(part) {
+		switch {
+		case !claimed && len(n.Stage.In) > 1:
+		case n.Claim != nil && n.Reason != "":
+			p.aside("", func() { p.numberWords(n) })
+		case n.Claim != nil:
+			p.aside("gave ", func() { p.number(n); p.text(": " + n.Claim.Met.String()) })
+		default:
+			p.aside("", func() {
+				p.put("gave ")
+				p.number(n)
+				p.put(" at the peak")
+				if others := len(n.Stage.In) - 1; others > 0 {
+					p.text(", with " + counted(others, "other part"))
+				}
+			})
+		}
+	}
 }
 
 // together names the parts that went in with another between the same pulls, which can't tell them apart.

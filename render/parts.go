@@ -15,6 +15,9 @@ func (s *site) partsSheets() []sheet {
 	if !s.Hides("spend") {
 		heads = append(heads, "Price")
 	}
+	if s.hasClaims() {
+		heads = append(heads, "Claimed and measured")
+	}
 	var rows []listRow
 	for _, group := range []struct {
 		id, title string
@@ -104,7 +107,15 @@ func (p *page) partRow(part *model.Part) {
 			}
 		})
 	}
+	if s.hasClaims() {
+		cells = append(cells, func() { p.claimedAndMeasured(part) })
+	}
 	p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
+}
+
+// hasClaims reports whether a part comes with a claim.
+func (s *site) hasClaims() bool {
+	return slices.ContainsFunc(s.journal.Parts, func(part *model.Part) bool { return part.Fields.Table("claim") != nil })
 }
 
 // since says when a part's newest time in began, or ended, or when it was bought.

@@ -38,27 +38,22 @@ func (s *site) powerUnit(sessions []*model.Pulls) *quantity.Unit {
 	return sessions[len(sessions)-1].Peak.Quantity.Unit
 }
 
-// curvesUpTo are the curves of all sessions up to an entry; nil is now.
+// curvesUpTo are the mean curves of all sessions up to an entry; nil is now.
 func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 	sessions := s.sessions(until)
 	names := sessionNames(sessions)
 	data := chart.CurvesData{Speed: parse.UnitSpelled("rpm"), Power: s.powerUnit(sessions), Torque: s.journal.Units.Leading(quantity.Torque)}
+	sessions = slices.DeleteFunc(sessions, func(session *model.Pulls) bool { return len(session.Runs) == 0 })
+	if more := len(sessions) - chart.MostSessions; more > 0 {
+		data.Earlier, sessions = more, slices.Delete(sessions, 1, 1+more)
+	}
 	for _, session := range sessions {
-		if len(session.Runs) == 0 {
-			continue
-		}
-		by, compared := s.compared(session)
+		curve, compared := s.compared(session)
 		one := chart.Session{Label: names[session].String(), PeakPower: chart.FigureOf(compared(session.Peak))}
 		if session.Torque != nil {
 			one.PeakTorque = chart.FigureOf(compared(session.Torque))
 		}
-		for _, run := range session.Runs {
-			power, torque := make([]chart.CurvePoint, len(run.Points)), make([]chart.CurvePoint, len(run.Points))
-			for i, pt := range run.Points {
-				power[i], torque[i] = chart.CurvePoint{Speed: pt.Speed, Value: by * pt.Power}, chart.CurvePoint{Speed: pt.Speed, Value: by * pt.Torque}
-			}
-			one.Power, one.Torque = append(one.Power, power), append(one.Torque, torque)
-		}
+		one.Power, one.Torque = drawnPoints(curve(quantity.Power)), drawnPoints(curve(quantity.Torque))
 		data.Sessions = append(data.Sessions, one)
 	}
 	if n := len(data.Sessions); n > 0 {
@@ -68,29 +63,34 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 	return data
 }
 
-// compared returns what the figures of a session are multiplied by to stand beside those of others, and a figure of it so; as they were read where that can't be had, or
-// rests on what is not published.
-func (s *site) compared(session *model.Pulls) (by float64, figure func(*model.Value) quantity.Estimate) {
-	asRead := func(v *model.Value) quantity.Estimate { return v.Estimate }
-	one := s.sums.Session(session)
-	factor, ok := one.Factor()
-	if !ok || factor == 1 || slices.ContainsFunc(session.Air.Values(), func(v *model.Value) bool { return !s.ShowsValue(v) }) {
-		return 1, asRead
+// drawnPoints are the points of a curve as charts draw them; none of one that has a reason for that.
+func drawnPoints(points []derive.CurvePoint, _ string) []chart.CurvePoint {
+	drawn := make([]chart.CurvePoint, len(points))
+	for i, pt := range points {
+		drawn[i] = chart.CurvePoint(pt)
 	}
-	return factor, func(v *model.Value) quantity.Estimate {
+	return drawn
+}
+
+// compared returns how the curves and the figures of a session are told to stand beside those of others; as they were read where that can't be had, or rests on what is not
+// published.
+func (s *site) compared(session *model.Pulls) (curve func(quantity.Dimension) ([]derive.CurvePoint, string), figure func(*model.Value) quantity.Estimate) {
+	one := s.sums.Session(session)
+	if factor, ok := one.Factor(); !ok || factor == 1 || slices.ContainsFunc(session.Air.Values(), func(v *model.Value) bool { return !s.ShowsValue(v) }) {
+		return one.CurveAsRead, func(v *model.Value) quantity.Estimate { return v.Estimate }
+	}
+	return one.Curve, func(v *model.Value) quantity.Estimate {
 		e, _ := one.Corrected(v)
 		return e
 	}
 }
 
-// gainsUpTo are the steps of gain up to an entry, with the total there; nil is now. A stage of which anything is hidden is not told.
-func (s *site) gainsUpTo(until *model.Entry, total *derive.Number) chart.GainData {
-	data := chart.GainData{Unit: s.powerUnit(s.sessions(until))}
+// gainsNow are the steps of gain, with their total. A stage of which anything is hidden is not told.
+func (s *site) gainsNow() chart.GainData {
+	data := chart.GainData{Unit: s.powerUnit(s.sessions(nil))}
+	total := s.current["gain.total"]
 	var last *derive.Stage
 	for _, stage := range s.sums.Stages {
-		if until != nil && stage.To.Order > s.journal.EndOf(until) {
-			break
-		}
 		n := s.current[stage.Path]
 		if n == nil {
 			if s.ShowsEntry(stage.To.Entry) {
@@ -148,7 +148,9 @@ func partTitles(parts []*model.Part) string {
 func (s *site) powerPage(p *page) {
 	p.begin(head{title: powerCrumb.title, about: "Power and torque by session, and what each stage of the build gave.", plate: s.plateNow()})
 	sessions := s.sessions(nil)
-	p.drawnSection("gain", "Gain, stage by stage", p.chartNamed("gain", nil))
+	steps := s.gainsNow()
+	p.drawnSection("gain", "Gain, stage by stage", func(dst []byte, size chart.Size) []byte { return chart.GainSteps(dst, steps, size) })
+	p.gainsOverSpeed()
 	p.drawnSection("curves", "Curves", p.chartNamed("power", nil))
 	p.sessionTable(sessions)
 	p.gainTable("stages", "What each stage gave", "stage-gain", "gain.total")
@@ -184,8 +186,8 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 	for _, session := range slices.Backward(sessions) {
 		cells := []func(){
 			func() { p.changedIn(session) },
-			func() { p.peak(session.Peak) },
-			func() { p.peak(session.Torque) },
+			func() { p.peak(session.Peak); p.saysWorkedOut(session, quantity.Power) },
+			func() { p.peak(session.Torque); p.saysWorkedOut(session, quantity.Torque) },
 			func() { p.gear(session) },
 			func() { p.airFigures(session) },
 			func() { p.text(session.Corrected) },
@@ -260,6 +262,23 @@ func (p *page) peak(v *model.Value) {
 	if n := len(v.Repeats); n > 1 {
 		p.aside("", func() { p.text(counted(n, "pull")) })
 	}
+}
+
+// saysWorkedOut says that a peak was worked out from the other figure of its files.
+func (p *page) saysWorkedOut(session *model.Pulls, d quantity.Dimension) {
+	if words := workedOutWords(session, d); words != "" {
+		p.aside("", func() { p.text(words) })
+	}
+}
+
+func workedOutWords(session *model.Pulls, d quantity.Dimension) string {
+	switch {
+	case !session.WorkedOut(d):
+		return ""
+	case d == quantity.Power:
+		return "worked out from torque"
+	}
+	return "worked out from power"
 }
 
 // gainTable lists the gains of a family, the newest stage first, and under them their sum.

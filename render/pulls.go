@@ -46,6 +46,9 @@ func (p *page) session(session *model.Pulls, i int) {
 			p.put(" ")
 			p.judged(peak.v)
 		}
+		if words := workedOutWords(session, peak.v.Quantity.Unit.Dimension); words != "" {
+			p.text(", " + words)
+		}
 		p.put("</dd></div>\n")
 	}
 	if n := len(session.Runs); n > 0 {

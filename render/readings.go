@@ -300,7 +300,9 @@ func (p *page) inputs(list []derive.Input) {
 			continue
 		}
 		link := p.open(p.site.valuePlace(in.Value))
-		if in.Value.Words != "" {
+		if in.Curves != nil {
+			p.text("the mean of " + counted(len(in.Curves.Runs), "curve"))
+		} else if in.Value.Words != "" {
 			p.text(in.Value.Words)
 		} else {
 			p.figure(in.Value.Quantity.Shown())

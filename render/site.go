@@ -231,7 +231,7 @@ func (s *site) gatherUses() {
 	s.uses = map[string][]*derive.Number{}
 	for _, n := range s.numbers {
 		for _, in := range n.Inputs {
-			if in.Value != nil && !slices.Contains(s.uses[in.Value.Path], n) {
+			if in.Value != nil && in.Curves == nil && !slices.Contains(s.uses[in.Value.Path], n) {
 				s.uses[in.Value.Path] = append(s.uses[in.Value.Path], n)
 			}
 		}

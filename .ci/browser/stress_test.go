@@ -10,7 +10,7 @@ import (
 )
 
 // stress writes a journal that is hard on a page: 300 entries, twelve cylinders, long words, titles from right to left and in pictures,
-// tables of forty columns. The same bytes each time.
+// tables of forty columns, twenty sessions of pulls with charts of them. The same bytes each time.
 func stress(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
@@ -34,11 +34,15 @@ func stress(t *testing.T) string {
 		if i%15 == 0 {
 			fmt.Fprintf(&b, "fitted = [\"part-%d\"]\n", r.IntN(40))
 		}
+		pulled := i%15 == 7
 		b.WriteString("[found]\n")
 		for c := range 12 {
 			fmt.Fprintf(&b, "lash.intake.cyl-%d = \"0.%02d mm\"\n", c+1, 5+r.IntN(9))
 		}
 		fmt.Fprintf(&b, "torque.%sx = \"%d N·m\"\n", strings.Repeat("long-fastener-name-", 5), 16+r.IntN(9))
+		if pulled {
+			fmt.Fprintf(&b, "[[pulls]]\ndata = [%s]\n", strings.Join(pulls(t, dir, i, r), ", "))
+		}
 		b.WriteString("```\n\n" + strings.Repeat("Rindfleischetikettierungsüberwachungsaufgabenübertragungsgesetz", 2) + " `" + strings.Repeat("x", 200) + "`\n\n")
 		if i%10 == 0 {
 			head, rule, row := "|", "|", "|"
@@ -50,9 +54,29 @@ func stress(t *testing.T) string {
 			b.WriteString(head + "\n" + rule + "\n" + row + "\n\n")
 			b.WriteString("```go\nfunc main() { " + strings.Repeat("veryLongCall(", 30) + strings.Repeat(")", 30) + " }\n```\n\n- [ ] An open step\n- [x] A step\n")
 		}
+		if pulled {
+			b.WriteString("\n![So far](chart:power)\n\n![Gain](chart:gain)\n")
+		}
 		write(t, dir, fmt.Sprintf("entries/%04d.md", i), b.String())
 	}
 	return dir
+}
+
+// pulls writes three pulls of 300 rows that tremble, and returns their names in quotes.
+func pulls(t *testing.T, dir string, entry int, r *rand.Rand) []string {
+	t.Helper()
+	var names []string
+	for k := range 3 {
+		var b strings.Builder
+		b.WriteString("time [s];rpm x1000;M [N·m];lambda\n")
+		for i := range 300 {
+			fmt.Fprintf(&b, "%d;%.3f;%.2f;0.9\n", i, 4+float64(i)/50, 15+float64(entry)/100+float64(i)/60+r.Float64()/2)
+		}
+		name := fmt.Sprintf("data/%04d-%d.csv", entry, k)
+		write(t, dir, name, b.String())
+		names = append(names, fmt.Sprintf("%q", name))
+	}
+	return names
 }
 
 var titles = []string{"Lash, cold", "ضبط الصمامات على البارد", "🔧🔥🏍️ first start 🎉", strings.Repeat("unbreakable", 12), "<script>alert(1)</script> & \"quotes\""}

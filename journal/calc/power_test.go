@@ -3,8 +3,14 @@ package calc_test
 import (
 	"fmt"
 	"math"
+	mathrand "math/rand"
 	"math/rand/v2"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
 	"testing"
+	"testing/quick"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/quantity"
@@ -28,6 +34,28 @@ var powerFunctions = map[string]called{
 		}
 		return c.Mean(x[4], x[5])
 	}},
+	"Telling": {8, func(x []float64) (float64, error) { // of as many points at even places, of which four may stay: what those that stay add up to
+		sum := 0.0
+		for _, i := range calc.Telling(len(x), 4, func(i int) (float64, float64) { return float64(i), x[i] }) {
+			sum += x[i]
+		}
+		return sum, nil
+	}},
+	"WeightedSum": {4, func(x []float64) (float64, error) { // of two level lines, each with its weight: the figure of the sum
+		var curves []*calc.SpeedCurve
+		for _, level := range x[:2] {
+			c, err := calc.NewSpeedCurve([]calc.SpeedPoint{{Speed: 1, Value: level}, {Speed: 2, Value: level}})
+			if err != nil {
+				return 0, err
+			}
+			curves = append(curves, c)
+		}
+		sum, err := calc.WeightedSum(curves, x[2:])
+		if err != nil {
+			return 0, err
+		}
+		return sum.Mean(1, 2)
+	}},
 	"PowerFactor": {4, func(x []float64) (float64, error) { return calc.PowerFactor(calc.Standard(x[0]), x[1], x[2], x[3]) }},
 }
 
@@ -35,8 +63,55 @@ var statisticsFunctions = map[string]called{
 	"Covered": {2, func(x []float64) (float64, error) { // of one cause, estimated from repeats: what holds 95 %
 		return calc.Covered(quantity.Estimate{Shares: []quantity.Share{{Cause: "repeats", Std: x[0], Freedom: x[1]}}}).Expanded(), nil
 	}},
-	"Effective": {4, func(x []float64) (float64, error) { return calc.Effective(x[:2], x[2:]) }},
-	"StudentT":  {2, func(x []float64) (float64, error) { return calc.StudentT(x[0], x[1]) }},
+	"Effective":        {4, func(x []float64) (float64, error) { return calc.Effective(x[:2], x[2:]) }},
+	"Deviation":        {-1, func(x []float64) (float64, error) { return deviation(x), nil }},
+	"DeviationOfPairs": {4, func(x []float64) (float64, error) { return deviation(pairs(x)), nil }},
+	"Mean":             {-1, func(x []float64) (float64, error) { mean, _ := quantity.Mean(x); return mean, nil }},
+	"MeanOfPairs":      {4, func(x []float64) (float64, error) { mean, _ := quantity.Mean(pairs(x)); return mean, nil }},
+	"StudentT":         {2, func(x []float64) (float64, error) { return calc.StudentT(x[0], x[1]) }},
+}
+
+// pairs is a list as NIST tells its sets of very many figures: the first, and then two others in turn, so many times.
+func pairs(x []float64) []float64 {
+	list := []float64{x[0]}
+	for range int(x[3]) {
+		list = append(list, x[1], x[2])
+	}
+	return list
+}
+
+// deviation is the standard deviation of figures, by that of their mean.
+func deviation(x []float64) float64 {
+	_, std := quantity.Mean(x)
+	return std * math.Sqrt(float64(len(x)))
+}
+
+// digitsCorrect is the measure of NIST's sets: the log relative error, −log10(|q − c| / |c|), at most the 15 digits that they are certified to.
+func digitsCorrect(got, certified float64) float64 {
+	return min(15, -math.Log10(math.Abs(got-certified)/math.Abs(certified)))
+}
+
+// Means and deviations of NIST's sets are as good as their rows say.
+func TestDigitsOfNISTSets(t *testing.T) {
+	held := 0
+	for _, r := range rows(t) {
+		_, words, ok := strings.Cut(r.text, "LRE ")
+		if !ok {
+			continue
+		}
+		want, err := strconv.ParseFloat(strings.Fields(words)[0], 64)
+		if err != nil {
+			t.Fatalf("%s: %v", r.place, err)
+		}
+		got, err := functions[r.function].call(r.x)
+		if digits := digitsCorrect(got, r.want); err != nil || digits < want {
+			t.Errorf("%s: %v has %.1f digits of %v (%v), want %v", r.place, got, digits, r.want, err, want)
+		}
+		held++
+	}
+	if held < 12 {
+		t.Errorf("%d rows state their digits", held)
+	}
 }
 
 // The equation of IAPWS-IF97, region 4, is another one for the same thing: coefficients from memory, held to three check points of its own.
@@ -144,6 +219,96 @@ func TestNewSpeedCurveAgainstASecondMethod(t *testing.T) {
 	}
 }
 
+// Of two pulls, one read at 1, 2 and 4 and the other at 1 and 3, the mean is told from 1 to 3 at every speed that either has; worked out by hand with straight lines between points.
+// Any sum of curves is held at random speeds against the sum of what each of them has there.
+func TestWeightedSumAgainstASecondMethod(t *testing.T) {
+	curve := func(points ...calc.SpeedPoint) *calc.SpeedCurve {
+		c, err := calc.NewSpeedCurve(points)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c
+	}
+	mean, err := calc.WeightedSum([]*calc.SpeedCurve{curve(calc.SpeedPoint{1, 10}, calc.SpeedPoint{2, 22}, calc.SpeedPoint{4, 40}), curve(calc.SpeedPoint{1, 12}, calc.SpeedPoint{3, 36})}, []float64{0.5, 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := mean.Thinned(100), []calc.SpeedPoint{{1, 11}, {2, 23}, {3, 33.5}}; !slices.Equal(got, want) {
+		t.Errorf("mean %v, want %v", got, want)
+	}
+	rng := rand.New(rand.NewPCG(6, 3))
+	for range 200 {
+		var curves []*calc.SpeedCurve
+		var weights []float64
+		for range 1 + rng.IntN(6) {
+			var points []calc.SpeedPoint
+			for speed := 100 + 300*rng.Float64(); speed < 800; speed += 0.1 + 40*rng.Float64() {
+				points = append(points, calc.SpeedPoint{speed, rng.NormFloat64()})
+			}
+			curves, weights = append(curves, curve(points...)), append(weights, rng.NormFloat64())
+		}
+		sum, err := calc.WeightedSum(curves, weights)
+		if err != nil {
+			t.Fatal(err)
+		}
+		from, to := sum.Span()
+		for range 50 {
+			speed, want := from+(to-from)*rng.Float64(), 0.0
+			for i, c := range curves {
+				at, ok := c.At(speed)
+				if !ok {
+					t.Fatalf("a curve ends before %v", speed)
+				}
+				want += weights[i] * at
+			}
+			if got, ok := sum.At(speed); !ok || math.Abs(got-want) > 1e-9 {
+				t.Errorf("%v at %v (%v), want %v", got, speed, ok, want)
+			}
+		}
+	}
+}
+
+// What stays of a line is held against a plain search through all of it, for whatever figures come: its peak, its trough and both ends, in order, each once, and no more than asked.
+func TestTellingAgainstASecondMethod(t *testing.T) {
+	tells := func(steps []uint16, values []float64, most uint8) bool {
+		n := min(len(steps), len(values))
+		if n == 0 {
+			return len(calc.Telling(0, int(most), nil)) == 0
+		}
+		speeds := make([]float64, n)
+		for i := range speeds {
+			speeds[i] = float64(steps[i]) + 1
+			if i > 0 {
+				speeds[i] += speeds[i-1]
+			}
+		}
+		kept := calc.Telling(n, int(most), func(i int) (float64, float64) { return speeds[i], values[i] })
+		var left []float64
+		for i, k := range kept {
+			if i > 0 && k <= kept[i-1] {
+				return false
+			}
+			left = append(left, values[k])
+		}
+		return len(kept) <= max(int(most), 4) && kept[0] == 0 && kept[len(kept)-1] == n-1 && slices.Max(left) == slices.Max(values[:n]) && slices.Min(left) == slices.Min(values[:n])
+	}
+	rng := mathrand.New(mathrand.NewSource(7))
+	long := func(list []reflect.Value, rng *mathrand.Rand) {
+		n := 1 + rng.Intn(3000)
+		steps, values := make([]uint16, n), make([]float64, n)
+		for i := range n {
+			steps[i], values[i] = uint16(rng.Intn(1+rng.Intn(1<<16))), rng.NormFloat64()*math.Pow(10, float64(rng.Intn(20)))
+		}
+		list[0], list[1], list[2] = reflect.ValueOf(steps), reflect.ValueOf(values), reflect.ValueOf(uint8(rng.Intn(256)))
+	}
+	if err := quick.Check(tells, &quick.Config{MaxCount: 2000, Rand: rng}); err != nil {
+		t.Error(err)
+	}
+	if err := quick.Check(tells, &quick.Config{MaxCount: 500, Rand: rng, Values: long}); err != nil {
+		t.Error(err)
+	}
+}
+
 func TestPowerRefusals(t *testing.T) {
 	inf := math.Inf(1)
 	for what, of := range map[string]func() (float64, error){
@@ -186,6 +351,12 @@ func TestPowerRefusals(t *testing.T) {
 		}
 	}
 	c, _ := calc.NewSpeedCurve([]calc.SpeedPoint{{1, 1}, {2, 2}})
+	apart, _ := calc.NewSpeedCurve([]calc.SpeedPoint{{2, 1}, {3, 2}})
+	for what, of := range map[string][]*calc.SpeedCurve{"no curve": nil, "one curve of two weights": {c}, "nothing in common": {c, apart}} {
+		if _, err := calc.WeightedSum(of, []float64{1, -1}[:min(2, 2*len(of))]); err == nil {
+			t.Error(what)
+		}
+	}
 	if _, err := c.Mean(1.5, 1.5); err == nil {
 		t.Error("a band without width")
 	}

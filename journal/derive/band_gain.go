@@ -51,12 +51,12 @@ func figureOf(sheet *parse.Fields, key string) *quantity.Quantity {
 
 // meanGain adds what a stage gave in the mean over a band.
 func (m *Moment) meanGain(s *Stage, path, what string, over band, d quantity.Dimension) {
-	after, before := s.To.Peak, s.From.Peak // which stand for their pulls
+	after, before := s.To.Peak, s.From.Peak
 	if d == quantity.Torque && s.To.Torque != nil && s.From.Torque != nil {
 		after, before = s.To.Torque, s.From.Torque
 	}
 	n := &Number{Path: path, Title: strings.Replace(s.title(), "peak power", "mean "+what+" over the band", 1), Formula: "gain = mean_after − mean_before",
-		Inputs: append(s.to.inputs("pulls after", after), s.from.inputs("pulls before", before)...), Unit: m.powerUnit(after)}
+		Inputs: append(s.to.curveInputs("mean_after", after), s.from.curveInputs("mean_before", before)...), Unit: m.powerUnit(after)}
 	n.Estimate, n.Reason = s.difference(func(of *Session) (quantity.Estimate, string) { return of.mean(over, d, path) })
 	if n.Words = gainWords(n); n.Reason == "" {
 		rpm := parse.UnitSpelled("rpm")

@@ -73,6 +73,9 @@ func (m *Moment) claim(c *Claim, s *Stage, key string, table *parse.Fields) {
 		Inputs: append(s.to.inputs("after", peak(s.to)), s.from.inputs("before", peak(s.from))...), Unit: m.powerUnit(peak(s.to)), Claim: c}
 	n.Estimate.Dimension = d
 	over, ranged, reason := claimedRange(table)
+	if ranged {
+		n.Inputs = append(s.to.curveInputs("after", peak(s.to)), s.from.curveInputs("before", peak(s.from))...)
+	}
 	switch {
 	case reason != "":
 		n.Reason = reason

@@ -58,24 +58,17 @@ func bandOf(v *quantity.Quantity) (band, bool) {
 // mean returns the mean over a band of the curves of a session as they are compared, or the reason why there is none.
 func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity.Estimate, reason string) {
 	e = quantity.Estimate{Dimension: d}
-	var figures []float64
-	all := s.power
-	if d == quantity.Torque {
-		all = s.torque
+	runs, reason := s.curvesOf(d)
+	if reason != "" {
+		return e, reason
 	}
-	for i, c := range all() {
-		file := s.Pulls.Runs[i].File.Name
-		if c == nil {
-			return e, "the rows make no curve: " + file
-		}
+	figures := make([]float64, len(runs))
+	for i, c := range runs {
 		mean, err := c.Mean(over.from, over.to)
 		if err != nil {
-			return e, err.Error() + ": " + file
+			return e, err.Error() + ": " + s.Pulls.Runs[i].File.Name
 		}
-		figures = append(figures, mean)
-	}
-	if len(figures) == 0 {
-		return e, "the pulls have no curves"
+		figures[i] = mean
 	}
 	return s.reckon(s.Pulls.Estimate(what, figures, d))
 }

@@ -69,6 +69,7 @@ type Input struct {
 	Symbol string // as in the formula
 	Value  *model.Value
 	Number *Number
+	Curves *model.Pulls // whose curves went in, and not the value: that is a peak of theirs, and stands for where they are
 }
 
 // ID is the identity of the number: its holder, `worked`, and its path.

@@ -23,6 +23,8 @@ type Session struct {
 	air     airRead
 	power   func() []*calc.SpeedCurve // of its runs, nil for a run that has none: put together once, when somebody asks
 	torque  func() []*calc.SpeedCurve
+
+	powerTold, torqueTold func() curveTold // its mean curves as they are compared: likewise
 }
 
 // sessionsOf makes all sessions of a journal ready that measured power, in order of time.
@@ -39,6 +41,8 @@ func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
 			s := &Session{Pulls: p, name: sessionName(p, twins), air: readAir(p.Air)}
 			s.power = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Power) })
 			s.torque = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Torque) })
+			s.powerTold = sync.OnceValue(func() curveTold { return s.tellCurve(quantity.Power) })
+			s.torqueTold = sync.OnceValue(func() curveTold { return s.tellCurve(quantity.Torque) })
 			var told bool
 			s.Carried, told = standardNamed(p.Corrected)
 			s.silent, s.To = !told, s.Carried
@@ -224,6 +228,13 @@ func (s *Session) inputs(symbol string, peak *model.Value) []Input {
 	return inputs
 }
 
+// curveInputs are the curves of the pulls, and the air where they have to be reckoned. The peak says where they are.
+func (s *Session) curveInputs(symbol string, peak *model.Value) []Input {
+	inputs := s.inputs(symbol, peak)
+	inputs[0].Curves = s.Pulls
+	return inputs
+}
+
 // Factor returns what the session's figures are multiplied by to be compared: 1 where they carry that already; false where it can't be had.
 func (s *Session) Factor() (factor float64, ok bool) {
 	switch {
@@ -269,6 +280,9 @@ func (s *Session) reckon(figure quantity.Estimate) (e quantity.Estimate, reason 
 	}, e.Dimension, of)
 	if err != nil {
 		return e, err.Error()
+	}
+	if len(figure.Shares) == 0 {
+		corrected.Shares = nil // what is known of the air says nothing of how far off the pulls may be
 	}
 	return corrected, ""
 }

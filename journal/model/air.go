@@ -50,6 +50,7 @@ func (l *linker) air(p *Pulls, table *parse.Fields) *Air {
 		}
 		value := (&Value{Path: "air." + key, Origin: FromPulls, Entry: p.Entry, Order: p.Order, Quantity: q, Written: v, pulls: p}).placed(v.At)
 		value.estimate()
+		value.digits()
 		*at = value
 	}
 	return a

@@ -148,7 +148,7 @@ func (l *linker) liftPoints(d *Degreeing, csv *parse.CSV, table *parse.Fields) (
 				"a degree-wheel file needs a column of crank angle and one of lift, with their units", "name them in the head row, as in `crank [°],lift [mm]`, or in `columns`")
 			return nil, nil, at, false
 		}
-		at[i], units[i] = column, columnUnit(csv.Heads[column].Unit, c.dimension)
+		at[i], units[i] = column, columnUnit(csv.Heads[column], c.dimension)
 	}
 	d.heights = units[1]
 	bad := csv.Ragged

@@ -49,6 +49,16 @@ func (v *Value) estimate() {
 	v.Estimate = calc.Covered(quantity.Combine(e.Value, e.Dimension, quantity.Term{Partial: 1, Of: e}))
 }
 
+// digits adds what the last digit of a figure leaves open, of one that no tool is named for and that tells no ± itself: rectangular over one step.
+func (v *Value) digits() {
+	q := v.Quantity
+	if q.Unit == nil || q.HasSpread || q.Kind != quantity.Figure || v.Tool != nil || !(q.Step > 0) {
+		return
+	}
+	digit := quantity.Estimate{Shares: []quantity.Share{{Cause: v.ID() + "/resolution", Std: q.StepSI() / math.Sqrt(12)}}}
+	v.Estimate = calc.Covered(quantity.Combine(v.Estimate.Value, v.Estimate.Dimension, quantity.Term{Partial: 1, Of: v.Estimate}, quantity.Term{Partial: 1, Of: digit}))
+}
+
 // fewRepeats is how many repeats say less of the scatter than a tool of which it is known. Common practice, no source.
 const fewRepeats = 2
 
@@ -57,6 +67,9 @@ func (v *Value) scatterKnown() bool {
 	return v.pulls != nil && len(v.Repeats) <= fewRepeats && v.Tool != nil && v.Tool.Repeatability != nil && !v.Tool.Unread && v.Tool.measures(v.Quantity.Unit.Dimension)
 }
 
+// toolCause begins the causes that a tool has by itself, alike in all that it read.
+const toolCause = "tool:"
+
 // shares adds what the tool contributes to the uncertainty of a figure that it read.
 func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64)) {
 	if !t.measures(v.Quantity.Unit.Dimension) {
@@ -64,10 +77,10 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 	}
 	n := float64(max(len(v.Repeats), 1))
 	if std, ok := share(t.Uncertainty, si, v.Quantity.Unit); ok {
-		add("tool:"+t.Name+"/uncertainty", std/2)
+		add(toolCause+t.Name+"/uncertainty", std/2)
 	}
 	if std, ok := share(t.Error, t.errorBase(si), v.Quantity.Unit); ok {
-		add("tool:"+t.Name+"/error", std/math.Sqrt(3))
+		add(toolCause+t.Name+"/error", std/math.Sqrt(3))
 	}
 	if std, ok := share(t.Resolution, si, v.Quantity.Unit); ok && v.Quantity.Kind != quantity.Interval {
 		add(v.ID()+"/resolution", std/math.Sqrt(12))

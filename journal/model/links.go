@@ -215,7 +215,7 @@ func (j *Journal) resolveValue(link *Mention, target string) {
 	}
 }
 
-// Charts are the names of the charts of the whole build. Every other chart is named by the path whose readings it shows.
+// Charts are the names of the charts of more than one path: of the mixture, square by square; of pulls, what they gave over the engine speed, and the curves themselves. Every other chart is named by the path whose readings it shows.
 var Charts = []string{"fuelling", "gain", "power"}
 
 func (j *Journal) resolveChart(link *Mention, target string) {

@@ -31,7 +31,7 @@ func (r *logReader) columns(f *logFile, name parse.Text) bool {
 		at, good := r.column(f.csv, c, columns)
 		into.at = at
 		if at >= 0 && good {
-			into.unit = columnUnit(f.csv.Heads[at].Unit, c.dimension)
+			into.unit = columnUnit(f.csv.Heads[at], c.dimension)
 		}
 		return good
 	}
@@ -56,7 +56,7 @@ func (r *logReader) columns(f *logFile, name parse.Text) bool {
 func (r *logReader) lambda(f *logFile, columns *parse.Fields) bool {
 	c := lambdaColumn
 	if told := columns.Text("lambda"); !told.IsZero() {
-		if at := f.csv.Column(told.Text); at >= 0 && columnUnit(f.csv.Heads[at].Unit, quantity.AirFuel) != nil && f.csv.Heads[at].Unit != "" {
+		if at := f.csv.Column(told.Text); at >= 0 && columnUnit(f.csv.Heads[at], quantity.AirFuel) != nil && f.csv.Heads[at].Unit != "" {
 			c = ratioColumn
 		}
 	}
@@ -69,7 +69,7 @@ func (r *logReader) lambda(f *logFile, columns *parse.Fields) bool {
 		f.lambda.at = -1
 		return good
 	}
-	f.lambda = logColumn{at: at, unit: columnUnit(f.csv.Heads[at].Unit, c.dimension)}
+	f.lambda = logColumn{at: at, unit: columnUnit(f.csv.Heads[at], c.dimension)}
 	f.scale = scale{ratio: 1, ratios: c.dimension == quantity.AirFuel}
 	if f.scale.ratios {
 		return r.ratios(f)

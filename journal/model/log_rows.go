@@ -19,6 +19,7 @@ type logFile struct {
 	lambda   logColumn
 	courses  []logColumn
 	scale    scale
+	top      Peak    // the greatest engine speed
 	ends     float64 // the log's time where the file begins
 }
 
@@ -47,7 +48,19 @@ func (r *logReader) file(name parse.Text) bool {
 		r.report("falling-time", source.Warning, r.clock.backAt, csv.File.Name, fmt.Sprintf("the time steps back here%s", alsoBack(r.clock.back-1)),
 			"split the file where another log begins, and name both in `data`; what lies between two such rows counts for nothing", source.Remark{At: name.At, Message: "named here"})
 	}
-	return r.isOneScale(f)
+	return r.turns(f) && r.isOneScale(f)
+}
+
+// turns reports whether the engine speeds are those of an engine, or it stood still.
+func (r *logReader) turns(f *logFile) bool {
+	if !(f.top.SI > 0) {
+		return true
+	}
+	do := neverTurns(f.top.SI)
+	if do != "" {
+		r.report("bad-csv", source.Error, f.top.Cell, f.csv.File.Name, fmt.Sprintf("an engine that turns at %s at most tells nothing of its mixture", showSpeed(f.top.SI)), do)
+	}
+	return do == ""
 }
 
 func alsoBack(more int) string {
@@ -92,6 +105,9 @@ func (r *logReader) row(f *logFile, row []parse.Cell, number int) bool {
 		if si[i], good = r.cell(f, row, c, math.NaN()); !good {
 			return false
 		}
+	}
+	if si[0] > f.top.SI {
+		f.top = Peak{SI: si[0], Cell: row[f.speed.at].At}
 	}
 	if !math.IsNaN(si[2]) {
 		f.scale.add(si[2])

@@ -29,8 +29,10 @@ const (
 	spikeShare   = 0.15               // of the peak, beside the line between the two neighbours
 	agreement    = 0.01               // of the power: what rounding may leave between power and torque
 	shortest     = 500 * math.Pi / 30 // rad/s from the first to the last row
-	judgeable    = 5                  // rows, from which on gaps and spikes can be told
-	mostPointers = 3                  // findings of one kind in one file
+	slowest      = 100 * math.Pi / 30 // rad/s that the greatest engine speed of a pull may have
+	fastest      = 1e5 * math.Pi / 30
+	judgeable    = 5 // rows, from which on gaps and spikes can be told
+	mostPointers = 3 // findings of one kind in one file
 )
 
 // look finds what is wrong with the rows, and leaves out what can't belong to the pull.
@@ -41,6 +43,32 @@ func (p *pullRows) look() {
 	p.spikes()
 	p.gaps()
 	p.short()
+}
+
+// turns reports whether the engine speeds are those of an engine. Thousands of rpm that don't say so are told, and make no pull.
+func (p *pullRows) turns() bool {
+	top := p.run.Points[0]
+	for _, pt := range p.run.Points {
+		if pt.Speed > top.Speed {
+			top = pt
+		}
+	}
+	do := neverTurns(top.Speed)
+	if do != "" {
+		p.report("bad-csv", source.Error, p.cell(top, 0).At, fmt.Sprintf("an engine that turns at %s at most makes no pull", showSpeed(top.Speed)), do)
+	}
+	return do == ""
+}
+
+// neverTurns says what to look at where the greatest engine speed of a file is that of no engine; nothing where it may be.
+func neverTurns(top float64) string {
+	switch {
+	case top < slowest:
+		return "if these are thousands, say so in the head: `rpm x1000`"
+	case top > fastest:
+		return "see whether it is the engine's speed, and in which unit"
+	}
+	return ""
 }
 
 // cell returns a point's cell in a column: of engine speed, or of the figure that there is.
@@ -82,7 +110,7 @@ func (p *pullRows) disagree() {
 		return
 	}
 	pt := p.run.Points[first]
-	unit := columnUnit(p.csv.Heads[p.at[1]].Unit, quantity.Power)
+	unit := columnUnit(p.csv.Heads[p.at[1]], quantity.Power)
 	p.report("power-torque-disagree", source.Error, p.csv.Row(pt.Row)[p.at[1]].At,
 		fmt.Sprintf("%s at %s, and the torque beside it makes %s: %s contradict each other", quantity.Show(pt.Power, unit, unit.Factor*0.01), showSpeed(pt.Speed), quantity.Show(pt.Torque*pt.Speed, unit, unit.Factor*0.01), rowsWords(bad)),
 		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not", source.Remark{At: p.csv.Row(pt.Row)[p.at[2]].At, Message: "the torque"})
@@ -205,13 +233,13 @@ func (p *pullRows) spikes() {
 		cell := p.cell(points[i], 1)
 		p.report("pull-spike", source.Warning, cell.At, fmt.Sprintf("`%s` at %s stands far off its neighbours, and is left out", cell.Text, showSpeed(points[i].Speed)), "mend the cell, or take its row out")
 	}
-	kept := points[:0:0]
-	for i, pt := range points {
-		if !slices.Contains(bad, i) {
-			kept = append(kept, pt)
-		}
+	kept := make([]Point, 0, len(points)-len(bad))
+	from := 0
+	for _, i := range bad { // in order
+		kept = append(kept, points[from:i]...)
+		from = i + 1
 	}
-	p.run.Points = kept
+	p.run.Points = append(kept, points[from:]...)
 }
 
 // gaps finds steps of the engine speed that are far wider than the others.

@@ -3,9 +3,11 @@ package model
 import (
 	"fmt"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -35,6 +37,7 @@ type Pulls struct {
 type Run struct {
 	File   *source.File
 	Points []Point
+	Lacks  quantity.Dimension // power or torque, where the file holds the other alone; Unknown: it holds both
 }
 
 // Point is one row of a pull. What the file doesn't hold is worked out from the other: P = M·ω.
@@ -45,6 +48,11 @@ type Point struct {
 
 // IsAtWheel reports whether a figure is of pulls whose figures count at the wheel.
 func (v *Value) IsAtWheel() bool { return v.pulls != nil && v.pulls.Where == "wheel" }
+
+// WorkedOut reports whether power, or torque, is worked out from the other in one of the files at least: P = M·ω.
+func (p *Pulls) WorkedOut(d quantity.Dimension) bool {
+	return slices.ContainsFunc(p.Runs, func(run Run) bool { return run.Lacks == d })
+}
 
 // pulls takes in the sessions of an entry that were before, or after, its fitting.
 func (l *linker) pulls(e *Entry, state string, moment int) {
@@ -163,7 +171,12 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		}
 		at[i] = column
 		if column >= 0 {
-			units[i] = columnUnit(csv.Heads[column].Unit, c.dimension)
+			units[i] = columnUnit(csv.Heads[column], c.dimension)
+		}
+	}
+	for i := range pullColumns {
+		if at[i] < 0 {
+			run.Lacks = pullColumns[i].dimension
 		}
 	}
 	if at[0] < 0 || at[1] < 0 && at[2] < 0 {
@@ -190,7 +203,11 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 	if len(run.Points) == 0 {
 		return Run{}, false
 	}
-	(&pullRows{l, csv, at, name, e, &run, bad + csv.Ragged}).look()
+	rows := &pullRows{l, csv, at, name, e, &run, bad + csv.Ragged}
+	if !rows.turns() {
+		return Run{}, false
+	}
+	rows.look()
 	return run, true
 }
 
@@ -232,13 +249,18 @@ func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at
 	}
 	for _, word := range c.heads {
 		at = csv.Column(word)
-		if at < 0 || len(word) == 1 && columnUnit(csv.Heads[at].Unit, c.dimension) == nil || isOfAnother(csv.Heads[at].Unit, c.dimension) {
+		if at < 0 || len(word) == 1 && columnUnit(csv.Heads[at], c.dimension) == nil || isOfAnother(csv.Heads[at].Unit, c.dimension) {
 			continue // `t [s]` is time, not torque; `speed [km/h]` is the road's
 		}
 		return at, l.hasUnit(csv, at, c)
 	}
 	for i, head := range csv.Heads {
-		if head.Unit != "" && columnUnit(head.Unit, c.dimension) != nil {
+		if head.Unit != "" && columnUnit(head, c.dimension) != nil {
+			return i, true
+		}
+	}
+	for i, head := range csv.Heads {
+		if head.Unit == "" && quantity.UnitOf(head.Name, c.dimension) != nil { // `kW`, `krpm`
 			return i, true
 		}
 	}
@@ -248,7 +270,7 @@ func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at
 // hasUnit reports a column without a unit of what it should hold.
 func (l *linker) hasUnit(csv *parse.CSV, at int, c dataColumn) bool {
 	head := csv.Heads[at]
-	if columnUnit(head.Unit, c.dimension) != nil {
+	if columnUnit(head, c.dimension) != nil {
 		return true
 	}
 	message := fmt.Sprintf("the column `%s` has no unit", head.Cell.Text)
@@ -259,24 +281,28 @@ func (l *linker) hasUnit(csv *parse.CSV, at int, c dataColumn) bool {
 	return false
 }
 
-// columnUnit returns the unit of a dimension that a head's unit means, nil if it means none. Engine speed needs none: it is rpm; and what is a ratio needs none.
-func columnUnit(spelling string, d quantity.Dimension) *quantity.Unit {
+// columnUnit returns the unit of a dimension that a column's head tells, nil if it tells none: in brackets, or by its name where that is a unit, as `rpm x1000` is. Engine speed needs none:
+// it is rpm; nor does what is a ratio.
+func columnUnit(head parse.Head, d quantity.Dimension) *quantity.Unit {
+	spelling := head.Unit
 	if spelling == "" {
-		switch d {
-		case quantity.Rotation:
-			return parse.UnitSpelled("rpm")
-		case quantity.Lambda, quantity.AirFuel:
-			return quantity.UnitOf(d.SIUnit(), d)
-		case quantity.Pure:
-			return nil // a share, or a hundred times one
-		}
+		spelling = head.Name
 	}
-	return quantity.UnitOf(spelling, d)
+	u := quantity.UnitOf(spelling, d)
+	switch {
+	case u != nil && spelling != "":
+		return u
+	case head.Unit == "" && d == quantity.Rotation:
+		return parse.UnitSpelled("rpm")
+	case head.Unit == "" && (d == quantity.Lambda || d == quantity.AirFuel):
+		return quantity.UnitOf(d.SIUnit(), d)
+	}
+	return quantity.UnitOf("rpm "+head.Unit, d) // `rpm [x1000]`
 }
 
 // isOfAnother reports whether a head's unit is a known one of another dimension.
 func isOfAnother(spelling string, d quantity.Dimension) bool {
-	return spelling != "" && columnUnit(spelling, d) == nil && len(quantity.UnitsSpelled(spelling)) > 0
+	return spelling != "" && quantity.UnitOf(spelling, d) == nil && len(quantity.UnitsSpelled(spelling)) > 0
 }
 
 // number reads a cell that holds a bare number.
@@ -312,4 +338,16 @@ func (p *Pulls) Estimate(what string, figures []float64, d quantity.Dimension) q
 	}
 	v.estimate()
 	return v.Estimate
+}
+
+// CurvesID is the identity of the curves of the session: beside that of its peaks.
+func (p *Pulls) CurvesID() string {
+	return (&Value{Path: "curves", Origin: FromPulls, Entry: p.Entry, pulls: p}).ID()
+}
+
+// Scatter is Estimate with the scatter of the pulls alone: without what the dyno gets wrong in the same way each time.
+func (p *Pulls) Scatter(what string, figures []float64, d quantity.Dimension) quantity.Estimate {
+	e := p.Estimate(what, figures, d)
+	e.Shares = slices.DeleteFunc(e.Shares, func(s quantity.Share) bool { return strings.HasPrefix(s.Cause, toolCause) })
+	return calc.Covered(e)
 }

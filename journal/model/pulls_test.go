@@ -27,6 +27,15 @@ func TestColumnsOfAPull(t *testing.T) {
 		{"units in the row below the heads", "rpm;power\nrpm;kW\n6000;10\n5000;1\n", "", 10000, torque},
 		{"a decimal comma", "rpm;power [kW]\n6000;10,0\n5000;1,0\n", "", 10000, torque},
 		{"tabs", "rpm\tpower [kW]\n6000\t10\n5000\t1\n", "", 10000, torque},
+		{"units for heads", "1/min;kW\n6000;10,0\n5000;1,0\n", "", 10000, torque},
+		{"a column is told by its name before its unit", "kW,rpm,power [kW]\n99,6000,10\n99,5000,1\n", "", 10000, torque},
+		{"thousands in the head", "rpm x1000,power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
+		{"thousands as a head", "krpm,power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
+		{"thousands a minute", "1000/min,power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
+		{"thousands in brackets", "rpm [×1000],power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
+		{"thousands in the next row", "n\tP\n1000 1/min\tkW\n6.0\t10\n5.0\t1\n", "", 10000, torque},
+		{"thousands by `columns`", "engine [rpm/1000],power [kW]\n6.0,10\n5.0,1\n", `columns = { rpm = "engine" }`, 10000, torque},
+		{"time, lambda and air-fuel ratio beside it", "time [s],lambda,AFR,rpm,power [kW]\n0.1,0.88,12.9,6000,10\n0.2,,,5000,1\n", "", 10000, torque},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			r := compile(t, "-- data/p.csv --\n"+row.csv+"-- 2026-01-01.md --\n[[pulls]]\ndata = \"data/p.csv\"\n"+row.columns+"\n", "")
@@ -47,6 +56,8 @@ func TestPullsThatCantBeRead(t *testing.T) {
 	peak := "2026-01-01/pulls-after:p/power.peak: no limit, current\n2026-01-01/pulls-after:p/power.torque: no limit, current\n"
 	tell(t, []story{
 		{name: "no engine speed", files: files("time,power [kW]\n1,2\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
+		{name: "thousands that don't say so", files: files("rpm,power [kW]\n6.0,10\n5.0,1\n", ""), findings: "error bad-csv/2026-01-01/data/p.csv"},
+		{name: "rpm that say they are thousands", files: files("krpm,power [kW]\n6000,10\n5000,1\n", ""), findings: "error bad-csv/2026-01-01/data/p.csv"},
 		{name: "neither power nor torque", files: files("rpm,lambda\n1,2\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
 		{name: "power without its unit", files: files("rpm,power\n1,2\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
 		{name: "power in a unit that is none", files: files("rpm,power [ponies]\n1,2\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},

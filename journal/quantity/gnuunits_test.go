@@ -104,6 +104,7 @@ km/h|km/hour|m/s
 mph|mile/hour|m/s
 kn|knot|m/s
 rpm|revolution/minute|radian/s
+krpm|1000 revolution/minute|radian/s
 gₙ|gravity|m/s^2
 ft/s²|foot/s^2|m/s^2
 L/h|liter/hour|m^3/s

@@ -86,17 +86,21 @@ func Combine(value float64, dimension Dimension, terms ...Term) Estimate {
 
 // Mean returns the mean of repeats and the standard deviation of that mean, s/√n (GUM 4.2.3). There must be a value; one alone says
 // nothing of its scatter, and the deviation is 0: the caller has to know it from elsewhere.
+//
+// It sums what the values are from the first of them, and then, for what rounding leaves of that, from the mean: NIST's sets for such sums come out to what binary64 holds of their data.
 func Mean(values []float64) (mean, std float64) {
 	n := float64(len(values))
 	for _, v := range values {
-		mean += v / n
+		mean += v - values[0]
+	}
+	mean = values[0] + mean/n
+	squares, rest := 0.0, 0.0
+	for _, v := range values {
+		squares += (v - mean) * (v - mean)
+		rest += v - mean
 	}
 	if n < 2 {
 		return mean, 0
 	}
-	squares := 0.0
-	for _, v := range values {
-		squares += (v - mean) * (v - mean)
-	}
-	return mean, math.Sqrt(squares / (n - 1) / n)
+	return mean + rest/n, math.Sqrt(max(0, squares-rest*rest/n) / (n - 1) / n)
 }

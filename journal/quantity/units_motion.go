@@ -32,7 +32,8 @@ func motionUnits() []*Unit {
 		unit("m/s", "metre per second", Speed, 1, fromSI, "m/sec|metres per second|meters per second"),
 		unit("kn", "knot", Speed, 1852.0/hour, "1852 m in an hour exactly, the international nautical mile, as GNU units 2.22 has it", "knots|kt"),
 
-		unit("rpm", "revolution per minute", Rotation, turn/60, fromTurn, "r/min|rev/min|revs/min|1/min|min⁻¹|/min|revolutions per minute|r.p.m."),
+		unit("rpm", "revolution per minute", Rotation, turn/60, fromTurn, "r/min|rev/min|revs/min|1/min|min⁻¹|/min|U/min|revolutions per minute|r.p.m."),
+		unit("krpm", "thousand revolutions per minute", Rotation, 1000*turn/60, fromTurn, "1000 rpm|rpm ×1000|rpm x1000|rpm x 1000|x1000 rpm|x 1000 rpm|rpm/1000|1000/min|1000 1/min|1/min ×1000|1/min x1000|1/min x 1000|x1000 1/min|1000 min⁻¹|1000 r/min|1000 U/min"),
 		unit("rad/s", "radian per second", Rotation, 1, fromSI, "rad/sec|radians per second"),
 		onlyWhere(unit("r/s", "revolution per second", Rotation, turn, fromTurn, "rev/s|revs/s|rps"), "Hz"),
 

@@ -291,8 +291,11 @@ func (x *Export) number(n *derive.Number) exported {
 }
 
 func inputID(in derive.Input) string {
-	if in.Number != nil {
+	switch {
+	case in.Number != nil:
 		return in.Number.ID()
+	case in.Curves != nil:
+		return in.Curves.CurvesID()
 	}
 	return in.Value.ID()
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/markdown"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
@@ -37,10 +38,7 @@ func (c *Context) chartLacks(l link) (lacks, do string) {
 		}
 		return "", ""
 	case "gain":
-		if (len(c.Sums.Stages) == 0 || c.Sums.Stages[0].To.Order > end) && !c.arePullsUnclear() {
-			return "no stage between two sessions of pulls " + then, "it fills itself once there is one"
-		}
-		return "", ""
+		return c.gainLacks(l.Entry, then)
 	}
 	if l.Path == "fuelling" {
 		return c.squaresLack(end, then)
@@ -70,6 +68,19 @@ func (c *Context) squaresLack(end int, then string) (lacks, do string) {
 		return "there is no target to part a log by", "write `target` into `[fuelling]` of build.toml: lambda by throttle and engine speed"
 	case !slices.ContainsFunc(c.mixtures(), func(log *model.Log) bool { return log.Order <= end && log.Mixture.All.Seen > 0 }):
 		return "no log of the mixture " + then, "name its file in `[[fuelling]]`, or take the chart out"
+	}
+	return "", ""
+}
+
+// gainLacks is chartLacks of a gain over the engine speed. Sessions that can't be compared have a finding of their own.
+func (c *Context) gainLacks(e *model.Entry, then string) (lacks, do string) {
+	stages, _ := c.Sums.GainsOver(e)
+	switch over := derive.GainOver(stages); {
+	case c.arePullsUnclear():
+	case len(stages) == 0:
+		return "no stage between two sessions of pulls " + then, "it fills itself once there is one"
+	case over.Reason != "" && !slices.ContainsFunc(stages, func(s *derive.Stage) bool { return s.Reason != "" }):
+		return over.Reason, "a gain over the engine speed takes files of points before the stage and after it, in `[[pulls]]`"
 	}
 	return "", ""
 }

@@ -1,4 +1,4 @@
-// Package chart draws the charts of the site: the limit strip, the history of a path, the steps of gain, the curves of power; valve and port timing, lift over the
+// Package chart draws the charts of the site: the limit strip, the history of a path, the steps of gain, gains over the engine speed, the curves of power; valve and port timing, lift over the
 // crank, compression by cylinder, the speeds of the gears; the squares of the mixture, the course of a column of a log.
 //
 // Figures in SI go in, with the unit to show them in; one inline SVG comes out, appended to what the caller has. It hides scales, ticks,

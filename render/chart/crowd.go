@@ -18,14 +18,31 @@ type extremes struct {
 	lowest, highest int
 }
 
-// uncrowded returns the points that can be told from each other: where there are many more than have room side by side, only two of those of
-// one kind that stand closer than a point is wide, the one that reaches lowest and the one that reaches highest. The newest two, which have
-// labels, stay.
+// mostDots is how many points are drawn at most where there are many, so that the two drawings of a page stay below 30 kB.
+func (s Size) mostDots() int {
+	if s == Wide {
+		return 54
+	}
+	return 30
+}
+
+// uncrowded returns the points that can be told from each other: where there are many, only two of those of one kind that stand in one column, the one that reaches lowest and the one that
+// reaches highest. Columns are as wide as that takes. The newest two, which have labels, stay.
 func (h *history) uncrowded() []HistoryPoint {
-	columns := int((h.right - h.left) / dotSize)
-	if len(h.Points) <= 2*columns {
+	most := h.size.mostDots()
+	if len(h.Points) <= most {
 		return h.Points
 	}
+	h.isCrowd = true
+	for wide := max(dotSize, 2*(h.right-h.left)/float64(most)); ; wide *= 1.2 {
+		if points := h.extremesIn(wide); len(points) <= most || wide > h.width {
+			return points
+		}
+	}
+}
+
+// extremesIn returns those two of each kind in each column of a width.
+func (h *history) extremesIn(wide float64) []HistoryPoint {
 	kept := make([]bool, len(h.Points))
 	kept[len(kept)-2], kept[len(kept)-1] = true, true
 	column := map[kind]extremes{}
@@ -37,7 +54,7 @@ func (h *history) uncrowded() []HistoryPoint {
 	}
 	from := math.Inf(-1) // where the column begins
 	for i, p := range h.Points {
-		if x := h.x.at(p.At); x >= from+dotSize {
+		if x := h.x.at(p.At); x >= from+wide {
 			finish()
 			from = x
 		}
@@ -54,7 +71,7 @@ func (h *history) uncrowded() []HistoryPoint {
 		column[k] = e
 	}
 	finish()
-	points := make([]HistoryPoint, 0, 4*columns)
+	var points []HistoryPoint
 	for i, p := range h.Points {
 		if kept[i] {
 			points = append(points, p)

@@ -3,11 +3,12 @@ package chart
 // CSS returns the rules for the classes that the charts name. They take their colours and their type from the variables of a theme; a colour
 // that it lacks is the text's.
 //
-//   - chart, c-strip, c-history, c-gains, c-curves, c-timing, c-lift, c-pressures, c-gears, c-squares, c-course: a drawing and its kind; c-cell, c-wide, c-narrow: its size
+//   - chart, c-strip, c-history, c-gains, c-over, c-curves, c-timing, c-lift, c-pressures, c-gears, c-squares, c-course: a drawing and its kind; c-cell, c-wide, c-narrow: its size
 //   - c-band, c-service, c-bound, c-bound-service, c-nominal, c-rule: a limit; c-edge, c-edge-service, c-aim: its bounds and its nominal over time
 //   - c-reading with c-in, c-worn, c-undecided or c-out; c-found; c-stale: a reading; c-outline, c-stroke, c-bar, c-hollow: how it is drawn
 //   - c-arrow, c-trace, c-axis, c-grid, c-mark, c-flag, c-leader: arrows, the line between readings, axes, parts fitted, lines to labels
 //   - c-gain, c-loss, c-loss-edge, c-unsure, c-total, c-link, c-broken, c-error: steps of gain
+//   - c-gained: where a curve of gain lies above nought
 //   - c-baseline, c-earlier, c-now with c-run or c-scatter or c-peak: curves of power
 //   - c-open, c-card, c-unknown, c-shared, c-check: openings of valves and ports, what is not known of one, the time two share, the checking lift
 //   - c-pressure, c-pressure-out, c-pressure-undecided, c-floor: bars of pressure, and the lowest that a rule allows
@@ -62,7 +63,9 @@ const css = `.chart { display: block; max-width: 100%; height: auto; font-family
 .chart .c-baseline.c-run { stroke: var(--quiet, currentColor); stroke-width: 1.6; }
 .chart .c-earlier.c-run { stroke: var(--ink, currentColor); stroke-width: 0.8; }
 .chart .c-now.c-run { stroke: var(--blue, currentColor); stroke-width: 2; }
+.chart .c-gained { fill: var(--quiet, currentColor); opacity: 0.35; }
 .chart .c-scatter { opacity: 0.22; }
+.chart .c-earlier.c-scatter { opacity: 0.12; }
 .chart .c-baseline.c-scatter { fill: var(--quiet, currentColor); }
 .chart .c-earlier.c-scatter { fill: var(--ink, currentColor); }
 .chart .c-now.c-scatter { fill: var(--blue, currentColor); }

@@ -15,7 +15,7 @@ func (c *curves) labels(p *panel, order []curve) {
 	}
 	for _, l := range spread(list, p.top-12, p.bottom) {
 		one := order[slices.IndexFunc(order, func(o curve) bool { return o.label == l.text && endOf(p, o) == l.want })]
-		last := one.mean[len(one.mean)-1]
+		last := one.points[len(one.points)-1]
 		x, y := c.x.at(last.Speed), p.y.at(last.Value)
 		room := c.labelRoom(one.role)
 		lines := wrap(l.text, room, labelLines)
@@ -55,7 +55,7 @@ func (c *curves) labelRoom(role Role) float64 {
 	return room
 }
 
-func endOf(p *panel, one curve) float64 { return p.y.at(one.mean[len(one.mean)-1].Value) }
+func endOf(p *panel, one curve) float64 { return p.y.at(one.points[len(one.points)-1].Value) }
 
 // named are the labels of the curves of a panel. A tall one has a line for the peak.
 func (c *curves) named(p *panel, order []curve, isTall bool) []beside {
@@ -63,7 +63,7 @@ func (c *curves) named(p *panel, order []curve, isTall bool) []beside {
 	for _, role := range []Role{Current, Baseline, Earlier} {
 		for i := len(order) - 1; i >= 0; i-- {
 			one := order[i]
-			if one.role != role {
+			if one.role != role || p.few && role == Earlier {
 				continue
 			}
 			tall := 16 * float64(len(wrap(one.label, c.labelRoom(role), labelLines)))
@@ -83,7 +83,7 @@ func (c *curves) peakText(p *panel, one curve) string {
 	}
 	text := plainFigure(one.peak, p.unit)
 	if c.size == Wide && p.bottom-p.top > 150 {
-		at := peak(one.mean).Speed
+		at := peak(one.points).Speed
 		text += " at " + quantity.Show(c.Speed.SI(at), c.Speed, c.Speed.StepSI(10, at)).Number
 	}
 	return text

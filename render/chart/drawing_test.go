@@ -27,7 +27,7 @@ type element struct {
 var (
 	svgNumber = regexp.MustCompile(`-?\d+(\.\d+)?`)
 	longTail  = regexp.MustCompile(`\.\d{3}`)
-	pathData  = regexp.MustCompile(`^[MLHVZ0-9. -]*$`)
+	pathData  = regexp.MustCompile(`^[MLHVZl0-9. -]*$`)
 )
 
 // read takes a drawing apart, and holds it to what all drawings must be: well-formed XML (encoding/xml reads it), one svg with a role and a
@@ -94,6 +94,9 @@ func elementOf(t *testing.T, token xml.StartElement) element {
 			}
 			for _, n := range svgNumber.FindAllString(a.Value, -1) {
 				x, _ := strconv.ParseFloat(n, 64)
+				if n := len(e.numbers); a.Name.Local == "d" && strings.Contains(a.Value, "l") && n > 1 {
+					x = math.Round(10*(x+e.numbers[n-2])) / 10 // each place is told from the one before
+				}
 				e.numbers = append(e.numbers, x)
 			}
 			if a.Name.Local == "d" && (!strings.HasPrefix(a.Value, "M") || len(e.numbers) < 2) {
@@ -153,7 +156,7 @@ func TestClassesHaveRules(t *testing.T) {
 	for _, m := range rule.FindAllStringSubmatch(css, -1) {
 		known[m[1]] = true
 	}
-	doc := regexp.MustCompile(`c-(strip|history|gains|curves|timing|lift|pressures|gears|squares|course|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
+	doc := regexp.MustCompile(`c-(strip|history|gains|over|curves|timing|lift|pressures|gears|squares|course|cell|wide|narrow|bar|peak|run|scatter|now|earlier|baseline|in|gain|figure)$`)
 	for _, kind := range kinds {
 		for _, x := range examples(t, kind) {
 			for _, e := range read(t, x.svg) {
@@ -224,8 +227,11 @@ func TestWildFiguresStillDraw(t *testing.T) {
 				try("history", History(nil, data, size))
 				stages := []GainStage{{wildText, Figure{true, a, b}, ""}, {"", Figure{false, c, d}, wildText}, {"x", Figure{true, c, d}, ""}}
 				try("gains", GainSteps(nil, GainData{Unit: u, Baseline: Figure{true, d, a}, Stages: stages, Total: Figure{i%2 > 0, b, c}, Reason: wildText}, size))
-				run := []CurvePoint{{a, b}, {c, d}, {b, b}, {b, a}}
-				try("curves", Curves(nil, CurvesData{Speed: u, Power: u, Torque: u, Sessions: []Session{{Label: wildText, Role: Current, Power: [][]CurvePoint{run, run[:1], nil}, Torque: [][]CurvePoint{run[:k%4]}, PeakPower: Figure{true, a, b}}}}, size))
+				run := []CurvePoint{{a, b, d}, {c, d, a}, {b, b, 0}, {b, a, 1}, {1, 2, c}}
+				sessions := []Session{{Label: wildText, Role: Current, Power: run, Torque: run[:k%4], PeakPower: Figure{true, a, b}}, {Power: run[:1]}}
+				try("curves", Curves(nil, CurvesData{Speed: u, Power: u, Torque: u, Sessions: sessions}, size))
+				over := []GainCurve{{wildText, false, run, ""}, {"", true, run[i%4:], ""}, {"x", false, run, wildText}}[k%2:]
+				try("over", GainCurves(nil, GainCurvesData{u, u, over, k % 3}, size))
 				stretches := []calc.Stretch{{Begin: a, Least: b, Greatest: c}, {Begin: 1, Least: d, Greatest: d}, {Begin: a, Least: c, Greatest: b}, {Begin: c, Least: 0.001, Greatest: 0.002}}
 				clock := []*quantity.Unit{nil, quantity.UnitShown("s"), quantity.UnitShown("min"), quantity.UnitShown("kPa")}[i%4]
 				try("course", Course(nil, CourseData{wildText, u, clock, stretches[k%4:], d, limit, []Reading{reading, found}[i%2], b, verdict}, size))
@@ -265,7 +271,9 @@ func TestNothingToDrawGivesNothing(t *testing.T) {
 		"gains without a stage":             GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Total: Figure{true, 1, 0}}, Wide),
 		"gains of which none is known":      GainSteps(before, GainData{Unit: quantity.UnitShown("hp"), Stages: []GainStage{{Label: "x", Reason: "y"}}}, Wide),
 		"curves without sessions":           Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp")}, Wide),
-		"curves of a session of no row":     Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp"), Sessions: []Session{{Power: [][]CurvePoint{{}}}}}, Wide),
+		"curves of a session of no row":     Curves(before, CurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp"), Sessions: []Session{{Power: []CurvePoint{}}}}, Wide),
+		"gain over speed of no stage":       GainCurves(before, GainCurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp")}, Wide),
+		"gain over speed that is not told":  GainCurves(before, GainCurvesData{Speed: quantity.UnitShown("rpm"), Power: quantity.UnitShown("hp"), Stages: []GainCurve{{Label: "x", Reason: "y"}}}, Wide),
 		"valve timing without an event":     ValveTiming(before, ValveData{Unit: degree(), Now: Valves{Overlap: Reading{Is: true, Low: 0.4, High: 0.4}, Lift: "1 mm"}}, Wide),
 		"valve timing in millimetres":       ValveTiming(before, ValveData{Unit: mm, Now: Valves{Intake: Opening{Opens: Reading{Is: true}}}}, Wide),
 		"port timing without an event":      PortTiming(before, PortData{Unit: degree()}, Wide),

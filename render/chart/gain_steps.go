@@ -42,6 +42,7 @@ type gains struct {
 	top           float64 // of the first row
 	x             axis
 	rows          []gainRow
+	count         int // of stages
 }
 
 // gainRow is one row: a step from one sum to the next.
@@ -55,9 +56,11 @@ const (
 	gainTall = 44 // of a row
 	barTall  = 14
 	indent   = 8 // of labels, beside the line of the first pulls
+
+	mostSteps = 20 // rows
 )
 
-// GainSteps appends the steps of gain. Without a stage whose gain is known there is nothing to draw.
+// GainSteps appends the steps of gain; of more than twenty the earliest are one row. Without a stage whose gain is known there is nothing to draw.
 func GainSteps(dst []byte, data GainData, size Size) []byte {
 	g := gains{pen: pen{dst}, GainData: data, size: size, width: 640}
 	if size != Wide {
@@ -88,8 +91,26 @@ func GainSteps(dst []byte, data GainData, size Size) []byte {
 	return g.out
 }
 
+// merge makes one row of the earliest stages where there are very many. What their sum may be off by is not the caller's figures to tell.
+func (g *gains) merge() {
+	more := len(g.Stages) - mostSteps
+	if more <= 0 {
+		return
+	}
+	first := GainStage{Label: "the first " + strconv.Itoa(more+1) + " stages together", Gain: Figure{Is: true}}
+	for _, s := range g.Stages[:more+1] {
+		if first.Gain.Value += s.Gain.Value; !s.Gain.Is {
+			first.Gain, first.Reason = Figure{}, "one of them can't be told"
+			break
+		}
+	}
+	g.Stages = append([]GainStage{first}, g.Stages[more+1:]...)
+}
+
 // sum adds the stages up; false if none has a figure.
 func (g *gains) sum() bool {
+	g.count = len(g.Stages)
+	g.merge()
 	at, any := 0.0, false
 	for _, s := range g.Stages {
 		row := gainRow{GainStage: s, from: at, to: at, isBroken: true}
@@ -144,8 +165,8 @@ func (g *gains) title() string {
 		}
 		return "gain in peak power by stage; no total: " + g.Reason
 	}
-	title := signed(g.Total, g.Unit) + " in " + strconv.Itoa(len(g.rows)) + " stages"
-	if len(g.rows) == 1 {
+	title := signed(g.Total, g.Unit) + " in " + strconv.Itoa(g.count) + " stages"
+	if g.count == 1 {
 		title = strings.TrimSuffix(title, "s")
 	}
 	// The total is the sum of the stages: a session that only measures the same engine again comes in between and is no stage.

@@ -44,9 +44,10 @@ type Fitted struct {
 type history struct {
 	plot
 	HistoryData
-	marks []fittedMark
-	rows  int          // of labels of parts
-	words [][3]float64 // labels of points: left end, base line, width
+	marks   []fittedMark
+	rows    int          // of labels of parts
+	words   [][3]float64 // labels of points: left end, base line, width
+	isCrowd bool         // more points than are drawn
 }
 
 // fittedMark is a mark along the axis, with the labels of all that happened there.
@@ -190,7 +191,7 @@ func (h *history) describes() string {
 		if p.Stale {
 			b.WriteString(", stale")
 		}
-		if i == 40 && len(h.Points) > 50 {
+		if i == 20 && len(h.Points) > 50 {
 			b.WriteString("; and more, as in the table")
 			break
 		}

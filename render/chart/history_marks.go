@@ -233,10 +233,12 @@ func (h *history) point(p HistoryPoint) {
 		h.begin(class + " c-stroke")
 		h.step("M", x, y0)
 		h.step("V", y1)
-		h.step("M", x-3, y0)
-		h.step("H", x+3)
-		h.step("M", x-3, y1)
-		h.step("H", x+3)
+		for _, y := range []float64{y0, y1} {
+			if !h.isCrowd { // the ends of many would run into each other
+				h.step("M", x-3, y)
+				h.step("H", x+3)
+			}
+		}
 		h.end()
 	}
 	h.ring(pointClass(class, p.Found), x, y, dotSize)

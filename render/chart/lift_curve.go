@@ -111,7 +111,7 @@ func (l *lifts) add(name, label string, role Role, from Lobe, opens, closes dead
 	points := make([]CurvePoint, 0, len(from.Points))
 	for _, p := range from.Points {
 		if at := degree().FromSI(p.Angle); math.Abs(at) <= farthest {
-			points = append(points, CurvePoint{at, l.Lift.FromSI(p.Lift)})
+			points = append(points, CurvePoint{Speed: at, Value: l.Lift.FromSI(p.Lift)})
 		}
 	}
 	if points = clean(points); len(points) < 2 {
@@ -290,17 +290,7 @@ func (l *lifts) curve(one lobe) {
 	if c := one.events.centre; c.is && one.role == l.main()[0].role {
 		l.line("c-aim", l.x.at(c.at), l.bottom, l.x.at(c.at), l.y.at(top.Value))
 	}
-	l.begin(class + " c-run")
-	l.step("M")
-	for i, p := range points {
-		if i > 0 {
-			l.put(" ")
-		}
-		l.num(l.x.at(p.Speed))
-		l.put(" ")
-		l.num(l.y.at(p.Value))
-	}
-	l.end()
+	l.through(class+" c-run", field{l.x, l.y}, points)
 	l.ring(class+" c-peak", l.x.at(top.Speed), l.y.at(top.Value), 2.6)
 	if math.IsNaN(one.at) {
 		return

@@ -99,7 +99,7 @@ func (c *course) read() bool {
 			c.least[n].Value, c.most[n].Value = min(c.least[n].Value, least), max(c.most[n].Value, most)
 			continue
 		}
-		c.least, c.most = append(c.least, CurvePoint{at, least}), append(c.most, CurvePoint{at, most})
+		c.least, c.most = append(c.least, CurvePoint{Speed: at, Value: least}), append(c.most, CurvePoint{Speed: at, Value: most})
 	}
 	if len(c.least) == 0 {
 		return false

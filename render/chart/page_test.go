@@ -31,6 +31,7 @@ type chartKind struct {
 
 var kinds = []chartKind{
 	{"compression-bars", []Size{Wide, Narrow}, drawCompression},
+	{"gain-curves", []Size{Wide, Narrow}, drawGainCurves},
 	{"gain-steps", []Size{Wide, Narrow}, drawGains},
 	{"gear-speeds", []Size{Wide, Narrow}, drawGears},
 	{"history", []Size{Wide, Narrow}, drawHistory},
@@ -178,6 +179,7 @@ type sheet struct {
 	Stage                []sheetStage
 	Speed, Power, Torque string
 	Session              []sheetSession
+	Earlier              int
 	Read                 []sheetReading
 
 	Lowest, Rule string
@@ -236,11 +238,15 @@ type sheetFitted struct {
 	Part string
 }
 
-type sheetStage struct{ Parts, Gain, Reason string }
+type sheetStage struct {
+	Parts, Gain, Reason, Curve string
+	All                        bool
+}
 
 type sheetSession struct {
 	Label, Role string
 	PeakPower   string `toml:"peak-power"`
 	PeakTorque  string `toml:"peak-torque"`
-	Pulls       []string
+	Mean        string
+	MeanTorque  string `toml:"mean-torque"`
 }

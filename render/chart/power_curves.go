@@ -15,6 +15,7 @@ type CurvesData struct {
 	Power    *quantity.Unit
 	Torque   *quantity.Unit // nil: power alone
 	Sessions []Session
+	Earlier  int // sessions more, between the first and the second
 }
 
 // Role is what a session is to the build as it stands. Its zero value is Earlier.
@@ -29,12 +30,12 @@ const (
 
 func (r Role) class() markup { return [...]markup{"c-earlier", "c-baseline", "c-now"}[r] }
 
-// Session is one session: its repeats, each in SI by rad/s.
+// Session is one session: the mean of its pulls, in SI by rad/s.
 type Session struct {
 	Label      string
 	Role       Role
-	Power      [][]CurvePoint // a list a pull
-	Torque     [][]CurvePoint
+	Power      []CurvePoint
+	Torque     []CurvePoint
 	PeakPower  Figure // as the page tells it; the curve's own is of the mean, which is a little less than the mean of peaks
 	PeakTorque Figure
 }
@@ -48,7 +49,7 @@ type curves struct {
 	left, right   float64
 	panels        []panel
 	x             axis
-	leftOut       int
+	notes         []string // lines of words below
 }
 
 // panel is one plot: power, or torque.
@@ -57,27 +58,38 @@ type panel struct {
 	top, bottom float64
 	curves      []curve
 	y           axis
+	few         bool // names: those of the baseline and the current state alone
 }
 
 // curve is one session in a panel, in the units of the chart.
 type curve struct {
-	label           string
-	role            Role
-	low, high, mean []CurvePoint
-	repeats         int
-	peak            Figure
+	label  string
+	role   Role
+	points []CurvePoint
+	isBand bool // it is known how far off the mean may be
+	peak   Figure
 }
 
+// What a drawing may take: the wide one and the narrow one of a page together 30 kB at most.
 const (
-	mostSessions = 8     // that are told apart
-	mostPoints   = 200   // of one curve
-	mostBytes    = 23000 // of all points together, so that the whole stays below 30 kB
-	pointBytes   = 12    // that a point takes, about
+	MostSessions = 16  // that are told apart in one drawing
+	mostNamed    = 8   // with more, the earlier ones have their names beside the upper plot alone
+	mostPoints   = 200 // of one curve
+	pointBytes   = 9   // that a point takes, about
+	curveBytes   = 420 // that a curve takes besides: its name and what leads to it
 )
 
-// Curves appends power over engine speed, and torque below it: of each session the mean of its repeats, and behind the baseline and the current
-// state a light band from the least to the greatest of them. Curves have at most 200 points: of each even part of the range of speeds the least and the
-// greatest, so that no peak is lost. Of more than eight sessions the oldest between baseline and now are left out, and the drawing says how many.
+// bytes is how many bytes a drawing of a size may take.
+func (s Size) bytes() int {
+	if s == Wide {
+		return 17500
+	}
+	return 12000
+}
+
+// Curves appends power over engine speed, and torque below it: of each session the mean of its pulls, and about it, where that is known, a band that holds the mean in 95 % of cases. Curves
+// have at most 200 points, peaks kept exactly, and fewer where many share a drawing, so that it stays below 17.5 kB, a narrow one below 12 kB. Of more than 16 sessions the oldest between
+// baseline and now are left out, and the drawing says how many.
 func Curves(dst []byte, data CurvesData, size Size) []byte {
 	c := curves{pen: pen{dst}, CurvesData: data, size: size, width: 640, left: 40, right: 640 - 190}
 	if size != Wide {
@@ -89,19 +101,18 @@ func Curves(dst []byte, data CurvesData, size Size) []byte {
 	c.choose()
 	title := c.title()
 	lines := wrap(title, c.width/1.12, 3)
-	c.panel(c.Power, 24+float64(len(lines))*rowTall, 220, powerOf)
+	top := 24 + float64(len(lines))*rowTall
+	c.panel(c.Power, top, 220, powerOf)
 	if n := len(c.panels); c.Torque != nil && n > 0 {
 		c.panel(c.Torque, c.panels[0].bottom+34, 130, torqueOf)
 	} else if c.Torque != nil {
-		c.panel(c.Torque, 24+float64(len(lines))*rowTall, 220, torqueOf)
+		c.panel(c.Torque, top, 220, torqueOf)
 	}
 	if len(c.panels) == 0 || !c.scaleAlong() {
 		return dst
 	}
-	c.height = c.panels[len(c.panels)-1].bottom + 24
-	if c.leftOut > 0 {
-		c.height += 18
-	}
+	c.note()
+	c.height = c.panels[len(c.panels)-1].bottom + 24 + float64(len(c.notes))*rowTall
 	c.open("c-curves", c.size, c.width, c.height, title, c.describes())
 	for i, line := range lines {
 		c.label("c-title", start, 0, 13+float64(i)*rowTall, line)
@@ -110,8 +121,8 @@ func Curves(dst []byte, data CurvesData, size Size) []byte {
 	for i := range c.panels {
 		c.plot(&c.panels[i], most)
 	}
-	if c.leftOut > 0 {
-		c.label("c-name", start, 0, c.height-4, "and "+strconv.Itoa(c.leftOut)+" earlier, in the table")
+	for i, line := range c.notes {
+		c.label("c-name", start, 0, c.height-4-float64(len(c.notes)-1-i)*rowTall, line)
 	}
 	c.shut()
 	return c.out
@@ -119,7 +130,7 @@ func Curves(dst []byte, data CurvesData, size Size) []byte {
 
 // choose keeps the sessions that can be told apart: baselines and the current ones, and the latest of the others.
 func (c *curves) choose() {
-	keep := mostSessions
+	keep := MostSessions
 	for _, s := range c.Sessions {
 		if s.Role != Earlier {
 			keep--
@@ -129,11 +140,11 @@ func (c *curves) choose() {
 	for i := len(c.Sessions) - 1; i >= 0; i-- {
 		s := c.Sessions[i]
 		switch {
-		case s.Role != Earlier && len(chosen) < 2*mostSessions:
+		case s.Role != Earlier && len(chosen) < 2*MostSessions:
 		case s.Role == Earlier && keep > 0:
 			keep--
 		default:
-			c.leftOut++
+			c.Earlier++
 			continue
 		}
 		chosen = append(chosen, s)
@@ -142,32 +153,26 @@ func (c *curves) choose() {
 	c.Sessions = chosen
 }
 
-func powerOf(s Session) ([][]CurvePoint, Figure)  { return s.Power, s.PeakPower }
-func torqueOf(s Session) ([][]CurvePoint, Figure) { return s.Torque, s.PeakTorque }
+func powerOf(s Session) ([]CurvePoint, Figure)  { return s.Power, s.PeakPower }
+func torqueOf(s Session) ([]CurvePoint, Figure) { return s.Torque, s.PeakTorque }
 
-// panel adds a plot, if any session has something for it.
-func (c *curves) panel(u *quantity.Unit, top, tall float64, of func(Session) ([][]CurvePoint, Figure)) {
-	p := panel{unit: u, top: top, bottom: top + tall}
+// panel adds a plot, if any session has something for it. It is as tall as asked, and taller where the names of all sessions need it.
+func (c *curves) panel(u *quantity.Unit, top, tall float64, of func(Session) ([]CurvePoint, Figure)) {
+	p := panel{unit: u, top: top, few: len(c.panels) > 0 && len(c.Sessions) > mostNamed}
 	var values []float64
 	for _, s := range c.Sessions {
-		runs, peak := of(s)
-		one := curve{label: s.Label, role: s.Role, peak: peak}
-		var shown [][]CurvePoint
-		for _, run := range runs {
-			if r := clean(shownIn(run, c.Speed, u)); len(r) > 0 {
-				shown = append(shown, r)
-			}
-		}
-		one.repeats = len(shown)
-		one.low, one.high, one.mean = repeats(shown)
-		if len(one.mean) == 0 {
+		points, peak := of(s)
+		one := curve{label: s.Label, role: s.Role, points: shownIn(points, c.Speed, u), peak: peak}
+		if len(one.points) == 0 {
 			continue
 		}
-		for i := range one.low {
-			values = append(values, one.low[i].Value, one.high[i].Value)
+		one.isBand = hasBand(one.points)
+		for _, pt := range one.points {
+			values = append(values, pt.low(), pt.high())
 		}
 		p.curves = append(p.curves, one)
 	}
+	p.bottom = top + max(tall, room(c.named(&p, p.curves, false))-12)
 	lo, hi, ok := span(values, 0)
 	edge := (hi/2 - lo/2) * 0.08
 	p.y = axis{lo - edge, hi + edge, p.bottom, p.top}
@@ -176,19 +181,11 @@ func (c *curves) panel(u *quantity.Unit, top, tall float64, of func(Session) ([]
 	}
 }
 
-func shownIn(run []CurvePoint, speed, value *quantity.Unit) []CurvePoint {
-	shown := make([]CurvePoint, len(run))
-	for i, p := range run {
-		shown[i] = CurvePoint{speed.FromSI(p.Speed), value.FromSI(p.Value)}
-	}
-	return shown
-}
-
 func (c *curves) scaleAlong() bool {
 	var speeds []float64
 	for _, p := range c.panels {
 		for _, one := range p.curves {
-			speeds = append(speeds, one.low[0].Speed, one.low[len(one.low)-1].Speed)
+			speeds = append(speeds, one.points[0].Speed, one.points[len(one.points)-1].Speed)
 		}
 	}
 	lo, hi, ok := span(speeds, 0)
@@ -196,21 +193,41 @@ func (c *curves) scaleAlong() bool {
 	return ok && isDrawn(lo) && isDrawn(hi) && lo < hi
 }
 
-// mostPoints shares the bytes that a drawing may have among its lines.
+// note says what the bands are, or why there are none, and what is left out.
+func (c *curves) note() {
+	all, some := true, false
+	for _, p := range c.panels {
+		for _, one := range p.curves {
+			all, some = all && one.isBand, some || one.isBand
+		}
+	}
+	text := "no bands: how far pulls scatter is not known"
+	switch {
+	case all:
+		text = "band: where the mean lies, by the scatter of the pulls, 95 %"
+	case some:
+		text = "band: where the mean lies, by the scatter of the pulls, 95 %; without one: not known"
+	}
+	c.notes = wrap(text, c.width, 3)
+	if c.Earlier > 0 {
+		c.notes = append(c.notes, "and "+strconv.Itoa(c.Earlier)+" earlier, in the table")
+	}
+}
+
+// mostPoints shares the bytes that a drawing may have among its lines. The two edges of a band have half as many points as its line.
 func (c *curves) mostPoints() int {
-	lines := 0
+	lines, bytes := 0, c.size.bytes()-1500
 	for _, p := range c.panels {
 		for _, one := range p.curves {
 			lines++
-			if one.hasBand() {
-				lines += 2
+			bytes -= curveBytes
+			if one.isBand {
+				lines++
 			}
 		}
 	}
-	return min(mostPoints, mostBytes/pointBytes/lines)
+	return min(mostPoints, max(0, bytes)/pointBytes/lines)
 }
-
-func (one *curve) hasBand() bool { return one.repeats > 1 && one.role != Earlier }
 
 // title says the peaks then and now.
 func (c *curves) title() string {
@@ -256,25 +273,18 @@ func (c *curves) describes() string {
 // plot draws one panel: its axes, the bands, the lines from the earliest to now, the peaks, the labels.
 func (c *curves) plot(p *panel, most int) {
 	c.axes(p)
+	on := field{c.x, p.y}
 	order := slices.Clone(p.curves)
 	slices.SortStableFunc(order, func(a, b curve) int { return cmp.Compare(rank(a.role), rank(b.role)) })
 	for _, one := range order {
-		if one.hasBand() {
-			c.begin(one.role.class() + " c-scatter")
-			c.run(p, "M", thinned(one.high, most))
-			low := thinned(one.low, most)
-			slices.Reverse(low)
-			c.run(p, "L", low)
-			c.put("Z")
-			c.end()
+		if one.isBand {
+			c.between(one.role.class()+" c-scatter", on, thinned(one.points, most/2), CurvePoint.high, CurvePoint.low)
 		}
 	}
 	for _, one := range order {
-		points := thinned(one.mean, most)
+		points := thinned(one.points, most)
 		if len(points) > 1 {
-			c.begin(one.role.class() + " c-run")
-			c.run(p, "M", points)
-			c.end()
+			c.through(one.role.class()+" c-run", on, points)
 		}
 		top := peak(points)
 		c.ring(one.role.class()+" c-peak", c.x.at(top.Speed), p.y.at(top.Value), 2.6)
@@ -284,18 +294,6 @@ func (c *curves) plot(p *panel, most int) {
 
 // rank is the order in which lines are drawn: what matters comes last, on top.
 func rank(r Role) int { return [...]int{Earlier: 1, Baseline: 0, Current: 2}[r] }
-
-func (c *curves) run(p *panel, first markup, points []CurvePoint) {
-	c.step(first)
-	for i, pt := range points {
-		if i > 0 {
-			c.put(" ")
-		}
-		c.num(c.x.at(pt.Speed))
-		c.put(" ")
-		c.num(p.y.at(pt.Value))
-	}
-}
 
 // axes draws a light grid, since values are read off a curve anywhere, and the figures of both axes.
 func (c *curves) axes(p *panel) {

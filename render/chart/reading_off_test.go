@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -291,6 +292,27 @@ func TestStepsAddUp(t *testing.T) {
 	}
 }
 
+// Of a thousand stages of 0.01 hp each the first 981 are one step, of 9.81 hp.
+func TestVeryManyStagesAreMerged(t *testing.T) {
+	hp := quantity.UnitShown("hp")
+	data := GainData{Unit: hp, Total: Figure{true, hp.SI(10), hp.SI(1)}}
+	for range 1000 {
+		data.Stages = append(data.Stages, GainStage{Label: "Open pipe, its baffle taken out", Gain: Figure{true, hp.SI(0.01), hp.SI(0.02)}})
+	}
+	both := 0
+	for _, size := range []Size{Wide, Narrow} {
+		svg := GainSteps(nil, data, size)
+		both += len(svg)
+		words := texts(read(t, svg))
+		if !slices.Contains(words, "the first 981 stages together") || !slices.Contains(words, "+9.81\u202fhp") || !strings.HasPrefix(string(svg), "<svg") || !slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, "in 1000 stages") }) {
+			t.Errorf("it says %q", words)
+		}
+	}
+	if both > 30_000 {
+		t.Errorf("the two drawings of a page take %d bytes", both)
+	}
+}
+
 // No line of the first pulls runs through words: of a loss first it stands in the midst of them, of gains alone to their left.
 func TestTheLineOfTheFirstPullsKeepsClearOfWords(t *testing.T) {
 	hp := quantity.UnitShown("hp")
@@ -330,8 +352,8 @@ func TestNamesOfOneDayStayApart(t *testing.T) {
 	for _, endings := range [][]string{{"first that day", "second that day", "third that day"}, {"09:30", "09:30:05", "14:00"}, {"08:15, before", "08:15, after", "14:00"}} {
 		data := CurvesData{Speed: rpm, Power: hp, Torque: nm}
 		for k, ending := range endings {
-			run := []CurvePoint{{rpm.SI(5000), hp.SI(10 + float64(k))}, {rpm.SI(9000), hp.SI(20 + 2*float64(k))}}
-			data.Sessions = append(data.Sessions, Session{Label: "2026-03-08, " + ending, Power: [][]CurvePoint{run}, Torque: [][]CurvePoint{{{rpm.SI(5000), 12}, {rpm.SI(9000), 14 + float64(k)}}}, PeakPower: Figure{true, hp.SI(20 + 2*float64(k)), 0}})
+			run := []CurvePoint{{rpm.SI(5000), hp.SI(10 + float64(k)), 0}, {rpm.SI(9000), hp.SI(20 + 2*float64(k)), 0}}
+			data.Sessions = append(data.Sessions, Session{Label: "2026-03-08, " + ending, Power: run, Torque: []CurvePoint{{rpm.SI(5000), 12, 0}, {rpm.SI(9000), 14 + float64(k), 0}}, PeakPower: Figure{true, hp.SI(20 + 2*float64(k)), 0}})
 		}
 		data.Sessions[0].Role, data.Sessions[2].Role = Baseline, Current
 		for size, column := range map[Size]float64{Wide: 640 - 170, Narrow: 320 - 86} { // where the names stand
@@ -366,77 +388,143 @@ func TestAStepInsideItsUncertaintyIsAnOutline(t *testing.T) {
 	}
 }
 
-// Of two pulls, one read at 1, 2 and 4 and the other at 1 and 3, the mean is told from 1 to 3 at every speed that either has; worked out by
-// hand with straight lines between points.
-func TestTheMeanOfRepeats(t *testing.T) {
-	low, high, mean := repeats([][]CurvePoint{{{4, 40}, {1, 10}, {2, 22}}, {{1, 12}, {3, 36}}})
-	if want := []CurvePoint{{1, 11}, {2, 23}, {3, 33.5}}; !slices.Equal(mean, want) {
-		t.Errorf("mean %v, want %v", mean, want)
-	}
-	if want := []CurvePoint{{1, 10}, {2, 22}, {3, 31}, {4, 40}}; !slices.Equal(low, want) {
-		t.Errorf("least %v, want %v", low, want)
-	}
-	if want := []CurvePoint{{1, 12}, {2, 24}, {3, 36}, {4, 40}}; !slices.Equal(high, want) {
-		t.Errorf("greatest %v, want %v", high, want)
-	}
-}
-
-// Thinning is held against a plain search through all points: the peak, the trough and both ends stay, in order, and no more than asked.
-func TestThinningKeepsPeaks(t *testing.T) {
-	r := rand.New(rand.NewPCG(1, 2))
-	for _, n := range []int{1, 2, 5, 199, 200, 201, 1000, 30000} {
-		for _, most := range []int{4, 7, 64, 200} {
-			points := make([]CurvePoint, n)
-			for i := range points {
-				points[i] = CurvePoint{float64(i) * float64(i), r.NormFloat64()}
-			}
-			got := thinned(slices.Clone(points), most)
-			byValue := func(a, b CurvePoint) int { return int(math.Copysign(1, a.Value-b.Value)) }
-			if len(got) > max(most, 4) {
-				t.Errorf("%d points to %d leave %d", n, most, len(got))
-			}
-			if got[0] != points[0] || got[len(got)-1] != points[n-1] || !slices.Contains(got, slices.MaxFunc(points, byValue)) || !slices.Contains(got, slices.MinFunc(points, byValue)) {
-				t.Errorf("%d points to %d lose an end, the peak or the trough", n, most)
-			}
-			if !slices.IsSortedFunc(got, func(a, b CurvePoint) int { return int(a.Speed - b.Speed) }) {
-				t.Errorf("%d points to %d are out of order", n, most)
-			}
+// A gain from −1 hp at 5000 to +2 hp at 8000 rpm, ± 0.5 hp, crosses nought at 6000; by hand its band is below nought up to 5500 and above it from 6500 on. Between them there is neither.
+func TestWherePowerWasLostIsHatched(t *testing.T) {
+	rpm, hp := quantity.UnitShown("rpm"), quantity.UnitShown("hp")
+	for _, spread := range []float64{0.5, 0} {
+		points := []CurvePoint{{rpm.SI(5000), hp.SI(-1), hp.SI(spread)}, {rpm.SI(8000), hp.SI(2), hp.SI(spread)}}
+		all := read(t, GainCurves(nil, GainCurvesData{Speed: rpm, Power: hp, Stages: []GainCurve{{Label: "cam", Points: points}}}, Wide))
+		px := func(speed float64) float64 { return 42 + (speed-5000)/3000*(628-42) }
+		filled, hatched := of(all, "c-gained"), of(all, "c-loss")
+		if len(filled) != 1 || len(hatched) != 1 {
+			t.Fatalf("± %v: %d are filled and %d hatched", spread, len(filled), len(hatched))
+		}
+		if from := filled[0].numbers[0]; math.Abs(from-px(6000+1000*spread)) > 0.11 {
+			t.Errorf("± %v: filled from %v px, want %v", spread, from, px(6000+1000*spread))
+		}
+		n := hatched[0].numbers // x, nought, and the end of each stroke
+		if first, last := n[0], n[len(n)-3]; first < px(5000) || first > px(5000)+4 || last > px(6000-1000*spread) || last < px(6000-1000*spread)-4 {
+			t.Errorf("± %v: hatched from %v to %v px, want from %v to %v", spread, first, last, px(5000), px(6000-1000*spread))
+		}
+		words := strings.Join(texts(all), "|")
+		bands, want := 0, "gained 6000 to 8000; lost 5000 to 6000\u202frpm"
+		if spread > 0 {
+			bands, want = 1, "gained 6500 to 8000; lost 5000 to 5500\u202frpm"
+		}
+		if len(of(all, "c-scatter")) != bands || !strings.Contains(words, want) || strings.Contains(words, "no band: nothing tells") != (bands == 0) {
+			t.Errorf("± %v: %d bands, and it says %q", spread, len(of(all, "c-scatter")), words)
 		}
 	}
 }
 
-func TestManyLongSessionsStaySmall(t *testing.T) {
+// The greatest gain and the greatest loss of any curve are drawn where they are, whatever else of it is left out: held against a plain search.
+func TestAGainKeepsItsExtremes(t *testing.T) {
+	rpm, hp := quantity.UnitShown("rpm"), quantity.UnitShown("hp")
+	r := rand.New(rand.NewPCG(8, 1))
+	for range 40 {
+		data := GainCurvesData{Speed: rpm, Power: hp}
+		for range 1 + r.IntN(7) {
+			s := GainCurve{Label: "stage"}
+			for i := range 240 {
+				s.Points = append(s.Points, CurvePoint{rpm.SI(3000 + 30*float64(i)), hp.SI(r.NormFloat64() - 1), hp.SI(0.5 * float64(r.IntN(2)))})
+			}
+			data.Stages = append(data.Stages, s)
+		}
+		both := 0
+		for _, size := range []Size{Wide, Narrow} {
+			svg := GainCurves(nil, data, size)
+			both += len(svg)
+			all := read(t, svg)
+			lines, dots := of(all, "c-run"), of(all, "c-peak")
+			for i, line := range lines {
+				highest, lowest := math.Inf(1), math.Inf(-1)
+				for p := range slices.Chunk(line.numbers, 2) {
+					highest, lowest = min(highest, p[1]), max(lowest, p[1])
+				}
+				if math.Abs(highest-dots[2*i].numbers[1]) > 0.051 || math.Abs(lowest-dots[2*i+1].numbers[1]) > 0.051 {
+					t.Errorf("a line from %v to %v px, its extremes at %v and %v", highest, lowest, dots[2*i].numbers, dots[2*i+1].numbers)
+				}
+			}
+		}
+		if both > 30_000 {
+			t.Errorf("%d plots take %d bytes in the two drawings of a page", len(data.Stages), both)
+		}
+	}
+}
+
+// twelveSessions are sessions of long pulls, as a page hands them over: with 240 points each, in power and torque.
+func twelveSessions() CurvesData {
 	rpm, hp, nm := quantity.UnitShown("rpm"), quantity.UnitShown("hp"), quantity.UnitShown("N·m")
 	data := CurvesData{Speed: rpm, Power: hp, Torque: nm}
 	for k := range 12 {
-		s := Session{Label: "session " + string(rune('a'+k)), PeakPower: Figure{true, hp.SI(24), 0}}
-		for range 3 {
-			var power, torque []CurvePoint
-			for i := range 4000 {
-				speed := rpm.SI(3000 + 2*float64(i))
-				moment := 18 + float64(k)/5 + math.Sin(float64(i)/700) + math.Sin(float64(i*i))/9
-				power, torque = append(power, CurvePoint{speed, moment * speed}), append(torque, CurvePoint{speed, moment})
-			}
-			s.Power, s.Torque = append(s.Power, power), append(s.Torque, torque)
+		s := Session{Label: "2026-03-08, session " + string(rune('a'+k)), PeakPower: Figure{true, hp.SI(24), 0}}
+		for i := range 240 {
+			speed := rpm.SI(3000 + 30*float64(i))
+			moment := 18 + float64(k)/5 + math.Sin(float64(i)/40) + math.Sin(float64(i*i))/9
+			s.Power, s.Torque = append(s.Power, CurvePoint{speed, moment * speed, speed / 5}), append(s.Torque, CurvePoint{speed, moment, 0.2})
 		}
 		data.Sessions = append(data.Sessions, s)
 	}
 	data.Sessions[0].Role, data.Sessions[11].Role = Baseline, Current
+	return data
+}
+
+// All of twelve sessions are drawn and named, in little room; each line still has its peak, which stands where the axes put it.
+func TestManyLongSessionsStaySmall(t *testing.T) {
+	data := twelveSessions()
+	both := 0
 	for _, size := range []Size{Wide, Narrow} {
 		svg := Curves(nil, data, size)
+		both += len(svg)
 		all := read(t, svg)
-		if len(svg) > 30_000 {
-			t.Errorf("%d bytes", len(svg))
-		}
-		words := texts(all)
-		for _, want := range []string{"session l", "session a", "session g", "and 4 earlier, in the table"} {
-			if !slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, want) }) {
-				t.Errorf("doesn't say %q: %q", want, words)
+		words := strings.Join(texts(all), " ")
+		for k := range 12 {
+			times := 1
+			if data.Sessions[k].Role != Earlier {
+				times = 2
+			}
+			if want := "session " + string(rune('a'+k)); strings.Count(words, want) != times {
+				t.Errorf("size %d names %q %d times, want %d", size, want, strings.Count(words, want), times)
 			}
 		}
-		if slices.ContainsFunc(words, func(w string) bool { return strings.HasPrefix(w, "session b") }) {
-			t.Error("the oldest but the baseline is drawn")
+		lines, bands, peaks := of(all, "c-run"), of(all, "c-scatter"), of(all, "c-peak")
+		if len(lines) != 24 || len(bands) != 24 || len(peaks) != 24 {
+			t.Fatalf("%d lines, %d bands, %d peaks", len(lines), len(bands), len(peaks))
 		}
+		for i, line := range lines {
+			top := math.Inf(1)
+			at := 0.0
+			for p := range slices.Chunk(line.numbers, 2) {
+				if p[1] < top {
+					at, top = p[0], p[1]
+				}
+			}
+			if math.Abs(top-peaks[i].numbers[1]) > 0.051 || math.Abs(at-peaks[i].numbers[0]) > 0.051 {
+				t.Errorf("the line's highest place is %v, %v, its peak is drawn at %v", at, top, peaks[i].numbers)
+			}
+		}
+	}
+	if both > 30_000 {
+		t.Errorf("the two drawings of a page take %d bytes", both)
+	}
+}
+
+// Of more sessions than can be told apart the oldest between the first and the last are left out, and the drawing says so.
+func TestVeryManySessionsAreCounted(t *testing.T) {
+	data := twelveSessions()
+	for range 3 {
+		data.Sessions = slices.Concat(data.Sessions[:1], data.Sessions[1:len(data.Sessions)-1], data.Sessions[1:])
+	}
+	both := 0
+	for _, size := range []Size{Wide, Narrow} {
+		svg := Curves(nil, data, size)
+		both += len(svg)
+		if all := read(t, svg); len(of(all, "c-run")) != 2*MostSessions || !slices.Contains(texts(all), "and "+strconv.Itoa(len(data.Sessions)-MostSessions)+" earlier, in the table") {
+			t.Errorf("%d lines of %d sessions: %q", len(of(all, "c-run")), len(data.Sessions), texts(all))
+		}
+	}
+	if both > 30_000 {
+		t.Errorf("the two drawings of a page take %d bytes", both)
 	}
 }
 

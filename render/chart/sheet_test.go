@@ -125,34 +125,36 @@ func drawCurves(t *testing.T, x *example, s sheet) []byte {
 	data := CurvesData{Speed: unitNamed(t, s.Speed), Power: unitNamed(t, s.Power), Torque: unitNamed(t, s.Torque)}
 	for _, one := range s.Session {
 		session := Session{Label: one.Label, Role: map[string]Role{"baseline": Baseline, "current": Current}[one.Role], PeakPower: worked(t, one.PeakPower), PeakTorque: worked(t, one.PeakTorque)}
-		for _, pull := range one.Pulls {
-			power, torque := rowsOf(t, pull, data)
-			session.Power = append(session.Power, power)
-			session.Torque = append(session.Torque, torque)
-		}
+		session.Power, session.Torque = pointsOf(t, one.Mean, data.Speed, data.Power), pointsOf(t, one.MeanTorque, data.Speed, data.Torque)
 		data.Sessions = append(data.Sessions, session)
 	}
 	return Curves(nil, data, x.size)
 }
 
-// rowsOf reads a pull: on each line a speed, a power, and perhaps a torque.
-func rowsOf(t *testing.T, pull string, data CurvesData) (power, torque []CurvePoint) {
+func drawGainCurves(t *testing.T, x *example, s sheet) []byte {
+	data := GainCurvesData{Speed: unitNamed(t, s.Speed), Power: unitNamed(t, s.Power), Earlier: s.Earlier}
+	for _, stage := range s.Stage {
+		data.Stages = append(data.Stages, GainCurve{stage.Parts, stage.All, pointsOf(t, stage.Curve, data.Speed, data.Power), stage.Reason})
+	}
+	return GainCurves(nil, data, x.size)
+}
+
+// pointsOf reads a curve: on each line a speed, a figure, and perhaps half of its interval.
+func pointsOf(t *testing.T, curve string, speed, unit *quantity.Unit) []CurvePoint {
 	t.Helper()
-	for line := range strings.Lines(pull) {
-		var row []float64
-		for _, word := range strings.Fields(line) {
+	var points []CurvePoint
+	for line := range strings.Lines(curve) {
+		row := []float64{0, 0, 0}
+		for i, word := range strings.Fields(line) {
 			x, err := strconv.ParseFloat(word, 64)
 			if err != nil {
 				t.Fatal(err)
 			}
-			row = append(row, x)
+			row[i] = x
 		}
-		power = append(power, CurvePoint{data.Speed.SI(row[0]), data.Power.SI(row[1])})
-		if len(row) > 2 {
-			torque = append(torque, CurvePoint{data.Speed.SI(row[0]), data.Torque.SI(row[2])})
-		}
+		points = append(points, CurvePoint{speed.SI(row[0]), unit.SI(row[1]), unit.StepSI(row[2], 1)})
 	}
-	return power, torque
+	return points
 }
 
 func drawCompression(t *testing.T, x *example, s sheet) []byte {
