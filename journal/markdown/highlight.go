@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"github.com/alecthomas/chroma/v2"
-	"github.com/alecthomas/chroma/v2/lexers"
 )
 
 // Highlighter colours blocks of code by their language and remembers them by content, so that each is worked on once. One is
@@ -73,41 +72,51 @@ func colour(language, code string) string {
 }
 
 // tokenise cuts code into tokens that together are the code. Where the library can't, it is one token of plain text.
-func tokenise(language, code string) (tokens []chroma.Token) {
-	plain := []chroma.Token{{Type: chroma.Text, Value: code}}
+func tokenise(language, code string) []chroma.Token {
+	if len(code) <= maxColoured && isLanguageName(language) {
+		if lexer := library().Get(language); lexer != nil {
+			return tokensOf(lexer, code)
+		}
+	}
+	return uncut(code)
+}
+
+func uncut(code string) []chroma.Token { return []chroma.Token{{Type: chroma.Text, Value: code}} }
+
+func tokensOf(lexer chroma.Lexer, code string) (tokens []chroma.Token) {
 	defer func() {
 		if recover() != nil { // a lexer's tables can have faults of their own; the text is shown all the same
-			tokens = plain
+			tokens = uncut(code)
 		}
 	}()
-	if len(code) > maxColoured || !isLanguageName(language) {
-		return plain
-	}
-	lexer := lexers.Get(language)
-	if lexer == nil {
-		return plain
-	}
 	next, err := lexer.Tokenise(&chroma.TokeniseOptions{State: "root"}, code)
 	if err != nil {
-		return plain
+		return uncut(code)
 	}
-	tokens = next.Tokens()
+	for token := next(); token != chroma.EOF; token = next() {
+		if tokens = append(tokens, token); len(tokens) > maxTokens(code) {
+			return uncut(code)
+		}
+	}
 	rest := code
 	for i, token := range tokens {
 		cut, ok := strings.CutPrefix(rest, token.Value)
 		if !ok {
 			if i != len(tokens)-1 || strings.TrimSuffix(token.Value, "\n") != rest { // some lexers end the last line themselves
-				return plain
+				return uncut(code)
 			}
 			tokens[i].Value, cut = rest, ""
 		}
 		rest = cut
 	}
 	if rest != "" {
-		return plain
+		return uncut(code)
 	}
 	return tokens
 }
+
+// maxTokens returns how many tokens a code can have, those without a letter among them. Some lexers give such for ever where they are stuck.
+func maxTokens(code string) int { return 8*len(code) + 1000 }
 
 // isLanguageName keeps file names and other long words from a search through every lexer's patterns.
 func isLanguageName(s string) bool {

@@ -14,6 +14,7 @@ func TestHighlight(t *testing.T) {
 		{"toml", "toml", "[set]\na = \"1 mm\" # <c>\n", "[" + set + "set</span>]\n" + set + "a </span>= <span class=\"code-string\">&quot;1 mm&quot; </span><span class=\"code-comment\"># &lt;c&gt;\n</span>"},
 		{"capitals", "TOML", "1", `<span class="code-number">1</span>`},
 		{"diff", "diff", "-a\n+b\n", "<span class=\"code-deleted\">-a\n</span><span class=\"code-inserted\">+b\n</span>"},
+		{"headers alone", "http", "GET /a HTTP/1.1\nHost: x\n\n", "<span class=\"code-name\">GET /a </span><span class=\"code-keyword\">HTTP</span>/<span class=\"code-number\">1.1\n</span>Host: <span class=\"code-string\">x\n\n</span>"},
 		{"unknown", "spanner", "a < b", "a &lt; b"},
 		{"a path for a name", "../../x", "a", "a"},
 		{"empty", "toml", "", ""},

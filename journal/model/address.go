@@ -6,11 +6,14 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // hostName is what a host may be called: letters, digits, dashes and dots. What else the standards let into a name (RFC 3986, 3.2.2, from
 // memory) stands in no address that a browser opens.
-var hostName = regexp.MustCompile(`^[\p{L}\p{M}\p{N}_-]+(\.[\p{L}\p{M}\p{N}_-]+)*\.?$`)
+var hostName = sync.OnceValue(func() *regexp.Regexp { // its tables are large, and most journals have no address
+	return regexp.MustCompile(`^[\p{L}\p{M}\p{N}_-]+(\.[\p{L}\p{M}\p{N}_-]+)*\.?$`)
+})
 
 // SiteAddress reads the address at which a site will stand, as `url` in build.toml gives it: http or https, a host, perhaps a folder. It
 // returns the address with a `/` at its end, percent-encoded; or why it is none, in words that go on from the text, and what was meant,
@@ -37,7 +40,7 @@ func SiteAddress(text string) (address, why, meant string) {
 	case u.User != nil:
 		u.User = nil
 		return "", "holds a user's name, which every page would publish", u.String()
-	case !strings.HasPrefix(u.Host, "[") && !hostName.MatchString(u.Hostname()) || !isPort(u.Port()):
+	case !strings.HasPrefix(u.Host, "[") && !hostName().MatchString(u.Hostname()) || !isPort(u.Port()):
 		return "", "has a host that can't be reached", ""
 	case u.RawQuery != "" || u.ForceQuery || u.Fragment != "" || strings.HasSuffix(text, "#"):
 		u.RawQuery, u.ForceQuery, u.Fragment, u.RawFragment = "", false, "", ""

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/locknut/journal/quantity"
 )
@@ -19,18 +20,23 @@ type Class struct {
 }
 
 var (
-	classLabel  = regexp.MustCompile(`^(?:class |cl\.? ?|property class )?(\d{1,2})([.,])(\d)(U|u)?$`)
-	joinedLabel = regexp.MustCompile(`^(?:class |cl\.? ?)?(46|48|56|58|68|88|98|109|129)$`)
-	bareNumber  = regexp.MustCompile(`^\d{1,3}$`)
-	stainless   = regexp.MustCompile(`^[AaCcFf]\d[ -]?\d{2,3}$`)
-	grade       = regexp.MustCompile(`(?i)^(?:SAE )?(?:grade|gr\.?) ?(\d(?:\.\d)?)$|^SAE ?(\d(?:\.\d)?)$`)
+	classLabel  = late(`^(?:class |cl\.? ?|property class )?(\d{1,2})([.,])(\d)(U|u)?$`)
+	joinedLabel = late(`^(?:class |cl\.? ?)?(46|48|56|58|68|88|98|109|129)$`)
+	bareNumber  = late(`^\d{1,3}$`)
+	stainless   = late(`^[AaCcFf]\d[ -]?\d{2,3}$`)
+	grade       = late(`(?i)^(?:SAE )?(?:grade|gr\.?) ?(\d(?:\.\d)?)$|^SAE ?(\d(?:\.\d)?)$`)
 )
+
+// late compiles a regular expression where it is asked for first: few journals have a use for all of them.
+func late(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
+}
 
 // ParseClass reads the class of a fastener: `8.8`, `10.9`. A grade of another standard, or in words, is none that can be reckoned with, and says why; a label that
 // looks like a property class and is none gives a slip.
 func ParseClass(text string) (Class, *quantity.Slip) {
 	words := strings.Join(strings.Fields(text), " ")
-	m := classLabel.FindStringSubmatch(words)
+	m := classLabel().FindStringSubmatch(words)
 	slip := &quantity.Slip{Kind: "bad-class", End: len(text), Do: "property classes of bolts: " + strings.Join(PropertyClasses, ", ")}
 	switch {
 	case m != nil && slices.Contains(PropertyClasses, m[1]+"."+m[3]) && m[2] == ",":
@@ -46,15 +52,15 @@ func ParseClass(text string) (Class, *quantity.Slip) {
 			}
 		}
 		return Class{}, slip
-	case joinedLabel.MatchString(words):
-		joined := joinedLabel.FindStringSubmatch(words)[1]
+	case joinedLabel().MatchString(words):
+		joined := joinedLabel().FindStringSubmatch(words)[1]
 		slip.Message, slip.Offers = fmt.Sprintf("`%s` lacks its point", text), []string{joined[:len(joined)-1] + "." + joined[len(joined)-1:]}
 		return Class{}, slip
-	case stainless.MatchString(words):
+	case stainless().MatchString(words):
 		return Class{Why: fmt.Sprintf("`%s` is a class of stainless steel (ISO 3506), whose strength isn't known here", text)}, nil
-	case grade.MatchString(words):
+	case grade().MatchString(words):
 		return Class{Why: fmt.Sprintf("`%s` is an SAE grade, whose strength isn't known here", text)}, nil
-	case bareNumber.MatchString(words):
+	case bareNumber().MatchString(words):
 		return Class{Why: fmt.Sprintf("`%s` may be a nut's class or an SAE grade, and is no property class of a bolt", text)}, nil
 	}
 	return Class{Why: fmt.Sprintf("the strength of `%s` isn't known here", text)}, nil

@@ -3,7 +3,6 @@ package parse
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -35,18 +34,18 @@ type Thread struct {
 // is none that can be reckoned with, and says why; what can't be a thread gives a slip.
 func ParseThread(text string) (Thread, *quantity.Slip) {
 	words := strings.Join(strings.Fields(text), " ")
-	if word := otherForm.FindString(words); word != "" {
+	if word := otherForm().FindString(words); word != "" {
 		return Thread{Why: fmt.Sprintf("a thread of that form, `%s`, is not known how to reckon with here", word)}, nil
 	}
-	if m := metricThread.FindStringSubmatch(words); m != nil {
+	if m := metricThread().FindStringSubmatch(words); m != nil {
 		return metric(text, m)
 	}
-	if m := unifiedThread.FindStringSubmatch(words); m != nil {
+	if m := unifiedThread().FindStringSubmatch(words); m != nil {
 		return unified(text, m)
 	}
 	slip := threadSlip(text, fmt.Sprintf("`%s` is not a thread", text))
 	slip.Do = "write it as `M8x1.25`, `M8` for the coarse pitch, or `1/4-20 UNC`; one of another form by its name, as in `1/4 BSW`"
-	switch bare := bareThread.FindStringSubmatch(words); {
+	switch bare := bareThread().FindStringSubmatch(words); {
 	case bare != nil && bare[2] != "":
 		slip.Offers = usualMetric(pointed(bare[1]), pointed(bare[2]))
 	case bare != nil:
@@ -56,10 +55,10 @@ func ParseThread(text string) (Thread, *quantity.Slip) {
 }
 
 var (
-	metricThread  = regexp.MustCompile(`^[Mm] ?(\d{1,3}(?:[.,]\d{1,3})?)(?: ?([x×X*-]) ?(\d{1,3}(?:[.,]\d{1,4})?)(?: ?([x×X*]) ?(\d{1,3}(?:[.,]\d)?))?)? ?(?:mm)?(?: ?-? ?(?:[3-9][a-hA-H](?:[3-9][a-hA-H])?))?(?: ?-? ?(?:LH|lh|RH|rh))?$`)
-	unifiedThread = regexp.MustCompile(`^(?:(#|No\.? ?|no\.? ?)?(\d{1,2})|(?:(\d) )?(\d{1,2})/(\d{1,2}) ?"?|(\d?\.\d{2,4}) ?"?) ?(?:-? ?(\d{1,2})(?: ?tpi| ?TPI)?)? ?-? ?(UNC|UNF|UNEF|UNS|UNR|UN|unc|unf|unef|uns|un)?(?: ?-? ?[123][ABab])?(?: ?-? ?(?:LH|lh))?$`)
-	bareThread    = regexp.MustCompile(`^(\d{1,2}(?:[.,]\d{1,2})?)(?: ?mm)?(?: ?[x×X*] ?(\d(?:[.,]\d{1,3})?)(?: ?mm)?)?$`)
-	otherForm     = regexp.MustCompile(`(?i)\b(BSW|BSF|BSC|CEI|cycle|whitworth|BSPP?|BSPT|NPTF?|NPSM?|BA|MJ|Tr|Rc|Rp|UNJC|UNJF|trapezoidal|ACME|self.tapping|tapping|wood|Pg|Vg|FG|BC)\b|\b[GRW] ?\d|MJ ?\d|Tr ?\d`)
+	metricThread  = late(`^[Mm] ?(\d{1,3}(?:[.,]\d{1,3})?)(?: ?([x×X*-]) ?(\d{1,3}(?:[.,]\d{1,4})?)(?: ?([x×X*]) ?(\d{1,3}(?:[.,]\d)?))?)? ?(?:mm)?(?: ?-? ?(?:[3-9][a-hA-H](?:[3-9][a-hA-H])?))?(?: ?-? ?(?:LH|lh|RH|rh))?$`)
+	unifiedThread = late(`^(?:(#|No\.? ?|no\.? ?)?(\d{1,2})|(?:(\d) )?(\d{1,2})/(\d{1,2}) ?"?|(\d?\.\d{2,4}) ?"?) ?(?:-? ?(\d{1,2})(?: ?tpi| ?TPI)?)? ?-? ?(UNC|UNF|UNEF|UNS|UNR|UN|unc|unf|unef|uns|un)?(?: ?-? ?[123][ABab])?(?: ?-? ?(?:LH|lh))?$`)
+	bareThread    = late(`^(\d{1,2}(?:[.,]\d{1,2})?)(?: ?mm)?(?: ?[x×X*] ?(\d(?:[.,]\d{1,3})?)(?: ?mm)?)?$`)
+	otherForm     = late(`(?i)\b(BSW|BSF|BSC|CEI|cycle|whitworth|BSPP?|BSPT|NPTF?|NPSM?|BA|MJ|Tr|Rc|Rp|UNJC|UNJF|trapezoidal|ACME|self.tapping|tapping|wood|Pg|Vg|FG|BC)\b|\b[GRW] ?\d|MJ ?\d|Tr ?\d`)
 )
 
 // pointed puts a point in the place of a decimal comma.
@@ -88,8 +87,8 @@ func metric(text string, m []string) (Thread, *quantity.Slip) {
 	if strings.ContainsRune(text, ',') {
 		slip := threadSlip(text, fmt.Sprintf("`%s` has a decimal comma", text))
 		slip.Kind, slip.Do = "decimal-comma", "write a decimal point"
-		if offer := joinThread(size, pitch); metricThread.MatchString(offer) {
-			if _, again := metric(offer, metricThread.FindStringSubmatch(offer)); again == nil {
+		if offer := joinThread(size, pitch); metricThread().MatchString(offer) {
+			if _, again := metric(offer, metricThread().FindStringSubmatch(offer)); again == nil {
 				slip.Offers = []string{offer}
 			}
 		}

@@ -2,7 +2,6 @@ package parse
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,9 +19,9 @@ type Tyre struct {
 }
 
 var (
-	metricTyre = regexp.MustCompile(`^(?:P|LT)?(\d{2,3})/(\d{2,3})(?: ?-? ?[A-Z]{1,2}X? ?-? ?| ?- ?)(\d{2}(?:\.\d)?)[A-Z]?$`)
-	inchTyre   = regexp.MustCompile(`^(\d\.\d{2})(?:/(\d{2,3}))?(?: ?-? ?[A-Z]{1,2} ?-? ?| ?- ?)(\d{2})$`)
-	tyreTail   = regexp.MustCompile(`^(?:M/C|\(?\d{2,3}[A-Z]\)?|\d{2}|\(?[A-Z]\)?|TL|TT|REINF|XL|\dPR)$`)
+	metricTyre = late(`^(?:P|LT)?(\d{2,3})/(\d{2,3})(?: ?-? ?[A-Z]{1,2}X? ?-? ?| ?- ?)(\d{2}(?:\.\d)?)[A-Z]?$`)
+	inchTyre   = late(`^(\d\.\d{2})(?:/(\d{2,3}))?(?: ?-? ?[A-Z]{1,2} ?-? ?| ?- ?)(\d{2})$`)
+	tyreTail   = late(`^(?:M/C|\(?\d{2,3}[A-Z]\)?|\d{2}|\(?[A-Z]\)?|TL|TT|REINF|XL|\dPR)$`)
 )
 
 // ReadTyre reads the size code of a tyre: metric, as `130/80-17`, `130/80 R17` and `180/55 ZR 17 M/C (73W)`, or in inches, as `3.00-18`, `3.50H18`. What
@@ -32,9 +31,9 @@ var (
 // inch sizes ending in .00, .25, .50 and .75 are about as high as they are wide, and others lower, is common practice, no source.
 func ReadTyre(text string) (tyre Tyre, why string) {
 	code := tyreSize(text)
-	if m := metricTyre.FindStringSubmatch(code); m != nil {
+	if m := metricTyre().FindStringSubmatch(code); m != nil {
 		tyre = Tyre{Width: number(m[1]) / 1000, Height: number(m[2]) / 100, Rim: number(m[3]) * inch}
-	} else if m := inchTyre.FindStringSubmatch(code); m != nil {
+	} else if m := inchTyre().FindStringSubmatch(code); m != nil {
 		tyre = Tyre{Width: number(m[1]) * inch, Height: number(m[2]) / 100, Rim: number(m[3]) * inch}
 		if m[2] == "" {
 			if !slices.Contains([]string{".00", ".25", ".50", ".75"}, m[1][1:]) {
@@ -62,10 +61,10 @@ const inch = 0.0254 // m, by the international yard and pound agreement of 1959
 func tyreSize(text string) string {
 	words := strings.Fields(strings.ToUpper(text))
 	for n := len(words); n > 0; n-- {
-		if size := strings.Join(words[:n], " "); metricTyre.MatchString(size) || inchTyre.MatchString(size) {
+		if size := strings.Join(words[:n], " "); metricTyre().MatchString(size) || inchTyre().MatchString(size) {
 			return size
 		}
-		if !tyreTail.MatchString(words[n-1]) {
+		if !tyreTail().MatchString(words[n-1]) {
 			break
 		}
 	}
@@ -105,6 +104,6 @@ func (d *decoder) tyreCode(n *node, subject string) (Value, bool) {
 }
 
 // looksLikeTyre reports whether a text is meant as a size code and not as a figure: a slash or a dash between digits, or a letter among them.
-func looksLikeTyre(text string) bool { return tyreShape.MatchString(strings.ToUpper(text)) }
+func looksLikeTyre(text string) bool { return tyreShape().MatchString(strings.ToUpper(text)) }
 
-var tyreShape = regexp.MustCompile(`^(?:P|LT)?\d[\d.]*(?:/\d+)? ?(?:-|[A-Z]{1,2} ?-?) ?\d|^\d+/\d+`)
+var tyreShape = late(`^(?:P|LT)?\d[\d.]*(?:/\d+)? ?(?:-|[A-Z]{1,2} ?-?) ?\d|^\d+/\d+`)

@@ -157,7 +157,7 @@ type unitIndex struct {
 }
 
 func newUnitIndex(all []*Unit) unitIndex {
-	x := unitIndex{make(map[string]spelled, 8*len(all)), make(map[string]spelled, 4*len(all))}
+	x := unitIndex{make(map[string]spelled, 3*len(all)), make(map[string]spelled, 5*len(all))}
 	for _, u := range all {
 		for _, s := range u.Spellings {
 			x.add(s, u, true)
@@ -172,7 +172,8 @@ func newUnitIndex(all []*Unit) unitIndex {
 }
 
 func (x unitIndex) add(spelling string, u *Unit, plain bool) {
-	key := string(foldUnit(nil, spelling))
+	var room [48]byte
+	key := string(foldUnit(room[:0], spelling))
 	into := x.exact
 	if caseFree(key) {
 		key, into = strings.ToLower(key), x.anyCase

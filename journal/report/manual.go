@@ -185,26 +185,26 @@ func (m Manual) about(word string) Manual {
 		func(u *quantity.Unit) bool { return in(u.Dimension.String()) || dashed(u.Dimension.String()) == word })
 }
 
-// hasWord reports whether a text has a word, which is in lower case, among its own.
+// hasWord reports whether a text has a word, which is in lower case, among its own. It doesn't lower the text: all pages are long, and the
+// first byte, of which case is one bit, rules most places out.
 func hasWord(text, word string) bool {
 	if word == "" {
 		return false
 	}
-	text = strings.ToLower(text)
-	for at := 0; ; at++ {
-		i := strings.Index(text[at:], word)
-		if i < 0 {
-			return false
-		}
-		at += i
-		if end := at + len(word); (at == 0 || !isOfWord(text[at-1])) && (end == len(text) || !isOfWord(text[end])) {
+	for i := range len(text) - len(word) + 1 {
+		end := i + len(word)
+		if text[i]|0x20 == word[0]|0x20 && (i == 0 || !isOfWord(text[i-1])) && (end == len(text) || !isOfWord(text[end])) &&
+			strings.EqualFold(text[i:end], word) {
 			return true
 		}
 	}
+	return false
 }
 
-// isOfWord reports whether a sign in lower case is of a word.
-func isOfWord(c byte) bool { return c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c > 0x7f }
+// isOfWord reports whether a sign is of a word.
+func isOfWord(c byte) bool {
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c > 0x7f
+}
 
 // keep returns what passes. A page is asked by its name and its text: all of it for a number, the clause for a rule, whose page is full of
 // examples.
