@@ -79,7 +79,7 @@ func read(t *testing.T, svg []byte) []element {
 
 func elementOf(t *testing.T, token xml.StartElement) element {
 	t.Helper()
-	if !slices.Contains([]string{"svg", "title", "desc", "g", "path", "circle", "text"}, token.Name.Local) {
+	if !slices.Contains([]string{"svg", "title", "desc", "g", "path", "circle", "text", "tspan"}, token.Name.Local) {
 		t.Errorf("draws a <%s>", token.Name.Local)
 	}
 	e := element{name: token.Name.Local, attrs: map[string]string{}}

@@ -1,7 +1,9 @@
 package chart
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,6 +36,7 @@ type squares struct {
 	left        float64 // of the first column: the heads of the rows stand before it
 	side, tall  float64 // of a square
 	columns     int     // in a block
+	isDense     bool    // more than have room for a word each
 	isRoomy     bool    // a square says what was wanted of it, too
 	isStaggered bool    // heads of columns stand on two lines by turns
 	finest      float64 // digit of the means
@@ -41,14 +44,17 @@ type squares struct {
 
 const (
 	widestSquare    = 120
-	narrowestSquare = 36  // in which a mean of two decimals can be read
+	narrowestSquare = 36  // in which a mean of two decimals can be read, bold as well
+	narrowestDense  = 34  // in which one that is not bold can
 	tallSquare      = 62  // with three lines
 	shallowSquare   = 40  // with two
-	mostTold        = 100 // squares of which the description tells the figures, too
+	mostWorded      = 100 // squares that have a word each; a page holds both sizes, and they shall stay below 30 kB together
+	mostTold        = 50  // squares that the description tells one by one
+	worstTold       = 5   // of more squares
 )
 
 // MixtureSquares appends the squares of a target with the mean that a log found in each, full throttle on top. Where all columns have no room side by side they go on in further blocks.
-// Where no square was seen there is nothing to draw.
+// A map of more than a hundred squares has signs in the place of words, with a key to them. Where no square was seen there is nothing to draw.
 func MixtureSquares(dst []byte, data MixtureData, size Size) []byte {
 	s := squares{pen: pen{dst}, MixtureData: data, size: size, width: 640}
 	if size != Wide {
@@ -59,12 +65,15 @@ func MixtureSquares(dst []byte, data MixtureData, size Size) []byte {
 	}
 	s.measure()
 	title := s.title()
-	lines := wrap(title, s.width/1.12, 4)
-	top := 8 + float64(len(lines))*rowTall
+	lines, key := wrap(title, s.width/1.12, 4), s.key()
+	top := 8 + float64(len(lines)+len(key))*rowTall
 	blocks := (len(s.Speed) + s.columns - 1) / s.columns
 	s.open("c-squares", s.size, s.width, top+float64(blocks)*s.blockTall(), title, s.describes())
 	for i, line := range lines {
 		s.label("c-title", start, 0, 13+float64(i)*rowTall, line)
+	}
+	for i, line := range key {
+		s.label("c-name", start, 0, 13+float64(len(lines)+i)*rowTall, line)
 	}
 	for i := range blocks {
 		from := i * s.columns
@@ -84,6 +93,7 @@ func (s *squares) at(row, column int) (MixtureSquare, bool) {
 }
 
 // What squares are counted, drawn and told by.
+func (m MixtureSquare) isAny() bool      { return true }
 func (m MixtureSquare) isMissed() bool   { return m.State == model.Unvisited }
 func (m MixtureSquare) isSeen() bool     { return m.State != model.Unvisited }
 func (m MixtureSquare) isGlimpsed() bool { return m.State == model.Glimpsed }
@@ -93,6 +103,7 @@ func (m MixtureSquare) isRich() bool     { return m.State == model.Rich }
 func (m MixtureSquare) isLean() bool     { return m.State == model.Lean }
 func (m MixtureSquare) isHarmful() bool  { return m.isLean() && m.Load }
 func (m MixtureSquare) isHarmless() bool { return m.isLean() && !m.Load }
+func (m MixtureSquare) isWarned() bool   { return m.isHarmless() || m.isRich() }
 
 // place is where a square is.
 type place struct{ row, column int }
@@ -122,7 +133,11 @@ func (s *squares) measure() {
 	}
 	s.left = math.Ceil(max(widest(s.Throttle, s.width/6), min(widthOf(s.Unit), s.width/6)) + 9)
 	room := s.width - s.left - 1
-	most := max(1, int(room/narrowestSquare))
+	narrowest := float64(narrowestSquare)
+	if s.isDense = s.count(MixtureSquare.isAny) > mostWorded; s.isDense {
+		narrowest = narrowestDense
+	}
+	most := max(1, int(room/narrowest))
 	blocks := (len(s.Speed) + most - 1) / most
 	s.columns = (len(s.Speed) + blocks - 1) / blocks
 	s.side = min(2*math.Floor(room/2/float64(s.columns)), widestSquare) // even, so that its middle is a whole number: hundreds of them are written
@@ -132,7 +147,7 @@ func (s *squares) measure() {
 		one, _ := s.at(at.row, at.column)
 		wanted = max(wanted, min(widthOf(wantedText(one)), widestSquare/2))
 	}
-	s.isRoomy, s.tall, s.finest = wanted+8 <= s.side, shallowSquare, 0.001
+	s.isRoomy, s.tall, s.finest = wanted+8 <= s.side && !s.isDense, shallowSquare, 0.001
 	if s.isRoomy {
 		s.tall = tallSquare
 	} else if boldWidth("0.000")+4 > s.side {
@@ -165,31 +180,31 @@ func (s *squares) speed(column int) string {
 	return strings.TrimSpace(s.Speed[column] + " " + s.Unit)
 }
 
+// off is how far the mean of a square is off its target; 0 if nobody can tell.
+func (s *squares) off(at place) float64 {
+	one, _ := s.at(at.row, at.column)
+	if off := math.Abs(one.Mean - one.Target); isDrawn(off) {
+		return off
+	}
+	return 0
+}
+
+// worst returns where squares of a kind are, the one that is furthest off first.
+func (s *squares) worst(is func(MixtureSquare) bool) []place {
+	list := s.all(is)
+	slices.SortStableFunc(list, func(a, b place) int { return cmp.Compare(s.off(b), s.off(a)) })
+	return list
+}
+
 // title says the worst first.
 func (s *squares) title() string {
-	for _, kind := range []struct {
-		is   func(MixtureSquare) bool
-		name string
-	}{{MixtureSquare.isHarmful, "lean under load"}, {MixtureSquare.isHarmless, "lean"}, {MixtureSquare.isRich, "rich"}} {
-		list := s.all(kind.is)
+	for _, state := range states[:offStates] {
+		list := s.worst(state.is)
 		if len(list) == 0 {
 			continue
 		}
-		off := func(at place) float64 {
-			one, _ := s.at(at.row, at.column)
-			if off := math.Abs(one.Mean - one.Target); isDrawn(off) {
-				return off
-			}
-			return 0
-		}
-		worst := list[0]
-		for _, at := range list {
-			if off(at) > off(worst) {
-				worst = at
-			}
-		}
-		one, _ := s.at(worst.row, worst.column)
-		title := kind.name + " at " + s.where(worst) + ": " + model.ShowMean(one.Mean)
+		one, _ := s.at(list[0].row, list[0].column)
+		title := state.name + " at " + s.where(list[0]) + ": " + model.ShowMean(one.Mean)
 		if isDrawn(one.Target) {
 			title += " where " + model.ShowLambda(one.Target) + " is wanted"
 		}
@@ -249,26 +264,61 @@ func (s *squares) well() string {
 	return title
 }
 
-// states are what is told of squares, the worst first.
+// states are what is told of squares, the worst first, and what shows them in a large map.
 var states = []struct {
 	name string
 	is   func(MixtureSquare) bool
-}{{"lean under load", MixtureSquare.isHarmful}, {"lean", MixtureSquare.isHarmless}, {"rich", MixtureSquare.isRich}, {"on target", MixtureSquare.isOnTarget}, {"too short", MixtureSquare.isGlimpsed}, {"not visited", MixtureSquare.isMissed}}
+	sign string
+}{
+	{"lean under load", MixtureSquare.isHarmful, "heavy edge"},
+	{"lean", MixtureSquare.isHarmless, "L"},
+	{"rich", MixtureSquare.isRich, "R"},
+	{"on target", MixtureSquare.isOnTarget, ""},
+	{"too short", MixtureSquare.isGlimpsed, "S"},
+	{"not visited", MixtureSquare.isMissed, "–"},
+}
 
-// describes tells every square, row by row from full throttle down; of a large map without its figures, which nobody would listen to the end of.
+// offStates is how many of them are off target.
+const offStates = 3
+
+// key says what the signs of a large map mean, in lines; only of those that are in it.
+func (s *squares) key() []string {
+	if !s.isDense {
+		return nil
+	}
+	var parts []string
+	for _, state := range states {
+		if state.sign != "" && s.count(state.is) > 0 {
+			parts = append(parts, strings.ReplaceAll(state.sign+": "+state.name, " ", "\u00a0")) // no line ends within
+		}
+	}
+	if len(parts) == 0 {
+		return nil
+	}
+	return wrap(strings.Join(parts, ", "), s.width, 3)
+}
+
+// describes tells every square, row by row from full throttle down. Of a large map, which nobody would listen to the end of, it counts them and tells the worst.
 func (s *squares) describes() string {
 	var parts []string
-	tolerance, isTold := math.NaN(), s.count(MixtureSquare.isSeen) <= mostTold
+	tolerance := math.NaN()
 	if list := s.all(MixtureSquare.isJudged); len(list) > 0 {
 		one, _ := s.at(list[0].row, list[0].column)
 		if tolerance = one.Tolerance; isDrawn(tolerance) {
 			parts = append(parts, "on target is within "+model.ShowLambda(tolerance)+" of what is wanted")
 		}
 	}
+	if s.count(MixtureSquare.isAny) > mostTold {
+		parts = append(parts, s.counts())
+		if worst := s.tellsWorst(tolerance); worst != "" {
+			parts = append(parts, "The worst: "+worst)
+		}
+		return strings.Join(append(parts, "The rest is in the table"), ". ")
+	}
 	for row := len(s.Throttle) - 1; row >= 0; row-- {
 		var told []string
 		for _, state := range states {
-			if text := s.telling(row, state.is, tolerance, isTold); text != "" {
+			if text := s.telling(row, state.is, tolerance); text != "" {
 				told = append(told, state.name+" at "+text)
 			}
 		}
@@ -276,30 +326,50 @@ func (s *squares) describes() string {
 			parts = append(parts, s.Throttle[row]+": "+strings.Join(told, "; "))
 		}
 	}
-	if !isTold {
-		parts = append(parts, "The figures are in the table")
-	}
 	return strings.Join(parts, ". ")
 }
 
-// telling names the squares of a kind in a row, with or without what was found in each.
-func (s *squares) telling(row int, is func(MixtureSquare) bool, tolerance float64, isTold bool) string {
+// telling names the squares of a kind in a row, with what was found in each.
+func (s *squares) telling(row int, is func(MixtureSquare) bool, tolerance float64) string {
 	var list []string
-	for column, head := range s.Speed {
-		one, ok := s.at(row, column)
-		switch {
-		case !ok || !is(one):
-		case isTold:
+	for column := range s.Speed {
+		if one, ok := s.at(row, column); ok && is(one) {
 			list = append(list, s.speed(column)+tells(one, tolerance))
-		default:
-			list = append(list, head)
 		}
 	}
-	text := strings.Join(list, ", ")
-	if text != "" && !isTold && s.Unit != "" {
-		text += " " + s.Unit
+	return strings.Join(list, ", ")
+}
+
+// counts says how many squares are of each state.
+func (s *squares) counts() string {
+	var list []string
+	for _, state := range states {
+		if n := s.count(state.is); n > 0 {
+			list = append(list, strconv.Itoa(n)+" "+state.name)
+		}
 	}
-	return text
+	return strings.Join(list, ", ")
+}
+
+// tellsWorst tells the squares that are furthest off, lean under load first.
+func (s *squares) tellsWorst(tolerance float64) string {
+	var told []string
+	left := worstTold
+	for _, state := range states[:offStates] {
+		var list []string
+		for _, at := range s.worst(state.is) {
+			if left == 0 {
+				break
+			}
+			one, _ := s.at(at.row, at.column)
+			list = append(list, s.where(at)+tells(one, tolerance))
+			left--
+		}
+		if len(list) > 0 {
+			told = append(told, state.name+" at "+strings.Join(list, ", "))
+		}
+	}
+	return strings.Join(told, "; ")
 }
 
 // tells is what was found in a square, with its tolerance if that is not the one that was told of all.

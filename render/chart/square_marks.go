@@ -1,6 +1,10 @@
 package chart
 
 import (
+	"cmp"
+	"math"
+	"slices"
+
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
 )
@@ -19,7 +23,7 @@ func (s *squares) block(from, to int, top float64) {
 	s.words("c-figure", end, heads)
 	s.label("c-unit", end, s.left-6, bottom+17, cut(s.Unit, s.left-9))
 	s.heads(from, to, bottom)
-	for _, look := range looks {
+	for _, look := range s.looks() {
 		var words []word
 		for _, at := range s.all(look.is) {
 			if at.column >= from && at.column < to {
@@ -30,6 +34,7 @@ func (s *squares) block(from, to int, top float64) {
 		s.words(look.class, middle, words)
 	}
 	s.wanted(from, to, top)
+	s.signs(from, to, top)
 }
 
 // mean is the base line of the means of a row that begins at a height.
@@ -63,55 +68,91 @@ func (s *squares) grid(columns int, top, bottom float64) {
 }
 
 // marks draws what a square is, so that it is told without colour: lean under load a heavy edge, lean elsewhere a light one, rich a comb at its foot. All of a kind are one path.
+// In a large map only the heavy edges are drawn, around neighbours together.
 func (s *squares) marks(from, to int, top float64) {
-	edge := func(inset float64) func(x, y float64) {
-		return func(x, y float64) {
-			s.step("M", x+inset, y+inset)
-			s.step("H", x+s.side-inset)
-			s.step("V", y+s.tall-inset)
-			s.step("H", x+inset)
+	edge := func(side, tall float64) func(group) {
+		return func(list group) {
+			x, y := s.x(list.column, from), s.y(list.row, top)
+			s.step("M", x+side, y+tall)
+			s.step("H", x+float64(list.length)*s.side-side)
+			s.step("V", y+s.tall-tall)
+			s.step("H", x+side)
 			s.put("Z")
 		}
 	}
-	comb := func(x, y float64) {
+	comb := func(list group) {
+		x, y := s.x(list.column, from), s.y(list.row, top)
 		s.step("M", x+3, y+s.tall-4)
 		s.step("H", x+s.side-2)
 	}
-	for _, mark := range []struct {
-		class markup
-		is    func(MixtureSquare) bool
-		draw  func(x, y float64)
-	}{{"c-lean-harm", MixtureSquare.isHarmful, edge(2)}, {"c-lean", MixtureSquare.isHarmless, edge(3)}, {"c-rich", MixtureSquare.isRich, comb}} {
-		isOpen := false
-		for _, at := range s.all(mark.is) {
-			if at.column < from || at.column >= to {
-				continue
-			}
-			if !isOpen {
-				s.begin(mark.class)
-				isOpen = true
-			}
-			mark.draw(s.x(at.column, from), s.y(at.row, top))
-		}
-		if isOpen {
-			s.end()
-		}
+	if s.isDense { // at its sides a square has no more room than its figure needs
+		s.mark("c-lean-harm", s.neighbours(MixtureSquare.isHarmful, from, to), edge(1, 3))
+		return
 	}
+	s.mark("c-lean-harm", s.neighbours(MixtureSquare.isHarmful, from, to), edge(2, 2))
+	s.mark("c-lean", s.neighbours(MixtureSquare.isHarmless, from, to), edge(3, 3))
+	s.mark("c-rich", s.neighbours(MixtureSquare.isRich, from, to), comb)
 }
 
-// looks are how the figure and the word of a square are written.
-var looks = []struct {
+// group is some squares beside each other.
+type group struct {
+	place
+	length int
+}
+
+// neighbours returns where squares of a kind are in a block: each for itself, in a large map with its neighbours.
+func (s *squares) neighbours(is func(MixtureSquare) bool, from, to int) []group {
+	var list []group
+	for _, at := range s.all(is) {
+		last := len(list) - 1
+		switch {
+		case at.column < from || at.column >= to:
+		case s.isDense && last >= 0 && list[last].row == at.row && list[last].column+list[last].length == at.column:
+			list[last].length++
+		default:
+			list = append(list, group{at, 1})
+		}
+	}
+	return list
+}
+
+// mark draws groups of a kind.
+func (s *squares) mark(class markup, list []group, draw func(group)) {
+	if len(list) == 0 {
+		return
+	}
+	s.begin(class)
+	for _, one := range list {
+		draw(one)
+	}
+	s.end()
+}
+
+// look is how the words of a kind of square are written.
+type look struct {
 	class markup
 	is    func(MixtureSquare) bool
-}{{"c-figure", MixtureSquare.isOnTarget}, {"c-name", func(one MixtureSquare) bool { return !one.isJudged() }}, {"c-value c-say-worn", func(one MixtureSquare) bool { return one.isHarmless() || one.isRich() }}, {"c-value c-say-out", MixtureSquare.isHarmful}}
+}
+
+// looks are how the figure and the word of a square are written. The figures of a large map have one look: with one for each kind of square a row would be several elements.
+func (s *squares) looks() []look {
+	if s.isDense {
+		return []look{{"c-figure", MixtureSquare.isSeen}, {"c-name", MixtureSquare.isMissed}}
+	}
+	return []look{{"c-figure", MixtureSquare.isOnTarget}, {"c-name", func(one MixtureSquare) bool { return !one.isJudged() }}, {"c-value c-say-worn", MixtureSquare.isWarned}, {"c-value c-say-out", MixtureSquare.isHarmful}}
+}
 
 // says adds what a square is, and its mean, about a place.
 func (s *squares) says(words []word, one MixtureSquare, x, y float64) []word {
 	if one.isMissed() {
 		return append(words, word{x, y, "–"})
 	}
-	words = append(words, word{x, y, cut(quantity.Show(one.Mean, quantity.One(), s.finest).Number, (s.side-4)/1.12)})
-	if text := s.state(one); text != "" {
+	room := s.side - 4
+	if !s.isDense {
+		room /= 1.12
+	}
+	words = append(words, word{x, y, cut(quantity.Show(one.Mean, quantity.One(), s.finest).Number, room)})
+	if text := s.state(one); text != "" && !s.isDense {
 		words = append(words, word{x, y - 16, text})
 	}
 	return words
@@ -151,42 +192,114 @@ type word struct {
 	text string
 }
 
-// words writes texts of one look. They are a group that has the look: hundreds of elements with a look of their own would make a large map twice as large.
+// words writes texts of one look. They are a group that has the look, and those of one height are one element in it: hundreds of elements with a look of their own would make a
+// large map twice as large.
 func (s *squares) words(class markup, from anchor, list []word) {
 	if len(list) == 0 {
 		return
 	}
+	slices.SortStableFunc(list, func(a, b word) int { return cmp.Compare(a.y, b.y) })
 	s.put(`<g class="`)
 	s.put(class)
 	s.put(`"`)
 	s.put(anchors[from])
 	s.put(`>`)
-	for _, one := range list {
-		s.put(`<text`)
-		s.attr("x", one.x)
-		s.attr("y", one.y)
-		s.put(`>`)
-		s.text(one.text)
-		s.put(`</text>`)
+	for len(list) > 0 {
+		n := 1
+		for n < len(list) && list[n].y == list[0].y {
+			n++
+		}
+		s.row(list[:n])
+		list = list[n:]
 	}
 	s.ungroup()
+}
+
+// row writes texts of one height as one element. Where each is a single letter, a list of places does for all.
+func (s *squares) row(list []word) {
+	isParted := slices.ContainsFunc(list, func(one word) bool { return !one.isLetter() })
+	s.put(`<text`)
+	if len(list) == 1 || !isParted {
+		s.put(` x="`)
+		s.num(list[0].x)
+		for _, one := range list[1:] {
+			s.nums(one.x)
+		}
+		s.put(`"`)
+		isParted = false
+	}
+	s.attr("y", list[0].y)
+	s.put(`>`)
+	for _, one := range list {
+		if isParted {
+			s.put(`<tspan`)
+			s.attr("x", one.x)
+			s.put(`>`)
+		}
+		s.text(one.text)
+		if isParted {
+			s.put(`</tspan>`)
+		}
+	}
+	s.put(`</text>`)
+}
+
+// isLetter reports whether a word is a single letter or sign of those that no script joins to the next.
+func (w word) isLetter() bool {
+	return w.text == "–" || len(w.text) == 1 && w.text > " "
+}
+
+// signs writes what stands for the words of a large map above its figures.
+func (s *squares) signs(from, to int, top float64) {
+	if !s.isDense {
+		return
+	}
+	for _, look := range []look{{"c-value c-say-worn", MixtureSquare.isWarned}, {"c-name", MixtureSquare.isGlimpsed}} {
+		var words []word
+		for _, at := range s.all(look.is) {
+			if at.column >= from && at.column < to {
+				one, _ := s.at(at.row, at.column)
+				words = append(words, word{s.x(at.column, from) + s.side/2, s.mean(s.y(at.row, top)) - 16, sign(one)})
+			}
+		}
+		s.words(look.class, middle, words)
+	}
+}
+
+func sign(one MixtureSquare) string {
+	for _, state := range states {
+		if state.is(one) {
+			return state.sign
+		}
+	}
+	return ""
 }
 
 // heads writes the engine speeds below their columns. Where they are wider than a square every other one stands a line lower.
 func (s *squares) heads(from, to int, bottom float64) {
 	var heads []word
+	var leaders []float64
 	for column := from; column < to; column++ {
 		x, y, room := s.x(column, from)+s.side/2, bottom+17, s.side-4
 		if s.isStaggered {
 			room = 2*s.side - 6
 		}
 		text := cut(s.Speed[column], room)
-		x = min(x, s.width-widthOf(text)/2)
+		x = min(x, math.Floor(s.width-widthOf(text)/2))
 		if s.isStaggered && (column-from)%2 == 1 {
-			s.line("c-leader", x, bottom+2, x, y)
+			leaders = append(leaders, x)
 			y += rowTall
 		}
 		heads = append(heads, word{x, y, text})
 	}
 	s.words("c-figure", middle, heads)
+	if len(leaders) == 0 {
+		return
+	}
+	s.begin("c-leader")
+	for _, x := range leaders {
+		s.step("M", x, bottom+2)
+		s.step("V", bottom+17)
+	}
+	s.end()
 }
