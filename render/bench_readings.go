@@ -37,7 +37,7 @@ func (p *page) cardReadings(c *bench.Card) {
 
 // isSquares reports whether a job is to log the mixture, and the squares are known that it is logged by: those have a table of their own.
 func (p *page) isSquares(job *bench.Job) bool {
-	return parse.IsLogged(job.Path) && p.site.journal.Target != nil
+	return parse.IsOfMixture(job.Path) && p.site.journal.Target != nil
 }
 
 // mostOnCard is how many squares have room for a line beside their figure, side by side on a sheet.

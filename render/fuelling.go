@@ -29,7 +29,7 @@ func (s *site) logs(until *model.Entry) []*model.Log {
 
 // mixtures returns those of the logs that tell of the mixture.
 func (s *site) mixtures(until *model.Entry) []*model.Log {
-	return slices.DeleteFunc(s.logs(until), func(l *model.Log) bool { return l.Mixture == nil || l.Mixture.All.Seen == 0 })
+	return slices.DeleteFunc(s.logs(until), func(l *model.Log) bool { return !l.TellsMixture() })
 }
 
 // fuelNumbers are the numbers of fuel and injectors.
@@ -37,8 +37,8 @@ func (s *site) fuelNumbers() []*derive.Number {
 	return slices.Concat(s.inFamily("fuel-ratio"), s.inFamily("injector-flow"), s.inFamily("injector-duty"))
 }
 
-// findFuelling reports whether there is more to tell of the fuelling than the name of the fuel.
-func (s *site) findFuelling() bool {
+// tellsFuelling reports whether there is more to tell of the fuelling than the name of the fuel.
+func (s *site) tellsFuelling() bool {
 	return len(s.logs(nil)) > 0 || len(s.inFamily("injector-flow"))+len(s.inFamily("injector-duty")) > 0
 }
 
@@ -49,20 +49,17 @@ func (s *site) squaresOf(l *model.Log) chart.MixtureData {
 	if target == nil {
 		return data
 	}
-	for row, squares := range l.Mixture.Squares {
-		throttle, _ := target.Names(row, 0)
-		data.Throttle = append(data.Throttle, throttle.String())
-		list := make([]chart.MixtureSquare, 0, len(squares))
-		for column := range squares {
-			one := &squares[column]
-			if row == 0 {
-				_, speed := target.Names(row, column)
-				data.Speed = append(data.Speed, speed.Number)
-			}
-			list = append(list, chart.MixtureSquare{Mean: one.Seen.Mean(), Target: one.Target, Tolerance: target.Tolerance, Seen: l.ShowTime(one.Seen.Seen), State: one.State, Load: one.IsLoad()})
+	data.Squares = make([][]chart.MixtureSquare, len(target.Throttle))
+	l.Mixture.Each(func(row, column int, one model.Square) {
+		throttle, speed := target.Names(row, column)
+		if column == 0 {
+			data.Throttle = append(data.Throttle, throttle.String())
 		}
-		data.Squares = append(data.Squares, list)
-	}
+		if row == 0 {
+			data.Speed = append(data.Speed, speed.Number)
+		}
+		data.Squares[row] = append(data.Squares[row], chart.MixtureSquare{Mean: one.Seen.Mean(), Target: one.Target, Tolerance: target.Tolerance, Seen: l.ShowTime(one.Seen.Seen), State: one.State, Load: one.IsLoad()})
+	})
 	return data
 }
 
@@ -165,7 +162,7 @@ func (p *page) squaresTable(l *model.Log) {
 	}
 	var unvisited []string
 	p.classed(tightTable, "Squares", "Square", "Found", "Target", "Mean", "Spread", "Leanest", "Richest", "Seen")
-	l.Mixture.Each(func(row, column int, square *model.Square) {
+	l.Mixture.Each(func(row, column int, square model.Square) {
 		throttle, speed := target.Names(row, column)
 		name := throttle.String() + ", " + speed.String()
 		if square.State == model.Unvisited {
@@ -174,7 +171,7 @@ func (p *page) squaresTable(l *model.Log) {
 		}
 		text := func(s string) func() { return func() { p.text(s) } }
 		p.row(text(name), func() { p.squareState(square) }, text(model.ShowLambda(square.Target)), text(model.ShowMean(square.Seen.Mean())), text(model.ShowMean(square.Seen.Deviation())),
-			text(model.ShowMean(square.Leanest.SI)), text(model.ShowMean(square.Richest.SI)), text(l.ShowTime(square.Seen.Seen)))
+			text(model.ShowMean(square.Leanest.Lambda)), text(model.ShowMean(square.Richest.Lambda)), text(l.ShowTime(square.Seen.Seen)))
 	})
 	p.endTable()
 	if len(unvisited) > 0 {
@@ -184,7 +181,7 @@ func (p *page) squaresTable(l *model.Log) {
 }
 
 // squareState writes what was found in a square, as a verdict where it is one.
-func (p *page) squareState(s *model.Square) {
+func (p *page) squareState(s model.Square) {
 	switch {
 	case s.State == model.Lean && s.IsLoad():
 		p.put(`<span class="verdict out"><span class="mark" aria-hidden="true">✕</span> lean under load</span>`)
@@ -209,7 +206,7 @@ func (s *site) logTable(p *page) {
 	p.classed(tightTable, "Logs of the mixture", "When", "Mean lambda", "Lean under load", "Lean", "Rich", "Squares seen", "Ran for")
 	for _, l := range slices.Backward(logs) {
 		var load, lean, rich, seen, all int
-		l.Mixture.Each(func(_, _ int, square *model.Square) {
+		l.Mixture.Each(func(_, _ int, square model.Square) {
 			all++
 			switch {
 			case square.State == model.Lean && square.IsLoad():

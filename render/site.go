@@ -116,7 +116,7 @@ func newSite(result *journal.Result) *site {
 		s.findSteps,
 		func() { s.running = upkeep.RunningOf(s.journal, s.ShowsEntry) },
 		func() {
-			s.hasPower, s.hasFuel = len(s.sessions(nil)) > 0, s.findFuelling()
+			s.hasPower, s.hasFuel = len(s.sessions(nil)) > 0, s.tellsFuelling()
 			parts, entries := s.planned()
 			s.hasPlan = len(parts)+len(entries) > 0
 		},

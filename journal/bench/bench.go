@@ -160,7 +160,7 @@ func isSetting(path string) bool { return strings.HasPrefix(path, "setting.") }
 
 // dealAll deals out the positions at and below a path that are published; where none is, those of each cylinder, or else the path itself.
 func (d *dealer) dealAll(path string) {
-	if parse.IsLogged(path) && d.view.Path(path) {
+	if parse.IsOfMixture(path) && d.view.Path(path) {
 		d.deal("fuelling") // one log reads all that is below
 		return
 	}

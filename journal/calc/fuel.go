@@ -6,18 +6,18 @@ import "math"
 type Fuel struct {
 	Stoichiometric float64 // mass of air for one of fuel that burns both whole
 	Density        float64 // kg/m³, at 15 °C or so
-	Ethanol        float64 // share of the mass
+	Alcohol        float64 // share of the mass
 }
 
 // The two sides of a blend: petrol and ethanol without water. Densities as a blend of them is usually reckoned, common practice, no source; ratios as the US Department of Energy's
 // table of fuels has them, read in a reproduction.
 var (
 	petrol  = Fuel{Stoichiometric: 14.7, Density: 745}
-	ethanol = Fuel{Stoichiometric: 9.0, Density: 789, Ethanol: 1}
+	ethanol = Fuel{Stoichiometric: 9.0, Density: 789, Alcohol: 1}
 )
 
 // Methanol is neat methanol: its ratio from memory, its density as the US Department of Energy's table of fuels has it, read in a reproduction.
-var Methanol = Fuel{Stoichiometric: 6.45, Density: 794.45}
+var Methanol = Fuel{Stoichiometric: 6.45, Density: 794.45, Alcohol: 1}
 
 // Blend returns petrol with a share of ethanol by volume, from 0 to 1: E10 is 0.10. The ratio is that of the masses.
 //
@@ -30,7 +30,7 @@ func Blend(volume float64) (Fuel, error) {
 	}
 	density := volume*ethanol.Density + (1-volume)*petrol.Density
 	w := volume * ethanol.Density / density
-	return Fuel{Stoichiometric: w*ethanol.Stoichiometric + (1-w)*petrol.Stoichiometric, Density: density, Ethanol: w}, nil
+	return Fuel{Stoichiometric: w*ethanol.Stoichiometric + (1-w)*petrol.Stoichiometric, Density: density, Alcohol: w}, nil
 }
 
 // InjectorFlow returns what each of a number of injectors must pass with its valve held open, in kg/s, to feed a power (W) at a specific consumption (kg/J) while they are open for

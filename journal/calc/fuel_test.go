@@ -17,8 +17,8 @@ var fuelFunctions = map[string]called{
 	}},
 	"InjectorDuty": {4, func(x []float64) (float64, error) { return calc.InjectorDuty(x[0], x[1], int(x[2]), x[3]) }},
 	"InjectorFlow": {4, func(x []float64) (float64, error) { return calc.InjectorFlow(x[0], x[1], int(x[2]), x[3]) }},
-	"Square": {3, func(x []float64) (float64, error) { // of two breakpoints
-		i, ok := calc.Square(x[:2], x[2])
+	"NearestBreakpoint": {3, func(x []float64) (float64, error) { // of two breakpoints
+		i, ok := calc.NearestBreakpoint(x[:2], x[2])
 		if !ok {
 			return math.NaN(), nil
 		}
@@ -97,7 +97,7 @@ func TestSteadyAgainstASecondMethod(t *testing.T) {
 }
 
 // Every figure is in the square whose breakpoint is nearest, found by looking at each.
-func TestSquareAgainstASecondMethod(t *testing.T) {
+func TestNearestBreakpointAgainstASecondMethod(t *testing.T) {
 	points := []float64{1000, 2000, 2500, 4000, 8000}
 	for x := 0.0; x <= 12000; x += 12.5 {
 		want, ok := -1, x >= 500 && x <= 10000
@@ -106,14 +106,14 @@ func TestSquareAgainstASecondMethod(t *testing.T) {
 				want = i
 			}
 		}
-		if got, is := calc.Square(points, x); is != ok || ok && got != want {
+		if got, is := calc.NearestBreakpoint(points, x); is != ok || ok && got != want {
 			t.Errorf("%v is in square %d (%v), want %d (%v)", x, got, is, want, ok)
 		}
 	}
-	if i, ok := calc.Square([]float64{3}, 1e9); i != 0 || !ok {
+	if i, ok := calc.NearestBreakpoint([]float64{3}, 1e9); i != 0 || !ok {
 		t.Errorf("a single breakpoint takes %d, %v", i, ok)
 	}
-	if _, ok := calc.Square(nil, 1); ok {
+	if _, ok := calc.NearestBreakpoint(nil, 1); ok {
 		t.Error("without a breakpoint there is a square")
 	}
 }

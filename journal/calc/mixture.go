@@ -33,9 +33,9 @@ func (s *Steady) Deviation() float64 {
 	return math.Sqrt(max(s.squares/s.Seen, 0))
 }
 
-// Square returns which breakpoint a figure is nearest to, of breakpoints that rise; of two as near the upper. Outermost squares reach as far outwards as inwards; beyond that, or
+// NearestBreakpoint returns which breakpoint a figure is nearest to, of breakpoints that rise; of two as near the upper. Outermost squares reach as far outwards as inwards; beyond that, or
 // with no breakpoint, it is false. A single breakpoint takes everything.
-func Square(breakpoints []float64, x float64) (int, bool) {
+func NearestBreakpoint(breakpoints []float64, x float64) (int, bool) {
 	last := len(breakpoints) - 1
 	switch {
 	case last < 0 || math.IsNaN(x):

@@ -19,7 +19,7 @@ func fuelRatio(m *Moment) {
 	}
 	n := &Number{Path: "fuel.ratio", Title: "air for the fuel", Formula: "w · 9.0 + (1 − w) · 14.7; w = v · 0.789 / (v · 0.789 + (1 − v) · 0.745)", step: 0.1}
 	n.Estimate = quantity.Estimate{Value: fuel.Stoichiometric, Dimension: quantity.AirFuel}
-	if *fuel == calc.Methanol {
+	if fuel.Stoichiometric == calc.Methanol.Stoichiometric {
 		n.Formula = "6.45"
 	}
 	n.Words = "for " + m.stated("fuelling").Text("fuel").Text
@@ -29,12 +29,12 @@ func fuelRatio(m *Moment) {
 // UsualDuty is the share of the time for which injectors may be open where no limit says it: common practice, no source.
 const UsualDuty = 0.80
 
-// What an engine burns at full power, where the journal doesn't say it: public pages alone, read in the source.
+// What an engine burns at full power, where the journal doesn't say it: common practice, no source.
 const (
 	leastConsumption, mostConsumption = 0.45 * poundPerHorse, 0.55 * poundPerHorse // kg/J
 	poundPerHorse                     = 0.45359237 / (745.69987158227022 * 3600)
 	consumptionStep                   = 1e-3 / 3.6e6 // 1 g/(kW·h)
-	petrolLike                        = 0.15         // share of ethanol up to which those figures are meant: common practice, no source
+	petrolLike                        = 0.15         // share of alcohol up to which those figures are meant: common practice, no source
 )
 
 // feed is what an engine has to be fed at a power, now or for the goal.
@@ -65,8 +65,8 @@ func (m *Moment) feeds() []feed {
 // injection is what the numbers of the injectors have in common.
 type injection struct {
 	inputs  []Input // n, and b where it is given, after P where that is read
-	density float64
-	assumed bool // b is not given
+	assumed bool    // b is not given
+	unknown string  // why nothing is known of the fuel
 	reason  string
 }
 
@@ -75,7 +75,7 @@ func (m *Moment) injection(f feed) *injection {
 	if m.value("engine.injector.count") == nil && m.value("engine.injector.flow") == nil && !m.unread("engine.injector.count") && !m.unread("engine.injector.flow") {
 		return nil
 	}
-	in := &injection{reason: f.reason}
+	in := &injection{reason: f.reason, unknown: m.unknownFuel()}
 	if f.read != nil {
 		in.inputs = []Input{{Symbol: "P", Value: f.read}}
 	}
@@ -91,18 +91,28 @@ func (m *Moment) injection(f feed) *injection {
 	case in.reason != "":
 	case len(missing) > 0:
 		in.reason = m.lacks(missing)
-	case m.Journal.FuelUnread:
-		in.reason = "the fuel can't be read"
-	case fuel == nil:
-		in.reason = "the fuel is not named: `fuel` in `[fuelling]`"
 	case in.assumed && m.unread("engine.consumption"):
 		in.reason = m.unclear("engine.consumption")
-	case in.assumed && (fuel.Ethanol > petrolLike || *fuel == calc.Methanol):
+	case in.assumed && fuel == nil:
+		in.reason = in.unknown
+	case in.assumed && fuel.Alcohol > petrolLike:
 		in.reason = "engine.consumption is not given, and none is known for this fuel"
-	default:
-		in.density = fuel.Density
 	}
 	return in
+}
+
+// unknownFuel says why nothing is known of the fuel; nothing where it is.
+func (m *Moment) unknownFuel() string {
+	name := m.stated("fuelling").Text("fuel").Text
+	switch {
+	case m.Journal.Fuel != nil:
+		return ""
+	case m.Journal.FuelUnread:
+		return "the fuel can't be read"
+	case name != "":
+		return "no density is known for `" + name + "`"
+	}
+	return "the fuel is not named: `fuel` in `[fuelling]`"
 }
 
 // of splits the figures of the inputs, before what else a number takes.
@@ -161,10 +171,13 @@ func injectorFlow(m *Moment) {
 		n := &Number{Path: "injector.flow." + f.when, Title: "flow needed of an injector, " + f.when, Formula: "V̇ = P · b / (n · D · ρ)", Inputs: in.inputs, Reason: in.reason}
 		n.Estimate.Dimension = quantity.VolumeFlow
 		if n.Reason == "" {
+			n.Reason = in.unknown
+		}
+		if n.Reason == "" {
 			duty, words := m.mostDuty()
 			in.carry(n, f, quantity.VolumeFlow, func(power, consumption float64, count int, _ []float64) (float64, error) {
 				flow, err := calc.InjectorFlow(power, consumption, count, duty)
-				return flow / in.density, err
+				return flow / m.Journal.Fuel.Density, err
 			})
 			n.Words = in.words(m, f, words)
 		}
@@ -195,12 +208,18 @@ func injectorDuty(m *Moment) {
 		if flow == nil && n.Reason == "" {
 			n.Reason = m.lacks([]string{"engine.injector.flow"})
 		}
+		isMass := flow != nil && flow.Estimate.Dimension == quantity.MassFlow
+		if !isMass && n.Reason == "" {
+			n.Reason = in.unknown
+		}
 		if n.Reason == "" {
-			density := in.density
-			if flow.Estimate.Dimension == quantity.MassFlow {
-				n.Formula, density = "D = P · b / (n · ṁ)", 1
+			symbol, density := "V̇", 1.0
+			if isMass {
+				n.Formula, symbol = "D = P · b / (n · ṁ)", "ṁ"
+			} else {
+				density = m.Journal.Fuel.Density
 			}
-			n.Inputs = append(n.Inputs[:len(n.Inputs):len(n.Inputs)], Input{Symbol: "V̇", Value: flow})
+			n.Inputs = append(n.Inputs[:len(n.Inputs):len(n.Inputs)], Input{Symbol: symbol, Value: flow})
 			in.carry(n, f, quantity.Pure, func(power, consumption float64, count int, rest []float64) (float64, error) {
 				return calc.InjectorDuty(power, consumption, count, rest[0]*density)
 			})

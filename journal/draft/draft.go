@@ -202,7 +202,7 @@ func (d *draft) blanks(positions []string, why string) {
 		if d.asked[position] {
 			continue
 		}
-		if parse.IsLogged(position) {
+		if parse.IsOfMixture(position) {
 			d.log = why
 			continue
 		}

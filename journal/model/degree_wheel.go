@@ -14,8 +14,8 @@ import (
 
 // liftColumns are the columns of a degree-wheel file.
 var liftColumns = [...]dataColumn{
-	{"angle", quantity.Angle, []string{"crank", "angle", "crank angle", "wheel", "degrees", "deg"}},
-	{"lift", quantity.Length, []string{"lift", "valve lift", "cam lift", "dial"}},
+	{name: "angle", dimension: quantity.Angle, heads: []string{"crank", "angle", "crank angle", "wheel", "degrees", "deg"}},
+	{name: "lift", dimension: quantity.Length, heads: []string{"lift", "valve lift", "cam lift", "dial"}},
 }
 
 // curve reads the file and makes a curve of it that is counted from the top dead centre of overlap.

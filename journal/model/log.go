@@ -31,12 +31,13 @@ type Log struct {
 type Course struct {
 	Path            string
 	Unit            *quantity.Unit
-	Step            float64    // in the unit: how fine the column is written
 	Trace           calc.Trace // SI, over s or rows
 	End             float64    // s or rows, of the last figure
 	Least, Greatest Peak
 	WorstAt         float64 // s or rows, of Worst
-	Worst           *Value  // the one of the two that is worse for the limits there; nil where nothing was logged
+
+	step  float64 // SI: how fine the column is written
+	Worst *Value  // the one of the two that is worse for the limits there; nil where nothing was logged
 }
 
 // Peak is one figure of a log (SI), when it was (s, or rows), and the cell that holds it.
@@ -53,16 +54,16 @@ func (l *Log) ShowTime(time float64) string {
 	return quantity.Show(time, parse.UnitSpelled("s"), 0.1).String()
 }
 
-// logTables are the lists of an entry whose tables are logs.
-var logTables = [...]string{"fuelling", "logs"}
+// TellsMixture reports whether the log saw a mixture burn.
+func (l *Log) TellsMixture() bool { return l.Mixture != nil && l.Mixture.All.Seen > 0 }
+
+// logTables are the origins of what logs hold: each is the name of the list of an entry whose tables are such logs.
+var logTables = [...]Origin{FromFuelling, FromLogs}
 
 // logs takes in the logs of an entry that ran before, or after, its fitting.
 func (l *linker) logs(e *Entry, state string, moment int) {
-	for _, key := range logTables {
-		origin := FromFuelling
-		if key == "logs" {
-			origin = FromLogs
-		}
+	for _, origin := range logTables {
+		key := string(origin)
 		for i := range e.Fields.Tables(key) {
 			table := &e.Fields.Tables(key)[i]
 			if table.IsBad("state") {
@@ -71,17 +72,18 @@ func (l *linker) logs(e *Entry, state string, moment int) {
 			if s := table.Text("state").Text; s != state && !(s == "" && state == "after") {
 				continue
 			}
-			id := string(origin)
+			log := &Log{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Note: table.Text("note").Text, Timed: true, id: key}
 			if i > 0 {
-				id += "~" + strconv.Itoa(i+1)
+				log.id += "~" + strconv.Itoa(i+1)
 			}
-			if log := l.log(e, table, origin, orderOf(e.Index, moment), id); log != nil {
-				log.State = state
+			if l.readLog(log, table, origin) {
 				e.Logs = append(e.Logs, log)
+			} else {
+				l.unreadLog(e, log.Order)
 			}
 		}
 		if e.Fields.IsBad(key) {
-			l.unreadLog(e, nil, orderOf(e.Index, moment))
+			l.unreadLog(e, orderOf(e.Index, moment))
 		}
 	}
 }
@@ -92,13 +94,10 @@ type logReader struct {
 	log    *Log
 	table  *parse.Fields
 	origin Origin
-	clock  clock
-	bad    int
 }
 
-// log reads the files of one table; nil for one of which nothing can be read.
-func (l *linker) log(e *Entry, table *parse.Fields, origin Origin, order int, id string) *Log {
-	log := &Log{id: id, Entry: e, Order: order, At: table.At, Note: table.Text("note").Text, Timed: true}
+// readLog reads the files of one table. It is false where that can't be done.
+func (l *linker) readLog(log *Log, table *parse.Fields, origin Origin) bool {
 	if name := table.Name("with"); !name.IsZero() {
 		log.Meter = l.journal.tools[name.Name]
 	}
@@ -106,29 +105,53 @@ func (l *linker) log(e *Entry, table *parse.Fields, origin Origin, order int, id
 	if origin == FromFuelling {
 		log.Mixture = newMixture(l.journal.Target)
 	}
-	names, from := table.Texts("data"), len(l.findings)
-	good := !table.IsBad("data", "columns", "paths", "ratio") && len(names) > 0
-	for _, name := range names {
-		good = good && r.file(name)
-	}
+	from := len(l.findings)
+	good := !table.IsBad("data", "columns", "paths", "ratio") && r.files()
 	for i := range l.findings[from:] {
-		l.findings[from+i].Entry = e.Path
+		l.findings[from+i].Entry = log.Entry.Path
 	}
-	if !good {
-		l.unreadLog(e, log, order)
-		return nil
+	if good {
+		r.values()
 	}
-	r.values()
-	return log
+	return good
+}
+
+// files reads the files of the log: all heads first, so that it is known whether all of them hold the time.
+func (r *logReader) files() bool {
+	names := r.table.Texts("data")
+	if len(names) == 0 {
+		r.report("missing-key", source.Error, r.table.At, "data", "this log names no file", "name its CSV files in `data`")
+		return false
+	}
+	var files []*logFile
+	for _, name := range names {
+		csv := r.data(name)
+		if csv == nil {
+			return false
+		}
+		f := &logFile{name: name, csv: csv}
+		if !r.columns(f) {
+			return false
+		}
+		r.log.Files = append(r.log.Files, csv.File)
+		files = append(files, f)
+	}
+	begins := 0.0
+	for _, f := range files {
+		f.begins = begins
+		if !r.rows(f) {
+			return false
+		}
+		begins += f.clock.elapsed
+	}
+	return true
 }
 
 // unreadLog notes that something was logged that can't be read: nothing is concluded from its absence.
-func (l *linker) unreadLog(e *Entry, log *Log, order int) {
+func (l *linker) unreadLog(e *Entry, order int) {
 	l.unread("fuelling", order)
-	if log != nil {
-		for _, path := range l.coursePaths(e) {
-			l.unread(path, order)
-		}
+	for _, path := range l.coursePaths(e) {
+		l.unread(path, order)
 	}
 }
 
@@ -146,7 +169,7 @@ func (r *logReader) worst(c *Course) {
 }
 
 func (r *logReader) peak(c *Course, p Peak) *Value {
-	return r.logged(c.Path, quantity.Quantity{Kind: quantity.Figure, Unit: c.Unit, Value: c.Unit.FromSI(p.SI), Step: c.Step}, p.Cell)
+	return r.logged(c.Path, quantity.Quantity{Kind: quantity.Figure, Unit: c.Unit, Value: c.Unit.FromSI(p.SI), Step: c.Unit.StepFromSI(c.step, c.Unit.FromSI(p.SI))}, p.Cell)
 }
 
 // logged makes a value of the log.

@@ -10,7 +10,7 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// logColumn is one column of a log's file, with what its figures are multiplied by.
+// logColumn is one column of a log's file, with the unit of its figures; without one it isn't there.
 type logColumn struct {
 	at     int
 	unit   *quantity.Unit
@@ -18,14 +18,14 @@ type logColumn struct {
 }
 
 var (
-	timeColumn     = dataColumn{"time", quantity.Duration, []string{"time", "elapsed", "t"}}
-	throttleColumn = dataColumn{"throttle", quantity.Pure, []string{"throttle", "throttle position", "throttle opening"}}
-	lambdaColumn   = dataColumn{"lambda", quantity.Lambda, []string{"lambda", "λ"}}
-	ratioColumn    = dataColumn{"lambda", quantity.AirFuel, []string{"afr", "a/f", "air-fuel ratio", "air/fuel ratio", "air fuel ratio"}}
+	timeColumn     = dataColumn{name: "time", dimension: quantity.Duration, heads: []string{"time", "elapsed", "t"}, isNamed: true}
+	throttleColumn = dataColumn{name: "throttle", dimension: quantity.Pure, heads: []string{"throttle", "throttle position", "throttle opening", "tps"}, isNamed: true}
+	lambdaColumn   = dataColumn{name: "lambda", dimension: quantity.Lambda, heads: []string{"lambda", "λ"}}
+	ratioColumn    = dataColumn{name: "lambda", dimension: quantity.AirFuel, heads: []string{"afr", "a/f", "air-fuel ratio", "air/fuel ratio", "air fuel ratio"}}
 )
 
 // columns finds the columns of a file.
-func (r *logReader) columns(f *logFile, name parse.Text) bool {
+func (r *logReader) columns(f *logFile) bool {
 	columns := r.table.Table("columns")
 	find := func(into *logColumn, c dataColumn) bool {
 		at, good := r.column(f.csv, c, columns)
@@ -49,7 +49,7 @@ func (r *logReader) columns(f *logFile, name parse.Text) bool {
 			return false
 		}
 	}
-	return r.courses(f, name)
+	return r.courses(f)
 }
 
 // lambda finds the column of lambda, or of air-fuel ratios with what makes them lambda.
@@ -90,11 +90,11 @@ func (r *logReader) ratios(f *logFile) bool {
 }
 
 // courses finds the columns that are read at paths: those that `paths` names, and those whose heads are paths that mean something.
-func (r *logReader) courses(f *logFile, name parse.Text) bool {
+func (r *logReader) courses(f *logFile) bool {
 	good := true
 	for _, named := range r.table.Readings("paths") {
 		if f.csv.Column(named.Value.Text) < 0 {
-			r.report("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: name.At, Message: "the file"})
+			r.report("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: f.name.At, Message: "the file"})
 			good = false
 		}
 	}
@@ -114,7 +114,14 @@ func (r *logReader) courses(f *logFile, name parse.Text) bool {
 			good = false
 			continue
 		}
-		f.courses = append(f.courses, logColumn{at: at, unit: unit, course: r.course(path, unit)})
+		course := r.course(path, unit)
+		if first := slices.IndexFunc(f.courses, func(c logColumn) bool { return c.course == course }); first >= 0 {
+			r.report("bad-csv", source.Error, f.csv.Heads[at].Cell.At, f.csv.File.Name, fmt.Sprintf("`%s` is read in two columns", path), "keep one of the two, or name another path in `paths`",
+				source.Remark{At: f.csv.Heads[f.courses[first].at].Cell.At, Message: "the first one"})
+			good = false
+			continue
+		}
+		f.courses = append(f.courses, logColumn{at: at, unit: unit, course: course})
 	}
 	if r.log.Mixture == nil && len(f.courses) == 0 && good {
 		r.report("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name, "no column of this log is read at a path", "head a column by its path, as in `oil.temp [°C]`, or name its head in `paths`")
@@ -130,7 +137,7 @@ func (r *logReader) course(path string, unit *quantity.Unit) *Course {
 			return c
 		}
 	}
-	c := &Course{Path: path, Unit: unit, Step: 1}
+	c := &Course{Path: path, Unit: unit}
 	r.log.Courses = append(r.log.Courses, c)
 	return c
 }
@@ -183,7 +190,8 @@ func (l *linker) courseUnit(spelling, path string) *quantity.Unit {
 // coursePaths returns the paths at which the logs of an entry are read, before anything else is known of them.
 func (l *linker) coursePaths(e *Entry) []string {
 	var paths []string
-	for _, key := range logTables {
+	for _, origin := range logTables {
+		key := string(origin)
 		for i := range e.Fields.Tables(key) {
 			table := &e.Fields.Tables(key)[i]
 			for _, named := range table.Readings("paths") {
@@ -201,7 +209,7 @@ func (l *linker) coursePaths(e *Entry) []string {
 				}
 			}
 		}
-		if key == "fuelling" && len(e.Fields.Tables(key)) > 0 {
+		if origin == FromFuelling && len(e.Fields.Tables(key)) > 0 {
 			paths = append(paths, "fuelling.lambda")
 			if l.journal.Target != nil {
 				paths = append(paths, "fuelling.leanest", "fuelling.richest", "fuelling.seen")

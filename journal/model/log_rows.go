@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/parse"
@@ -12,43 +13,54 @@ import (
 
 // logFile is one file of a log while it is read.
 type logFile struct {
+	name     parse.Text
 	csv      *parse.CSV
 	time     logColumn
 	speed    logColumn
 	throttle logColumn
 	lambda   logColumn
 	courses  []logColumn
+	figures  []float64 // of the courses in the row that is read
 	scale    scale
-	top      Peak    // the greatest engine speed
-	ends     float64 // the log's time where the file begins
+	top      Peak // the greatest engine speed
+	clock    clock
+	begins   float64  // the log's time where the file begins
+	held     []sample // rows of one time stamp: they share what it counts for
+	counts   float64  // that
 }
 
-// file reads one file of the log, row by row.
-func (r *logReader) file(name parse.Text) bool {
-	csv := r.data(name)
-	if csv == nil {
-		return false
-	}
-	f := &logFile{csv: csv, ends: r.clock.elapsed}
-	r.log.Files = append(r.log.Files, csv.File)
-	if !r.columns(f, name) {
-		return false
-	}
-	r.clock.start()
-	for i, row := range csv.Rows() {
-		if !r.row(f, row, i) {
-			r.bad++
+// rows reads the rows of a file. It is false where they are no log's.
+func (r *logReader) rows(f *logFile) bool {
+	bad := 0
+	for _, row := range f.csv.Rows() {
+		if !r.row(f, row) {
+			bad++
 		}
-		if r.bad == maxBadRows {
-			r.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", r.bad), "mend the file")
+		if bad == maxBadRows {
+			r.report("bad-csv", source.Error, f.csv.File.Whole(), f.csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", bad), "mend the file")
 			return false
 		}
 	}
-	if r.clock.back > 0 {
-		r.report("falling-time", source.Warning, r.clock.backAt, csv.File.Name, fmt.Sprintf("the time steps back here%s", alsoBack(r.clock.back-1)),
-			"split the file where another log begins, and name both in `data`; what lies between two such rows counts for nothing", source.Remark{At: name.At, Message: "named here"})
+	r.flush(f)
+	if f.csv.Len() == 0 && f.csv.Ragged == 0 {
+		r.report("bad-csv", source.Error, f.csv.File.Whole(), f.csv.File.Name, "the log has no row that could be read", "mend its rows")
+		return false
+	}
+	if f.clock.back > 0 {
+		r.report("falling-time", source.Warning, f.clock.backAt, f.csv.File.Name, fmt.Sprintf("the time steps back here%s", alsoBack(f.clock.back-1)),
+			"split the file where another log begins, and name both in `data`; what lies between two such rows counts for nothing", source.Remark{At: f.name.At, Message: "named here"})
 	}
 	return r.turns(f) && r.isOneScale(f)
+}
+
+func alsoBack(more int) string {
+	switch more {
+	case 0:
+		return ""
+	case 1:
+		return ", and once more"
+	}
+	return fmt.Sprintf(", and %d times more", more)
 }
 
 // turns reports whether the engine speeds are those of an engine, or it stood still.
@@ -63,49 +75,47 @@ func (r *logReader) turns(f *logFile) bool {
 	return do == ""
 }
 
-func alsoBack(more int) string {
-	switch more {
-	case 0:
-		return ""
-	case 1:
-		return ", and once more"
-	}
-	return fmt.Sprintf(", and %d times more", more)
-}
-
-// row takes in one row; what a cell doesn't hold was not seen in it. It is false where a cell can't be read.
-func (r *logReader) row(f *logFile, row []parse.Cell, number int) bool {
-	time, good := r.cell(f, row, f.time, float64(number))
-	if !good {
-		return false
-	}
-	weight := 1.0
-	if r.log.Timed {
-		weight = r.clock.tick(time, row[max(f.time.at, 0)].At)
-	}
-	now := f.ends + r.clock.elapsed
-	if !r.log.Timed {
-		now = r.log.Span
-	}
-	r.log.Span += weight
+// row takes in one row; what a cell doesn't hold was not seen in it. It is false, and the row counts for nothing, where a cell can't be read.
+func (r *logReader) row(f *logFile, row []parse.Cell) bool {
+	time, good := r.cell(f, row, f.time)
+	f.figures = f.figures[:0]
 	for _, c := range f.courses {
-		x, good := r.cell(f, row, c, math.NaN())
-		if !good {
-			return false
-		}
-		if !math.IsNaN(x) {
-			c.course.add(now, x, row[c.at])
-		}
-	}
-	if r.log.Mixture == nil {
-		return true
+		x, read := r.cell(f, row, c)
+		f.figures, good = append(f.figures, x), good && read
 	}
 	var si [3]float64
-	for i, c := range [...]logColumn{f.speed, f.throttle, f.lambda} {
-		if si[i], good = r.cell(f, row, c, math.NaN()); !good {
-			return false
+	if r.log.Mixture != nil {
+		for i, c := range [...]logColumn{f.speed, f.throttle, f.lambda} {
+			x, read := r.cell(f, row, c)
+			si[i], good = x, good && read
 		}
 	}
+	if !good || r.log.Timed && math.IsNaN(time) {
+		return good // nobody knows when that was
+	}
+	now := r.log.Span
+	switch {
+	case !r.log.Timed:
+		r.next(f, 1)
+	case f.clock.tick(time, row[f.time.at].At):
+		r.next(f, f.clock.step)
+		fallthrough
+	default:
+		now = f.begins + f.clock.elapsed
+	}
+	for i, c := range f.courses {
+		if !math.IsNaN(f.figures[i]) {
+			c.course.add(now, f.figures[i], c.unit, row[c.at])
+		}
+	}
+	if r.log.Mixture != nil {
+		f.mixture(si, row)
+	}
+	return true
+}
+
+// mixture takes in what a row says of the mixture.
+func (f *logFile) mixture(si [3]float64, row []parse.Cell) {
 	if si[0] > f.top.SI {
 		f.top = Peak{SI: si[0], Cell: row[f.speed.at].At}
 	}
@@ -113,29 +123,40 @@ func (r *logReader) row(f *logFile, row []parse.Cell, number int) bool {
 		f.scale.add(si[2])
 	}
 	if !math.IsNaN(si[0] + si[1] + si[2]) {
-		r.log.Mixture.add(sample{si[0], si[1], si[2] / f.scale.ratio, weight, row[f.lambda.at].At})
+		f.held = append(f.held, sample{si[0], si[1], si[2] / f.scale.ratio, row[f.lambda.at].At})
 	}
-	return true
 }
 
-// cell reads a cell in SI. A column that isn't there, and a cell that holds nothing, give what is said.
-func (r *logReader) cell(f *logFile, row []parse.Cell, c logColumn, nothing float64) (float64, bool) {
+// next begins a time stamp that counts for so long.
+func (r *logReader) next(f *logFile, counts float64) {
+	r.flush(f)
+	f.counts = counts
+	r.log.Span += counts
+}
+
+// flush counts the rows of the last time stamp.
+func (r *logReader) flush(f *logFile) {
+	for _, s := range f.held {
+		r.log.Mixture.add(s, f.counts/float64(len(f.held)))
+	}
+	f.held = f.held[:0]
+}
+
+// cell reads a cell in SI; a column that isn't there, and a cell that holds nothing, are NaN.
+func (r *logReader) cell(f *logFile, row []parse.Cell, c logColumn) (float64, bool) {
 	if c.unit == nil {
-		return nothing, true
+		return math.NaN(), true
 	}
 	switch row[c.at].Text {
 	case "", "-", "–", "NaN", "nan", "n/a":
-		return nothing, true
+		return math.NaN(), true
 	}
 	x, good := r.number(f.csv, row[c.at])
-	if !good {
-		return 0, false
-	}
-	return c.unit.SI(x), true
+	return c.unit.SI(x), good
 }
 
-// add takes in one figure of a course.
-func (c *Course) add(now, si float64, cell parse.Cell) {
+// add takes in one figure of a course, in SI; its digits are those of the cell, in the unit.
+func (c *Course) add(now, si float64, u *quantity.Unit, cell parse.Cell) {
 	first := len(c.Trace.Stretches) == 0
 	if first || si > c.Greatest.SI {
 		c.Greatest = Peak{si, now, cell.At}
@@ -143,26 +164,30 @@ func (c *Course) add(now, si float64, cell parse.Cell) {
 	if first || si < c.Least.SI {
 		c.Least = Peak{si, now, cell.At}
 	}
+	if step := u.StepSI(stepOf(cell.Text), u.FromSI(si)); first || step < c.step {
+		c.step = step
+	}
 	c.End = now
-	c.Step = min(c.Step, stepOf(cell.Text))
 	c.Trace.Add(now, si)
 }
 
-// stepOf returns the place of the last digit of a number.
+// stepOf returns the place of the last digit of a number: 0.1 of 12.5 and of 1.25e1.
 func stepOf(text string) float64 {
-	i := strings.IndexAny(text, ".,")
-	if i < 0 {
-		return 1
+	mantissa, power, _ := strings.Cut(strings.ToLower(text), "e")
+	exponent, _ := strconv.Atoi(power)
+	if i := strings.IndexAny(mantissa, ".,"); i >= 0 {
+		exponent += i + 1 - len(mantissa)
 	}
-	return math.Pow10(i + 1 - len(text))
+	return math.Pow10(exponent)
 }
 
 // pause is how many times its usual step a log's time may go on before the logger must have been off: common practice, no source.
 const pause = 10
 
-// clock is the time of a log. A row counts for the time since the one before; where the logger was off between them, for as long as rows usually do.
+// clock is the time of a file. A time stamp counts for the time since the one before; where the logger was off between them, for as long as they usually do.
 type clock struct {
 	last, usual float64
+	step        float64 // that the last stamp counts for
 	elapsed     float64 // s since the file began
 	running     bool
 	paused      bool
@@ -170,32 +195,28 @@ type clock struct {
 	backAt      source.Range
 }
 
-// start begins a file: its time has nothing to do with that of the one before.
-func (c *clock) start() { *c = clock{} }
-
-// tick takes the time of a row and returns what the row counts for; nought where that can't be told.
-func (c *clock) tick(time float64, at source.Range) float64 {
+// tick takes the time of a row, and reports whether it is another than that of the row before.
+func (c *clock) tick(time float64, at source.Range) bool {
 	step := time - c.last
-	if !c.running {
-		c.running, c.last = true, time
-		return 0
+	if c.running && step == 0 {
+		return false
 	}
-	c.last = time
-	if step < 0 {
+	c.last, c.step = time, 0
+	switch {
+	case !c.running:
+		c.running = true
+	case step < 0:
 		if c.back++; c.back == 1 {
 			c.backAt = at
 		}
-		return 0
+	case c.usual > 0 && step > pause*c.usual && !c.paused:
+		c.elapsed += step
+		c.paused, c.step = true, c.usual
+	default:
+		c.elapsed += step
+		c.paused, c.usual, c.step = false, step, step
 	}
-	c.elapsed += step
-	if c.usual > 0 && step > pause*c.usual && !c.paused {
-		c.paused = true
-		return c.usual
-	}
-	if step > 0 {
-		c.usual, c.paused = step, false
-	}
-	return step
+	return true
 }
 
 // scale is what the figures of a mixture are in: lambda, or air-fuel ratios.

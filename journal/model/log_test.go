@@ -35,6 +35,9 @@ func TestColumnsOfALog(t *testing.T) {
 		{"air-fuel ratios of the meter's own", "time [s]\trpm\tthrottle [%]\tAFR\n0\t4000\t100\t30\n1\t4000\t100\t12.789\n2\t4100\t99\t12.936\n3\t3900\t98\t13.083\n", "ratio = 14.7"},
 		{"by `columns`", "t,n [rpm],tp [%],ch 7\n0,4000,100,9\n1,4000,100,0.87\n2,4100,99,0.88\n3,3900,98,0.89\n", `columns = { time = "t", rpm = "n", throttle = "tp", lambda = "ch 7" }`},
 		{"cells that hold nothing", "time [s],rpm,throttle [%],lambda\n0,4000,100,\n1,4000,100,0.87\n2,4100,99,0.88\n3,3900,98,0.89\n3,,100,5\n3,4000,-,0.1\n", ""},
+		{"throttle by its short head, beside another column in per cent; a pulse is no time", "duty [%],time [s],rpm,TPS [%],pulse [ms],lambda\n5,0,4000,100,2,9\n5,1,4000,100,2,0.87\n5,2,4100,99,2,0.88\n5,3,3900,98,2,0.89\n", ""},
+		{"a row without its time counts for nothing", "time [s],rpm,throttle [%],lambda\n0,4000,100,9\n1,4000,100,0.87\n,4000,100,1.5\n2,4100,99,0.88\n3,3900,98,0.89\n", ""},
+		{"rows of one time stamp share it", "time [s],rpm,throttle [%],lambda\n0,4000,100,9\n1,4000,100,0.86\n1,4000,100,0.88\n2,4100,99,0.88\n3,3900,98,0.88\n3,3900,98,0.90\n3,3900,98,0.89\n", ""},
 		{"a pause counts as a row", "time [s],rpm,throttle [%],lambda\n0,4000,100,9\n1,4000,100,0.87\n2,4100,99,0.88\n900,3900,98,0.89\n", ""},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -47,7 +50,7 @@ func TestColumnsOfALog(t *testing.T) {
 				t.Fatalf("findings:\n%s", got)
 			}
 			log := r.Journal.Entries[0].Logs[0]
-			square := log.Mixture.Squares[1][1]
+			square := log.Mixture.At(1, 1)
 			if math.Abs(square.Seen.Mean()-0.88) > 1e-9 || math.Abs(square.Seen.Seen-3) > 1e-9 || square.State != model.OnTarget || !log.Timed {
 				t.Errorf("the square is %s with %v over %v s, want 0.88 over 3 s on target", square.State, square.Seen.Mean(), square.Seen.Seen)
 			}
@@ -62,6 +65,11 @@ func TestLogsThatCantBeRead(t *testing.T) {
 	tell(t, []story{
 		{name: "one that can", files: logged(good, ""), values: all},
 		{name: "no throttle", files: logged("time [s],rpm,lambda\n0,4000,0.9\n", ""), findings: csv},
+		{name: "two columns of lambda, neither of them named", files: logged("time [s],rpm,throttle [%],aim [λ],read [λ]\n0,4000,100,0.9,1.05\n", ""), findings: csv},
+		{name: "no row", files: logged("time [s],rpm,throttle [%],lambda\n", ""), findings: csv},
+		{name: "no file", files: target + "-- 2026-01-01.md --\n[[fuelling]]\ndata = []\n", findings: "error missing-key/2026-01-01/data"},
+		{name: "a ratio that is no single figure", files: logged("time [s],rpm,throttle [%],AFR\n0,4000,100,13\n", `ratio = "14..15"`), findings: "warning ratio-unknown/2026-01-01/data/l.csv"},
+		{name: "two columns at one path", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [°C],oil.temp [°F]\n0,4000,100,0.9,80,176\n", ""), findings: csv},
 		{name: "throttle without a unit", files: logged("time [s],rpm,throttle,lambda\n0,4000,100,0.9\n", ""), findings: csv},
 		{name: "time without a unit", files: logged("time,rpm,throttle [%],lambda\n0,4000,100,0.9\n", ""), findings: csv},
 		{name: "a head that isn't there", files: logged(good, `columns = { lambda = "O2" }`), findings: csv},
@@ -91,6 +99,8 @@ func TestTargetsThatCantBeRead(t *testing.T) {
 		{name: "throttles that fall", files: grid("lambda 2000 4000\n100 0.9 0.9\n50 0.9 0.9"), values: mean, findings: bad},
 		{name: "more than full throttle", files: grid("lambda 2000 4000\n50 0.9 0.9\n150 0.9 0.9"), values: mean, findings: bad},
 		{name: "ratios headed lambda", files: grid("lambda 2000 4000\n50 13.2 13.0\n100 12.8 12.6"), values: mean, findings: bad},
+		{name: "thousands of rpm", files: grid("lambda 4 6 8\n50 0.9 0.9 0.9\n100 0.9 0.9 0.9"), values: mean, findings: bad},
+		{name: "shares of full throttle", files: grid("lambda 4000 6000\n0.2 0.9 0.9\n1.0 0.9 0.9"), values: mean, findings: bad},
 		{name: "lambda headed ratios", files: grid("AFR 2000 4000\n50 0.9 0.9\n100 0.9 0.9"), values: mean, findings: bad},
 	})
 }
@@ -156,11 +166,48 @@ func TestSquaresAgainstASecondMethod(t *testing.T) {
 	}
 	r := compile(t, logged(csv.String(), ""), "")
 	log := r.Journal.Entries[0].Logs[0]
-	log.Mixture.Each(func(row, column int, s *model.Square) {
+	log.Mixture.Each(func(row, column int, s model.Square) {
 		lambdas := held[[2]int{row, column}]
 		mean, deviation := stat.PopMeanStdDev(lambdas, nil)
 		if math.Abs(s.Seen.Mean()-mean) > 1e-9 || math.Abs(s.Seen.Deviation()-deviation) > 1e-9 || s.Seen.Seen != float64(len(lambdas)) {
 			t.Errorf("square %d, %d: %v ± %v of %v rows, want %v ± %v of %d", row, column, s.Seen.Mean(), s.Seen.Deviation(), s.Seen.Seen, mean, deviation, len(lambdas))
 		}
 	})
+}
+
+// Files of one log follow each other, with time or all without; each begins where those before it ended.
+func TestLogsOfSeveralFiles(t *testing.T) {
+	const head = "time [s],rpm,throttle [%],lambda,oil.temp [°C]\n"
+	files := func(third string) string {
+		return target + "-- data/a.csv --\n" + head + "0,4000,100,0.88,80\n1,4000,100,0.88,81\n-- data/b.csv --\n" + head + "5,4000,100,0.88,82\n6,4000,100,0.88,83\n-- data/c.csv --\n" + third +
+			"-- 2026-01-01.md --\n[[fuelling]]\ndata = [\"data/a.csv\", \"data/b.csv\", \"data/c.csv\"]\n"
+	}
+	timed := compile(t, files(head+"0,4000,100,0.88,84\n1,4000,100,0.88,85\n"), "").Journal.Entries[0].Logs[0]
+	if course := timed.Courses[0]; !timed.Timed || timed.Span != 3 || course.End != 3 || course.Greatest.Time != 3 || course.Greatest.SI != 85+273.15 {
+		t.Errorf("three files of 1 s: %v s, timed %v, the course ends at %v with %v at %v", timed.Span, timed.Timed, course.End, course.Greatest.SI, course.Greatest.Time)
+	}
+	begins := math.Inf(-1)
+	for _, stretch := range timed.Courses[0].Trace.Stretches {
+		if stretch.Begin < begins {
+			t.Errorf("the course goes back to %v", stretch.Begin)
+		}
+		begins = stretch.Begin
+	}
+	rows := compile(t, files("rpm,throttle [%],lambda,oil.temp [°C]\n4000,100,0.88,84\n4000,100,0.88,85\n"), "").Journal.Entries[0].Logs[0]
+	if rows.Timed || rows.Span != 6 {
+		t.Errorf("with a file without time: timed %v, %v rows, want 6", rows.Timed, rows.Span)
+	}
+}
+
+// The digits of a course's worst figure are those that the log has, in whatever unit and form.
+func TestDigitsOfACourse(t *testing.T) {
+	for csv, want := range map[string]string{
+		"80.5 [°C]": "80.5 °C", "1.5e2 [°F]": "150 °F", "81 [°C]": "81 °C", "8.25e1 [°C]": "82.5 °C",
+	} {
+		figure, unit, _ := strings.Cut(csv, " ")
+		r := compile(t, "-- data/l.csv --\ntime [s],oil.temp "+unit+"\n0,"+figure+"\n-- 2026-01-01.md --\n[[logs]]\ndata = \"data/l.csv\"\n", "")
+		if got := r.Journal.Entries[0].Logs[0].Courses[0].Worst.Quantity.Shown().String(); strings.ReplaceAll(got, "\u202f", " ") != want {
+			t.Errorf("%s is shown as %q, want %q", csv, got, want)
+		}
+	}
 }

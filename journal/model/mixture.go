@@ -10,29 +10,35 @@ import (
 // Mixture is what a log saw of the mixture. Times are s, or rows where the log holds no time.
 type Mixture struct {
 	All     calc.Steady // of lambda, wherever it burnt
-	Squares [][]Square  // as those of the target; nil where there is none
 	Outside float64     // how long it ran beyond the outermost squares
 	Unburnt float64     // how long lambda showed a mixture that can't burn: the throttle shut, the fuel cut, a misfire, or a meter at the end of its scale
 	Ratio   float64     // that stood for lambda 1, of a log in air-fuel ratios; else 0
 	Guessed bool        // it is that of the fuel: nobody said what the meter counts by
 
-	target *Target
+	target  *Target     // nil where there is none
+	squares [][]*Square // as those of the target; nil for one that it was never in, as most are
 }
 
 // Square is one square of the target as a log saw it.
 type Square struct {
 	Target  float64
 	Seen    calc.Steady // of lambda
-	Leanest Peak        // of a single row
-	Richest Peak
+	Leanest Extreme     // of a single row
+	Richest Extreme
 	State   SquareState
 }
 
+// Extreme is the lambda of a single row, and the cell that holds it.
+type Extreme struct {
+	Lambda float64
+	Cell   source.Range
+}
+
 // Off returns how far the square's mean stands above its target.
-func (s *Square) Off() float64 { return s.Seen.Mean() - s.Target }
+func (s Square) Off() float64 { return s.Seen.Mean() - s.Target }
 
 // IsLoad reports whether the engine works hard there: the builder wants it richer than burns all. There a lean mixture does harm.
-func (s *Square) IsLoad() bool { return quantity.Compare(s.Target, 1, lambdaSize) < 0 }
+func (s Square) IsLoad() bool { return quantity.Compare(s.Target, 1, lambdaSize) < 0 }
 
 // SquareState says what a log found in a square.
 type SquareState uint8
@@ -59,83 +65,86 @@ const leastRows = 5
 
 func newMixture(t *Target) *Mixture {
 	m := &Mixture{target: t}
-	if t == nil {
-		return m
-	}
-	for _, lambdas := range t.Lambda {
-		var squares []Square
-		for _, lambda := range lambdas {
-			squares = append(squares, Square{Target: lambda})
+	if t != nil {
+		m.squares = make([][]*Square, len(t.Throttle))
+		for row := range m.squares {
+			m.squares[row] = make([]*Square, len(t.Speed))
 		}
-		m.Squares = append(m.Squares, squares)
 	}
 	return m
+}
+
+// At returns what the log found in a square of the target.
+func (m *Mixture) At(row, column int) Square {
+	if s := m.squares[row][column]; s != nil {
+		return *s
+	}
+	return Square{Target: m.target.Lambda[row][column]}
 }
 
 // sample is one row of a log.
 type sample struct {
 	speed, throttle, lambda float64 // rad/s, share, 1
-	weight                  float64
 	cell                    source.Range
 }
 
-// add takes in a row. While the engine stands still it tells nothing.
-func (m *Mixture) add(s sample) {
-	if !(s.speed > 0) || !(s.weight > 0) {
+// add takes in a row that counts for so long. While the engine stands still it tells nothing.
+func (m *Mixture) add(s sample, counts float64) {
+	if !(s.speed > 0) || !(counts > 0) {
 		return
 	}
 	if !burning.Holds(s.lambda) {
-		m.Unburnt += s.weight
+		m.Unburnt += counts
 		return
 	}
-	m.All.Add(s.lambda, s.weight)
+	m.All.Add(s.lambda, counts)
 	if m.target == nil {
 		return
 	}
-	row, high := calc.Square(m.target.Throttle, s.throttle)
-	column, wide := calc.Square(m.target.Speed, s.speed)
+	row, high := calc.NearestBreakpoint(m.target.Throttle, s.throttle)
+	column, wide := calc.NearestBreakpoint(m.target.Speed, s.speed)
 	if !high || !wide {
-		m.Outside += s.weight
+		m.Outside += counts
 		return
 	}
-	square := &m.Squares[row][column]
-	first := square.Seen.Seen == 0
-	square.Seen.Add(s.lambda, s.weight)
-	if first || s.lambda > square.Leanest.SI {
-		square.Leanest = Peak{SI: s.lambda, Cell: s.cell}
+	square := m.squares[row][column]
+	if square == nil {
+		square = &Square{Target: m.target.Lambda[row][column], Leanest: Extreme{s.lambda, s.cell}, Richest: Extreme{s.lambda, s.cell}}
+		m.squares[row][column] = square
 	}
-	if first || s.lambda < square.Richest.SI {
-		square.Richest = Peak{SI: s.lambda, Cell: s.cell}
+	square.Seen.Add(s.lambda, counts)
+	if s.lambda > square.Leanest.Lambda {
+		square.Leanest = Extreme{s.lambda, s.cell}
+	}
+	if s.lambda < square.Richest.Lambda {
+		square.Richest = Extreme{s.lambda, s.cell}
 	}
 }
 
-// judge says of each square what the log found in it.
-func (m *Mixture) judge(timed bool) {
-	least := float64(leastRows)
-	if timed {
-		least = m.target.SeenFor
-	}
-	m.Each(func(_, _ int, s *Square) {
-		switch {
-		case s.Seen.Seen == 0:
-			s.State = Unvisited
-		case quantity.Compare(s.Seen.Seen, least, 0) < 0:
-			s.State = Glimpsed
-		case quantity.Compare(s.Off(), m.target.Tolerance, lambdaSize) > 0:
-			s.State = Lean
-		case quantity.Compare(s.Off(), -m.target.Tolerance, lambdaSize) < 0:
-			s.State = Rich
-		default:
-			s.State = OnTarget
+// judge says of each square that was seen for at least so long what the log found in it.
+func (m *Mixture) judge(least float64) {
+	for _, row := range m.squares {
+		for _, s := range row {
+			switch {
+			case s == nil:
+			case quantity.Compare(s.Seen.Seen, least, 0) < 0:
+				s.State = Glimpsed
+			case quantity.Compare(s.Off(), m.target.Tolerance, lambdaSize) > 0:
+				s.State = Lean
+			case quantity.Compare(s.Off(), -m.target.Tolerance, lambdaSize) < 0:
+				s.State = Rich
+			default:
+				s.State = OnTarget
+			}
 		}
-	})
+	}
 }
 
 // lambdaSize is the scale on which lambdas are compared.
 const lambdaSize = 1
 
 // IsJudged reports whether a log was in a square for long enough to tell.
-func (s *Square) IsJudged() bool { return s.State > Glimpsed }
+func (s Square) IsJudged() bool { return s.State > Glimpsed }
 
 // mixtureValues makes the values of what a log says of the mixture: of those that it can't tell none.
 func (r *logReader) mixtureValues(m *Mixture) {
@@ -154,18 +163,24 @@ func (r *logReader) mixtureValues(m *Mixture) {
 	if m.target == nil {
 		return
 	}
-	m.judge(r.log.Timed)
-	var leanest, richest *Square
+	least := m.target.SeenFor
+	if !r.log.Timed {
+		least = leastRows
+	}
+	m.judge(least)
+	var leanest, richest Square
 	judged, all := 0, 0
-	m.Each(func(_, _ int, s *Square) {
+	m.Each(func(_, _ int, s Square) {
 		if all++; !s.IsJudged() {
 			return
 		}
-		judged++
-		if leanest == nil || s.Off() > leanest.Off() {
+		if judged++; judged == 1 {
+			leanest, richest = s, s
+		}
+		if s.Off() > leanest.Off() {
 			leanest = s
 		}
-		if richest == nil || s.Off() < richest.Off() {
+		if s.Off() < richest.Off() {
 			richest = s
 		}
 	})
@@ -177,11 +192,11 @@ func (r *logReader) mixtureValues(m *Mixture) {
 	value("fuelling.seen", float64(judged)/float64(all), "%", 1, file)
 }
 
-// Each calls for each square, by throttle and then by engine speed.
-func (m *Mixture) Each(call func(row, column int, s *Square)) {
-	for i := range m.Squares {
-		for j := range m.Squares[i] {
-			call(i, j, &m.Squares[i][j])
+// Each calls for each square of the target, by throttle and then by engine speed; for none where there is no target.
+func (m *Mixture) Each(call func(row, column int, s Square)) {
+	for row := range m.squares {
+		for column := range m.squares[row] {
+			call(row, column, m.At(row, column))
 		}
 	}
 }

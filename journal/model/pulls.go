@@ -145,12 +145,13 @@ type dataColumn struct {
 	name      string
 	dimension quantity.Dimension
 	heads     []string
+	isNamed   bool // its unit alone doesn't tell it: much is in per cent, or in seconds
 }
 
 var pullColumns = [...]dataColumn{
-	{"rpm", quantity.Rotation, []string{"rpm", "n", "speed", "engine speed", "revs"}},
-	{"power", quantity.Power, []string{"power", "p"}},
-	{"torque", quantity.Torque, []string{"torque", "t", "m"}},
+	{name: "rpm", dimension: quantity.Rotation, heads: []string{"rpm", "n", "speed", "engine speed", "revs"}},
+	{name: "power", dimension: quantity.Power, heads: []string{"power", "p"}},
+	{name: "torque", dimension: quantity.Torque, heads: []string{"torque", "t", "m"}},
 }
 
 // maxBadRows is how many rows of a file may be bad before it counts as no pull at all. Our own choice, no source.
@@ -222,7 +223,7 @@ func (l *linker) point(csv *parse.CSV, row []parse.Cell, at [3]int, units [3]*qu
 		if !ok {
 			return Point{}, false
 		}
-		si[i] = x * units[i].Factor
+		si[i] = units[i].SI(x)
 	}
 	if si[0] <= 0 {
 		l.report("bad-csv", source.Error, row[at[0]].At, csv.File.Name, fmt.Sprintf("an engine speed of `%s` is not one of a pull", row[at[0]].Text), "take the row out, or mend it")
@@ -254,17 +255,30 @@ func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at
 		}
 		return at, l.hasUnit(csv, at, c)
 	}
-	for i, head := range csv.Heads {
-		if head.Unit != "" && columnUnit(head, c.dimension) != nil {
-			return i, true
-		}
+	if c.isNamed {
+		return -1, true
 	}
-	for i, head := range csv.Heads {
-		if head.Unit == "" && quantity.UnitOf(head.Name, c.dimension) != nil { // `kW`, `krpm`
-			return i, true
+	for _, isIn := range []func(parse.Head) bool{
+		func(head parse.Head) bool { return head.Unit != "" && columnUnit(head, c.dimension) != nil },
+		func(head parse.Head) bool { return head.Unit == "" && quantity.UnitOf(head.Name, c.dimension) != nil }, // `kW`, `krpm`
+	} {
+		if at = slices.IndexFunc(csv.Heads, isIn); at >= 0 {
+			return at, l.isOnly(csv, at, c, isIn)
 		}
 	}
 	return -1, true
+}
+
+// isOnly reports columns of which each may be the one that is looked for, and none is named so.
+func (l *linker) isOnly(csv *parse.CSV, at int, c dataColumn, may func(parse.Head) bool) bool {
+	other := slices.IndexFunc(csv.Heads[at+1:], may)
+	if other < 0 {
+		return true
+	}
+	first, second := csv.Heads[at].Cell, csv.Heads[at+1+other].Cell
+	l.report("bad-csv", source.Error, second.At, csv.File.Name, fmt.Sprintf("`%s` and `%s` are both of %s, and neither head says that it is the one", first.Text, second.Text, c.dimension),
+		fmt.Sprintf("say which in `columns`: { %s = \"%s\" }", c.name, first.Text), source.Remark{At: first.At, Message: "the first one"})
+	return false
 }
 
 // hasUnit reports a column without a unit of what it should hold.

@@ -36,6 +36,9 @@ func showPoint(si float64, unit string, step float64) quantity.Shown {
 	return quantity.Show(si, parse.UnitSpelled(unit), step)
 }
 
+// leastThrottle is what the greatest opening of a target must be more than: common practice, no source.
+const leastThrottle = 0.02
+
 // What is taken where the journal doesn't say it: common practice, no source.
 const (
 	usualTolerance = 0.03 // of lambda
@@ -47,7 +50,7 @@ func (l *linker) fuelling() {
 	fields := l.sources.Build.Fields.Table("fuelling")
 	l.journal.Fuel = fuelOf(fields.Text("fuel").Text)
 	l.journal.FuelUnread = l.sources.Build.Fields == nil || l.sources.Build.Fields.IsBad("fuelling") || fields.IsBad("fuel")
-	if name := fields.Text("fuel"); !name.IsZero() && l.journal.Fuel == nil {
+	if name := fields.Text("fuel"); !name.IsZero() && l.journal.Fuel == nil && fields.Get("ratio") == nil {
 		l.report("unknown-fuel", source.Warning, name.At, "fuel", fmt.Sprintf("`%s` is no fuel whose air-fuel ratio is known here", name.Text),
 			"write petrol, E10 or another share of ethanol by volume, ethanol or methanol; for another fuel give its `ratio` too")
 	}
@@ -57,12 +60,11 @@ func (l *linker) fuelling() {
 		return
 	}
 	t := &Target{Tolerance: usualTolerance, SeenFor: usualSeenFor}
-	for key, at := range map[string]*float64{"tolerance": &t.Tolerance, "seen-for": &t.SeenFor} {
-		if v := fields.Value(key); v != nil {
-			if q, slip := v.Resolve(fields.Get(key).Key.Want()); slip == nil && q.Kind == quantity.Figure {
-				*at = math.Abs(q.SI())
-			}
-		}
+	if q, ok := singleFigure(fields, "tolerance"); ok {
+		t.Tolerance = q.SI()
+	}
+	if q, ok := singleFigure(fields, "seen-for"); ok {
+		t.SeenFor = q.SI()
 	}
 	if !l.breakpoints(t, f.Grid) || !l.targets(t, f.Grid, fields) {
 		l.journal.TargetUnread = true
@@ -71,9 +73,19 @@ func (l *linker) fuelling() {
 	l.journal.Target = t
 }
 
+// singleFigure returns the figure of a key; it is not ok where there is none, or one that is an interval.
+func singleFigure(fields *parse.Fields, key string) (quantity.Quantity, bool) {
+	v := fields.Value(key)
+	if v == nil {
+		return quantity.Quantity{}, false
+	}
+	q, slip := v.Resolve(fields.Get(key).Key.Want())
+	return q, slip == nil && q.Kind == quantity.Figure
+}
+
 // breakpoints reads the heads of the target grid, which must rise.
 func (l *linker) breakpoints(t *Target, g *parse.Grid) bool {
-	read := func(heads []parse.Cell, of string, factor, most float64) ([]float64, bool) {
+	read := func(heads []parse.Cell, of string, factor, least, most float64) ([]float64, bool) {
 		var points []float64
 		for i, head := range heads {
 			x, _ := strconv.ParseFloat(head.Text, 64)
@@ -89,11 +101,15 @@ func (l *linker) breakpoints(t *Target, g *parse.Grid) bool {
 			}
 			points = append(points, x)
 		}
+		if last := points[len(points)-1]; last < least {
+			l.report("bad-grid", source.Error, heads[len(heads)-1].At, "target", fmt.Sprintf("the greatest of these heads is `%s`: no engine is held to its mixture so far down alone", heads[len(heads)-1].Text), "rows are throttle in percent, not shares of one; columns engine speed in rpm, not thousands")
+			return nil, false
+		}
 		return points, true
 	}
 	var rows, columns bool
-	t.Throttle, rows = read(g.Rows, "a throttle opening in percent", 0.01, 1)
-	t.Speed, columns = read(g.Columns, "an engine speed in rpm", math.Pi/30, 30_000*math.Pi/30)
+	t.Throttle, rows = read(g.Rows, "a throttle opening in percent", 0.01, leastThrottle, 1)
+	t.Speed, columns = read(g.Columns, "an engine speed in rpm", math.Pi/30, slowest, fastest)
 	return rows && columns
 }
 
@@ -118,7 +134,7 @@ func (l *linker) targets(t *Target, g *parse.Grid, fields *parse.Fields) bool {
 			x, _ := strconv.ParseFloat(cell.Text, 64)
 			x /= ratio
 			if !wantable.Holds(x) {
-				l.report("bad-grid", source.Error, cell.At, "target", fmt.Sprintf("`%s` would be lambda %s, at which no petrol engine is run", cell.Text, ShowLambda(x)), "see whether the corner says what the cells are: `lambda` or `AFR`")
+				l.report("bad-grid", source.Error, cell.At, "target", fmt.Sprintf("`%s` would be lambda %s, at which no engine is run", cell.Text, ShowLambda(x)), "see whether the corner says what the cells are: `lambda` or `AFR`")
 				return false
 			}
 			lambdas = append(lambdas, x)
@@ -146,11 +162,14 @@ func (l *linker) lambdaOne(tables ...*parse.Fields) (ratio float64, why string) 
 		if fields.IsBad("ratio") {
 			return 0, "the ratio that stands for lambda 1 can't be read"
 		}
-		if v := fields.Value("ratio"); v != nil {
-			if q, slip := v.Resolve(fields.Get("ratio").Key.Want()); slip == nil && q.Kind == quantity.Figure {
-				return q.SI(), ""
-			}
+		if fields.Value("ratio") == nil {
+			continue
 		}
+		q, ok := singleFigure(fields, "ratio")
+		if !ok {
+			return 0, "the ratio that stands for lambda 1 is no single figure"
+		}
+		return q.SI(), ""
 	}
 	switch {
 	case l.journal.Fuel != nil:

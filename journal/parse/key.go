@@ -136,7 +136,7 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 		{Name: "fuel", Kind: KindText, Doc: "the fuel: petrol, E5, E10, E85 or another share of ethanol, ethanol, methanol"},
 		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that stands for lambda 1 wherever a ratio is written; that of the fuel where it is left out"},
 		{Name: "seen-for", Kind: KindFigure, Dimensions: dims(quantity.Duration), Unit: "s", Floor: quantity.ZeroFloor, Most: 3600, Doc: "how long a log must have been in a square for it to be judged"},
-		{Name: "tolerance", Kind: KindFigure, Dimensions: dims(quantity.Pure, quantity.Lambda), Unit: "lambda", Doc: "how far lambda may stand from its target"},
+		{Name: "tolerance", Kind: KindFigure, Dimensions: dims(quantity.Pure, quantity.Lambda), Unit: "lambda", Floor: quantity.OverZero, Most: 0.5, Doc: "how far lambda may stand from its target"},
 		{Name: "target", Kind: KindGrid, Doc: "target lambda by throttle and engine speed"},
 	}},
 }}

@@ -86,7 +86,7 @@ var keySamples = map[string][]keySample{
 		{"fuelling.fuel", `fuelling.fuel = "E10"`, `"E10"`, `fuelling.fuel = 10`, `wrong-kind: 10`},
 		{"fuelling.ratio", `fuelling.ratio = 14.7`, `14.7 air-fuel ratio`, `fuelling.ratio = "14.7 mm"`, `wrong-dimension: mm`},
 		{"fuelling.seen-for", `fuelling.seen-for = "2 s"`, `2 time`, `fuelling.seen-for = "-2 s"`, `bad-quantity: -2 s`},
-		{"fuelling.tolerance", `fuelling.tolerance = 0.03`, `0.03 lambda`, `fuelling.tolerance = "0.03 mm"`, `wrong-dimension: mm`},
+		{"fuelling.tolerance", `fuelling.tolerance = 0.03`, `0.03 lambda`, `fuelling.tolerance = 3`, `bad-quantity: 3`},
 		{"fuelling.target", "fuelling.target = \"\"\"⏎lambda 2000 4000⏎10 1.00 0.98⏎100 0.90 0.88⏎\"\"\"", `lambda 2000 4000 / 10 1.00 0.98 / 100 0.90 0.88`,
 			"fuelling.target = \"\"\"⏎lambda 2000⏎10 rich⏎\"\"\"", `bad-grid: rich`},
 	},

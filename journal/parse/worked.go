@@ -47,8 +47,8 @@ func IsNeverRead(path string) bool {
 	return IsWorked(path) || FindPattern(path) == nil && IsAboveWorked(path)
 }
 
-// IsLogged reports whether a path is read by a log of the mixture, and never written down.
-func IsLogged(path string) bool { return IsAtOrBelow(path, "fuelling") }
+// IsOfMixture reports whether a path is read by a log of the mixture, and never written down.
+func IsOfMixture(path string) bool { return IsAtOrBelow(path, "fuelling") }
 
 // SourceOf returns the path that a number at a path, which fits the row, is worked out from; "" where it is worked out from others.
 func (p *Pattern) SourceOf(path string) string {

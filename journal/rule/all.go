@@ -75,6 +75,7 @@ var All = []Rule{
 	{Name: "limits-clash", Check: limitsClash},
 	{Name: "link-path-slip"},
 	{Name: "link-scheme"},
+	{Name: "log-outside-target", Check: logOutsideTarget},
 	{Name: "log-without-target", Check: logWithoutTarget},
 	{Name: "marks-unread", Check: marksUnread},
 	{Name: "meter-backwards", Check: meterBackwards},

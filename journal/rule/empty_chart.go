@@ -66,7 +66,7 @@ func (c *Context) squaresLack(end int, then string) (lacks, do string) {
 		return "", ""
 	case c.Journal.Target == nil:
 		return "there is no target to part a log by", "write `target` into `[fuelling]` of build.toml: lambda by throttle and engine speed"
-	case !slices.ContainsFunc(c.mixtures(), func(log *model.Log) bool { return log.Order <= end && log.Mixture.All.Seen > 0 }):
+	case !slices.ContainsFunc(c.mixtures(), func(log *model.Log) bool { return log.Order <= end }):
 		return "no log of the mixture " + then, "name its file in `[[fuelling]]`, or take the chart out"
 	}
 	return "", ""

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/locknut/journal/model"
@@ -11,30 +12,30 @@ import (
 
 // leanUnderLoad reports logs that are leaner than their target where the engine works hard.
 func leanUnderLoad(c *Context) {
-	c.squares(model.Lean, source.Error, (*model.Square).IsLoad, "lean under load", "don't run it there until it is richer: an engine that is lean under load knocks and melts")
+	c.squares(model.Lean, source.Error, model.Square.IsLoad, "lean under load", "don't run it there until it is richer: an engine that is lean under load knocks and melts")
 }
 
 // squares reports what logs found in the squares of one state, a finding a log. It is settled once later logs were in all of those squares.
-func (c *Context) squares(state model.SquareState, severity source.Severity, of func(*model.Square) bool, what, do string) {
+func (c *Context) squares(state model.SquareState, severity source.Severity, of func(model.Square) bool, what, do string) {
 	target := c.Journal.Target
 	if target == nil {
 		return
 	}
 	logs := c.mixtures()
 	for i, log := range logs {
-		worst, count, settled := (*model.Square)(nil), 0, true
-		var where string
+		var worst model.Square
+		count, settled, where := 0, true, ""
 		var cell parse.Cell
-		log.Mixture.Each(func(row, column int, s *model.Square) {
+		log.Mixture.Each(func(row, column int, s model.Square) {
 			if s.State != state || !of(s) {
 				return
 			}
-			settled = settled && slices.ContainsFunc(logs[i+1:], func(later *model.Log) bool { return later.Mixture.Squares[row][column].IsJudged() })
-			if count++; worst == nil || s.Off()*s.Off() > worst.Off()*worst.Off() {
+			settled = settled && slices.ContainsFunc(logs[i+1:], func(later *model.Log) bool { return later.Mixture.At(row, column).IsJudged() })
+			if count++; count == 1 || math.Abs(s.Off()) > math.Abs(worst.Off()) {
 				worst, cell, where = s, target.Cells[row][column], squareName(target, row, column)
 			}
 		})
-		if worst == nil {
+		if count == 0 {
 			continue
 		}
 		others := ""
@@ -51,7 +52,7 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 				model.ShowLambda(worst.Target), model.ShowLambda(target.Tolerance), others),
 			Do: do,
 			Notes: []source.Remark{{At: cell.At, Message: "the target"},
-				{At: extreme.Cell, Message: fmt.Sprintf("the worst row there, lambda %s", model.ShowLambda(extreme.SI))}},
+				{At: extreme.Cell, Message: fmt.Sprintf("the worst row there, lambda %s", model.ShowLambda(extreme.Lambda))}},
 		}
 		if settled {
 			f.State = source.Settled
@@ -65,7 +66,7 @@ func (c *Context) mixtures() []*model.Log {
 	var logs []*model.Log
 	for _, e := range c.Journal.Entries {
 		for _, log := range e.Logs {
-			if log.Mixture != nil {
+			if log.TellsMixture() {
 				logs = append(logs, log)
 			}
 		}

@@ -19,7 +19,7 @@ func notReadAgain(c *Context) {
 			continue // has a finding of its own
 		}
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}
-		if parse.IsLogged(r.Path) {
+		if parse.IsOfMixture(r.Path) {
 			f.Do = "log it, under load too, and name the file in `[[fuelling]]`"
 		}
 		missing := ""

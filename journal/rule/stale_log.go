@@ -31,8 +31,9 @@ func staleLog(c *Context) {
 		if c.Journal.OrderOf(change) <= last.Order || part == nil || change.Kind == model.RemovesAbsent || slices.Contains(parts, part) || !changesMixture(part) {
 			continue
 		}
-		if slices.ContainsFunc(part.Fields.Names("then"), func(n parse.Name) bool { return parse.IsAtOrBelow(n.Name, "fuelling") }) {
-			return // it asks for itself
+		goesIn := change.Kind == model.Fits || change.Kind == model.Renews
+		if goesIn && slices.ContainsFunc(part.Fields.Names("then"), func(n parse.Name) bool { return parse.IsOfMixture(n.Name) }) {
+			continue // it asks for itself
 		}
 		parts, notes = append(parts, part), append(notes, source.Remark{At: change.Ref.At, Message: "changed here"})
 	}

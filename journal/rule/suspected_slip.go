@@ -76,7 +76,7 @@ const swapBands = 1.0 / 3
 // meantBy returns what an out figure was probably meant to be; false where that isn't plain. Repeats are never taken for one.
 func (c *Context) meantBy(v *model.Value) (meant quantity.OtherReading, ok bool) {
 	l := v.Limit
-	if v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.toldBy(v) != "" || c.isLimitSuspect(l) {
+	if v.IsLogged() || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.toldBy(v) != "" || c.isLimitSuspect(l) {
 		return meant, false
 	}
 	if other := c.swapped(v); other != nil {
