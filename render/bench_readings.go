@@ -1,6 +1,7 @@
 package render
 
 import (
+	"math"
 	"slices"
 
 	"example.org/locknut/journal/bench"
@@ -64,7 +65,13 @@ func (p *page) cardSquares(c *bench.Card) {
 		throttle, _ := target.Names(row, 0)
 		cells := make([]func(), len(target.Speed))
 		for column := range cells {
-			cells[column] = func() { p.text(model.ShowLambda(target.Lambda[row][column]) + room) }
+			cells[column] = func() {
+				if lambda := target.Lambda[row][column]; math.IsNaN(lambda) {
+					p.put("–")
+				} else {
+					p.text(model.ShowLambda(lambda) + room)
+				}
+			}
 		}
 		p.row(func() { p.text(throttle.String()) }, cells...)
 	}

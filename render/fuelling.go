@@ -1,6 +1,7 @@
 package render
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -122,9 +123,13 @@ func (p *page) logFacts(l *model.Log) {
 		p.term("Meter", func() { p.to(s.toolPlace(l.Meter), l.Meter.Title) })
 	}
 	p.textTerm("Note", l.Note)
-	p.textTerm("Ran for", l.ShowTime(l.Span))
-	if m != nil {
-		p.textTerm("Mean lambda", model.ShowMean(m.All.Mean()))
+	if m == nil {
+		p.textTerm("Logged for", l.ShowTime(l.Span))
+	} else {
+		p.textTerm("Ran for", l.ShowTime(m.Ran))
+		if l.TellsMixture() {
+			p.textTerm("Mean lambda", model.ShowMean(m.All.Mean()))
+		}
 		if m.Outside > 0 {
 			p.textTerm("Beyond the squares", l.ShowTime(m.Outside))
 		}
@@ -165,7 +170,10 @@ func (p *page) squaresTable(l *model.Log) {
 	l.Mixture.Each(func(row, column int, square model.Square) {
 		throttle, speed := target.Names(row, column)
 		name := throttle.String() + ", " + speed.String()
-		if square.State == model.Unvisited {
+		switch {
+		case math.IsNaN(square.Target):
+			return
+		case square.State == model.Unvisited:
 			unvisited = append(unvisited, name)
 			return
 		}
@@ -207,7 +215,9 @@ func (s *site) logTable(p *page) {
 	for _, l := range slices.Backward(logs) {
 		var load, lean, rich, seen, all int
 		l.Mixture.Each(func(_, _ int, square model.Square) {
-			all++
+			if !math.IsNaN(square.Target) {
+				all++
+			}
 			switch {
 			case square.State == model.Lean && square.IsLoad():
 				load++
@@ -222,7 +232,7 @@ func (s *site) logTable(p *page) {
 		})
 		number := func(n int) func() { return func() { p.text(strconv.Itoa(n)) } }
 		p.row(func() { p.logOf(l) },
-			func() { p.text(model.ShowMean(l.Mixture.All.Mean())) }, number(load), number(lean), number(rich), func() { p.text(strconv.Itoa(seen)); p.put(" of "); p.text(strconv.Itoa(all)) }, func() { p.text(l.ShowTime(l.Span)) })
+			func() { p.text(model.ShowMean(l.Mixture.All.Mean())) }, number(load), number(lean), number(rich), func() { p.text(strconv.Itoa(seen)); p.put(" of "); p.text(strconv.Itoa(all)) }, func() { p.text(l.ShowTime(l.Mixture.Ran)) })
 	}
 	p.endTable()
 	p.endSection()

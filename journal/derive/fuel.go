@@ -17,7 +17,7 @@ func fuelRatio(m *Moment) {
 	if fuel == nil {
 		return
 	}
-	n := &Number{Path: "fuel.ratio", Title: "air for the fuel", Formula: "w · 9.0 + (1 − w) · 14.7; w = v · 0.789 / (v · 0.789 + (1 − v) · 0.745)", step: 0.1}
+	n := &Number{Path: "fuel.ratio", Title: "air for the fuel", Formula: "w · 9.0 + (1 − w) · 14.7; w = v · 0.789 / (v · 0.789 + (1 − v) · 0.745)", step: 0.01}
 	n.Estimate = quantity.Estimate{Value: fuel.Stoichiometric, Dimension: quantity.AirFuel}
 	if fuel.Stoichiometric == calc.Methanol.Stoichiometric {
 		n.Formula = "6.45"
@@ -91,6 +91,8 @@ func (m *Moment) injection(f feed) *injection {
 	case in.reason != "":
 	case len(missing) > 0:
 		in.reason = m.lacks(missing)
+	case math.Trunc(inputs[0].Value.Estimate.Value) != inputs[0].Value.Estimate.Value:
+		in.reason = "the number of injectors is not a whole one"
 	case in.assumed && m.unread("engine.consumption"):
 		in.reason = m.unclear("engine.consumption")
 	case in.assumed && fuel == nil:

@@ -186,6 +186,7 @@ func (r *logReader) logged(path string, q quantity.Quantity, at source.Range) *V
 // values makes the values of the log: what it says of the mixture, and the worst of each course.
 func (r *logReader) values() {
 	if m := r.log.Mixture; m != nil {
+		r.emptiness(m)
 		r.mixtureValues(m)
 	}
 	for _, c := range r.log.Courses {

@@ -89,45 +89,81 @@ func (r *logReader) ratios(f *logFile) bool {
 	return true
 }
 
-// courses finds the columns that are read at paths: those that `paths` names, and those whose heads are paths that mean something.
+// courses finds the columns that are read at paths: those that `paths` names, and those whose heads are paths that mean something. One that can't be read takes nothing else with it.
 func (r *logReader) courses(f *logFile) bool {
-	good := true
 	for _, named := range r.table.Readings("paths") {
 		if f.csv.Column(named.Value.Text) < 0 {
 			r.report("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: f.name.At, Message: "the file"})
-			good = false
+			r.unread(named.Path, r.log.Order)
 		}
 	}
-	for at := range f.csv.Heads {
+	lost := false
+	for at, head := range f.csv.Heads {
+		if at == f.time.at || r.log.Mixture != nil && (at == f.speed.at || at == f.throttle.at || at == f.lambda.at) {
+			continue
+		}
 		path := r.coursePath(f.csv, at, r.table)
-		if path == "" || at == f.time.at || r.log.Mixture != nil && (at == f.speed.at || at == f.throttle.at || at == f.lambda.at) {
+		if path == "" {
+			r.unknownColumn(f, head)
 			continue
 		}
-		unit := r.courseUnit(f.csv.Heads[at].Unit, path)
-		if unit == nil {
-			head := f.csv.Heads[at]
-			message := fmt.Sprintf("the column `%s` has no unit", head.Cell.Text)
-			if head.Unit != "" {
-				message = fmt.Sprintf("`%s` is not a unit of what `%s` is", head.Unit, path)
-			}
-			r.report("bad-csv", source.Error, head.Cell.At, f.csv.File.Name, message, "write the unit in brackets after the head")
-			good = false
-			continue
+		if !r.columnAt(f, at, path) {
+			r.unread(path, r.log.Order)
+			lost = true
 		}
-		course := r.course(path, unit)
-		if first := slices.IndexFunc(f.courses, func(c logColumn) bool { return c.course == course }); first >= 0 {
-			r.report("bad-csv", source.Error, f.csv.Heads[at].Cell.At, f.csv.File.Name, fmt.Sprintf("`%s` is read in two columns", path), "keep one of the two, or name another path in `paths`",
-				source.Remark{At: f.csv.Heads[f.courses[first].at].Cell.At, Message: "the first one"})
-			good = false
-			continue
-		}
-		f.courses = append(f.courses, logColumn{at: at, unit: unit, course: course})
 	}
-	if r.log.Mixture == nil && len(f.courses) == 0 && good {
+	if r.log.Mixture == nil && len(f.courses) == 0 && !lost {
 		r.report("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name, "no column of this log is read at a path", "head a column by its path, as in `oil.temp [°C]`, or name its head in `paths`")
+	}
+	return r.log.Mixture != nil || len(f.courses) > 0
+}
+
+// columnAt takes a column in that is read at a path, or reports why that can't be.
+func (r *logReader) columnAt(f *logFile, at int, path string) bool {
+	head := f.csv.Heads[at]
+	unit := r.courseUnit(head.Unit, path)
+	if unit == nil {
+		message := fmt.Sprintf("the column `%s` has no unit", head.Cell.Text)
+		if head.Unit != "" {
+			message = fmt.Sprintf("`%s` is not a unit of what `%s` is", head.Unit, path)
+		}
+		r.report("bad-csv", source.Error, head.Cell.At, f.csv.File.Name, message, "write the unit in brackets after the head")
 		return false
 	}
-	return good
+	course := r.course(path, unit)
+	if first := slices.IndexFunc(f.courses, func(c logColumn) bool { return c.course == course }); first >= 0 {
+		r.report("bad-csv", source.Error, head.Cell.At, f.csv.File.Name, fmt.Sprintf("`%s` is read in two columns", path), "keep one of the two, or name another path in `paths`",
+			source.Remark{At: f.csv.Heads[f.courses[first].at].Cell.At, Message: "the first one"})
+		return false
+	}
+	f.courses = append(f.courses, logColumn{at: at, unit: unit, course: course})
+	return true
+}
+
+// unknownColumn reports a head that looks like a path, and is none that means anything.
+func (r *logReader) unknownColumn(f *logFile, head parse.Head) {
+	path := parse.FoldPath(head.Name)
+	if !isPath(path) {
+		return
+	}
+	var known []string
+	for _, p := range parse.Paths {
+		if !strings.ContainsAny(p.Path, "(…") {
+			known = append(known, p.Path)
+		}
+	}
+	for _, limit := range r.journal.Limits {
+		if limit.governs() {
+			known = append(known, limit.Path)
+		}
+	}
+	do := "if it is a path of your own, give it a limit or name it in `paths`; else take the dots out of its head"
+	var fixes []source.Fix
+	if near := source.Nearest(path, known); near != "" {
+		do = fmt.Sprintf("did you mean `%s`?", near)
+		fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), head.Cell.At, strings.Replace(head.Cell.Text, head.Name, near, 1))}
+	}
+	r.report("unread-column", source.Warning, head.Cell.At, f.csv.File.Name, fmt.Sprintf("`%s` is no path that means anything, or that a limit holds: this column is not read", head.Name), do, source.Remark{At: f.name.At, Message: "named here"}).Fixes = fixes
 }
 
 // course returns the log's course at a path: one for all of its files.

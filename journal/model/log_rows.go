@@ -23,6 +23,8 @@ type logFile struct {
 	figures  []float64 // of the courses in the row that is read
 	scale    scale
 	top      Peak // the greatest engine speed
+	open     Peak // the widest throttle
+	shut     Peak // the least
 	clock    clock
 	begins   float64  // the log's time where the file begins
 	held     []sample // rows of one time stamp: they share what it counts for
@@ -50,7 +52,7 @@ func (r *logReader) rows(f *logFile) bool {
 		r.report("falling-time", source.Warning, f.clock.backAt, f.csv.File.Name, fmt.Sprintf("the time steps back here%s", alsoBack(f.clock.back-1)),
 			"split the file where another log begins, and name both in `data`; what lies between two such rows counts for nothing", source.Remark{At: f.name.At, Message: "named here"})
 	}
-	return r.turns(f) && r.isOneScale(f)
+	return r.turns(f) && r.opens(f) && r.ticks(f) && r.isOneScale(f)
 }
 
 func alsoBack(more int) string {
@@ -73,6 +75,48 @@ func (r *logReader) turns(f *logFile) bool {
 		r.report("bad-csv", source.Error, f.top.Cell, f.csv.File.Name, fmt.Sprintf("an engine that turns at %s at most tells nothing of its mixture", showSpeed(f.top.SI)), do)
 	}
 	return do == ""
+}
+
+// What the throttle of a log is held to. Common practice, no source.
+const (
+	leastOpening = 0.011               // a log that never opens it further holds shares of one, or only idles
+	mostOpening  = 1.1                 // sensors run a little over
+	leastShut    = -0.1                // and under
+	revved       = 3000 * math.Pi / 30 // rad/s from which on an engine does more than idle
+)
+
+// opens reports whether the throttle openings are such, in per cent.
+func (r *logReader) opens(f *logFile) bool {
+	at, message := f.open, ""
+	switch {
+	case f.open.SI > mostOpening:
+		message = fmt.Sprintf("a throttle can't be open by %s", quantity.Show(at.SI, parse.UnitSpelled("%"), 0.01))
+	case f.shut.SI < leastShut:
+		at = f.shut
+		message = fmt.Sprintf("a throttle can't be open by %s", quantity.Show(at.SI, parse.UnitSpelled("%"), 0.01))
+	case f.open.SI > 0 && f.open.SI <= leastOpening && f.top.SI >= revved:
+		message = fmt.Sprintf("the throttle is never open by more than %s, at up to %s", quantity.Show(at.SI, parse.UnitSpelled("%"), 0.001), showSpeed(f.top.SI))
+	default:
+		return true
+	}
+	r.report("bad-csv", source.Error, at.Cell, f.csv.File.Name, message, "the column must hold per cent of full throttle, from 0 to 100: neither shares of one, nor volts, nor what the sensor counts")
+	return false
+}
+
+// Steps of time from row to row that loggers have. Common practice, no source.
+var loggable = quantity.Span{Low: 0.0005, High: 10} // s
+
+// ticks reports whether the rows follow each other as those of a logger do.
+func (r *logReader) ticks(f *logFile) bool {
+	if f.csv.Len() < judgeable || !(f.clock.elapsed > 0) || r.log.Mixture == nil {
+		return true
+	}
+	step := f.clock.elapsed / float64(f.csv.Len()-1)
+	if loggable.Holds(step) {
+		return true
+	}
+	r.report("bad-csv", source.Error, f.csv.Heads[f.time.at].Cell.At, f.csv.File.Name, fmt.Sprintf("by this column there is a row every %s: no logger of a mixture is so slow, or so fast", quantity.Show(step, parse.UnitSpelled("s"), quantity.TwoFigures(step))), "see whether its unit is `s` or `ms`")
+	return false
 }
 
 // row takes in one row; what a cell doesn't hold was not seen in it. It is false, and the row counts for nothing, where a cell can't be read.
@@ -118,6 +162,12 @@ func (r *logReader) row(f *logFile, row []parse.Cell) bool {
 func (f *logFile) mixture(si [3]float64, row []parse.Cell) {
 	if si[0] > f.top.SI {
 		f.top = Peak{SI: si[0], Cell: row[f.speed.at].At}
+	}
+	if si[1] > f.open.SI {
+		f.open = Peak{SI: si[1], Cell: row[f.throttle.at].At}
+	}
+	if si[1] < f.shut.SI {
+		f.shut = Peak{SI: si[1], Cell: row[f.throttle.at].At}
 	}
 	if !math.IsNaN(si[2]) {
 		f.scale.add(si[2])
@@ -266,4 +316,25 @@ func (r *logReader) isOneScale(f *logFile) bool {
 	}
 	r.report("ratio-for-lambda", source.Error, head.At, f.csv.File.Name, message, do)
 	return false
+}
+
+// mostUnburnt is the share of the time for which an engine ran that lambda may show nothing burning, over a whole log: common practice, no source.
+const mostUnburnt = 0.95
+
+// emptiness reports a log that tells nothing of the mixture, and why.
+func (r *logReader) emptiness(m *Mixture) {
+	message, do := "", "see whether its columns are the right ones"
+	switch {
+	case !(r.log.Span > 0) || m.Unburnt > 0 && m.Unburnt <= mostUnburnt*m.Ran || m.Unburnt == 0 && m.All.Seen > 0:
+		return
+	case m.Unburnt > 0:
+		message = fmt.Sprintf("at %s of the time nothing in this log could burn: lambda lies outside %s to %s", quantity.Show(m.Unburnt/m.Ran, parse.UnitSpelled("%"), 0.01), ShowLambda(burning.Low), ShowLambda(burning.High))
+		if m.Ratio > 0 {
+			message += fmt.Sprintf(", by a ratio of %s for lambda 1", quantity.Show(m.Ratio, parse.UnitSpelled("AFR"), 0.01))
+			do = "see whether `ratio` is what this meter shows at lambda 1"
+		}
+	default:
+		message = "in no row of this log the engine ran and lambda was read"
+	}
+	r.report("empty-log", source.Warning, r.log.At, r.log.Files[0].Name, message, do)
 }

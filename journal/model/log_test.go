@@ -61,6 +61,7 @@ func TestColumnsOfALog(t *testing.T) {
 func TestLogsThatCantBeRead(t *testing.T) {
 	good := "time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n1,4000,100,0.88\n2,4000,100,0.88\n"
 	csv := "error bad-csv/2026-01-01/data/l.csv"
+	empty := "warning empty-log/2026-01-01/data/l.csv"
 	all := "2026-01-01/fuelling/fuelling.lambda: no limit, current\n2026-01-01/fuelling/fuelling.leanest: no limit, current\n2026-01-01/fuelling/fuelling.richest: no limit, current\n2026-01-01/fuelling/fuelling.seen: no limit, current\n"
 	tell(t, []story{
 		{name: "one that can", files: logged(good, ""), values: all},
@@ -69,20 +70,27 @@ func TestLogsThatCantBeRead(t *testing.T) {
 		{name: "no row", files: logged("time [s],rpm,throttle [%],lambda\n", ""), findings: csv},
 		{name: "no file", files: target + "-- 2026-01-01.md --\n[[fuelling]]\ndata = []\n", findings: "error missing-key/2026-01-01/data"},
 		{name: "a ratio that is no single figure", files: logged("time [s],rpm,throttle [%],AFR\n0,4000,100,13\n", `ratio = "14..15"`), findings: "warning ratio-unknown/2026-01-01/data/l.csv"},
-		{name: "two columns at one path", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [°C],oil.temp [°F]\n0,4000,100,0.9,80,176\n", ""), findings: csv},
+		{name: "two columns at one path", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [°C],oil.temp [°F]\n0,4000,100,0.88,80,176\n1,4000,100,0.88,80,176\n", ""), values: all + "2026-01-01/fuelling/oil.temp: no limit, current\n", findings: csv},
 		{name: "throttle without a unit", files: logged("time [s],rpm,throttle,lambda\n0,4000,100,0.9\n", ""), findings: csv},
 		{name: "time without a unit", files: logged("time,rpm,throttle [%],lambda\n0,4000,100,0.9\n", ""), findings: csv},
 		{name: "a head that isn't there", files: logged(good, `columns = { lambda = "O2" }`), findings: csv},
 		{name: "no such file", files: target + "-- 2026-01-01.md --\n[[fuelling]]\ndata = \"data/l.csv\"\n", findings: "error missing-file/2026-01-01/data/l.csv"},
-		{name: "a path whose column isn't there", files: logged(good, `paths = { oil.temp = "T_OIL" }`), findings: csv},
-		{name: "a column at a path without its unit", files: logged("time [s],rpm,throttle [%],lambda,oil.temp\n0,4000,100,0.9,80\n", ""), findings: csv},
-		{name: "a column at a path in a unit of something else", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [kPa]\n0,4000,100,0.9,80\n", ""), findings: csv},
+		{name: "a path whose column isn't there takes nothing else with it", files: logged(good, `paths = { oil.temp = "T_OIL" }`), values: all, findings: csv},
+		{name: "a column at a path without its unit", files: logged("time [s],rpm,throttle [%],lambda,oil.temp\n0,4000,100,0.88,80\n1,4000,100,0.88,80\n", ""), values: all, findings: csv},
+		{name: "a column at a path in a unit of something else", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [kPa]\n0,4000,100,0.88,80\n1,4000,100,0.88,80\n", ""), values: all, findings: csv},
 		{name: "a cell that is no number leaves its row out", files: logged(good+"3,4000,100,rich\n", ""), values: all, findings: csv},
 		{name: "a file that is all wrong is not read to its end", files: logged("time [s],rpm,throttle [%],lambda\n"+strings.Repeat("x,1,1,1\n", 5000), ""), findings: csv + "\n" + numbered(csv, 26)},
 		{name: "thousands of rpm that don't say so", files: logged("time [s],rpm,throttle [%],lambda\n0,4,100,0.88\n1,8,100,0.88\n", ""), findings: csv},
 		{name: "thousands of rpm that say so", files: logged("time [s],rpm x1000,throttle [%],lambda\n0,4,100,0.88\n1,4,100,0.88\n", ""), values: all},
-		{name: "nothing burnt", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,1,2\n1,4000,1,2\n", ""), values: ""},
-		{name: "an engine that stands still", files: logged("time [s],rpm,throttle [%],lambda\n0,0,1,0.9\n1,0,1,0.9\n", ""), values: ""},
+		{name: "nothing burnt", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,2\n1,4000,30,2\n", ""), findings: empty},
+		{name: "an engine that stands still", files: logged("time [s],rpm,throttle [%],lambda\n0,0,1,0.9\n1,0,1,0.9\n", ""), findings: empty},
+		{name: "no lambda in any row", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,\n1,4000,30,-\n", ""), findings: empty},
+		{name: "a ratio that no meter has", files: logged("time [s],rpm,throttle [%],AFR\n0,4000,30,13\n1,4000,30,13\n", "ratio = 1.47"), findings: empty},
+		{name: "shares of full throttle", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,0.3,0.9\n1,4000,1,0.9\n", ""), findings: csv},
+		{name: "throttle as the sensor counts", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n1,4000,255,0.9\n", ""), findings: csv},
+		{name: "throttle below nought", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n1,4000,-20,0.9\n", ""), findings: csv},
+		{name: "milliseconds headed s", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n100,4000,30,0.9\n200,4000,30,0.9\n300,4000,30,0.9\n400,4000,30,0.9\n", ""), findings: csv},
+		{name: "seconds headed ms", files: logged("time [ms],rpm,throttle [%],lambda\n0,4000,30,0.9\n0.1,4000,30,0.9\n0.2,4000,30,0.9\n0.3,4000,30,0.9\n0.4,4000,30,0.9\n", ""), findings: csv},
 		{name: "squares seen too briefly", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n0.1,4000,100,0.88\n", ""), values: "2026-01-01/fuelling/fuelling.lambda: no limit, current\n"},
 	})
 }

@@ -1,6 +1,8 @@
 package model
 
 import (
+	"math"
+
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -10,7 +12,8 @@ import (
 // Mixture is what a log saw of the mixture. Times are s, or rows where the log holds no time.
 type Mixture struct {
 	All     calc.Steady // of lambda, wherever it burnt
-	Outside float64     // how long it ran beyond the outermost squares
+	Ran     float64     // how long the engine turned
+	Outside float64     // how long it ran beyond the outermost squares, or where nothing is wanted
 	Unburnt float64     // how long lambda showed a mixture that can't burn: the throttle shut, the fuel cut, a misfire, or a meter at the end of its scale
 	Ratio   float64     // that stood for lambda 1, of a log in air-fuel ratios; else 0
 	Guessed bool        // it is that of the fuel: nobody said what the meter counts by
@@ -93,6 +96,7 @@ func (m *Mixture) add(s sample, counts float64) {
 	if !(s.speed > 0) || !(counts > 0) {
 		return
 	}
+	m.Ran += counts
 	if !burning.Holds(s.lambda) {
 		m.Unburnt += counts
 		return
@@ -103,7 +107,7 @@ func (m *Mixture) add(s sample, counts float64) {
 	}
 	row, high := calc.NearestBreakpoint(m.target.Throttle, s.throttle)
 	column, wide := calc.NearestBreakpoint(m.target.Speed, s.speed)
-	if !high || !wide {
+	if !high || !wide || math.IsNaN(m.target.Lambda[row][column]) {
 		m.Outside += counts
 		return
 	}
@@ -171,7 +175,10 @@ func (r *logReader) mixtureValues(m *Mixture) {
 	var leanest, richest Square
 	judged, all := 0, 0
 	m.Each(func(_, _ int, s Square) {
-		if all++; !s.IsJudged() {
+		if !math.IsNaN(s.Target) {
+			all++
+		}
+		if !s.IsJudged() {
 			return
 		}
 		if judged++; judged == 1 {

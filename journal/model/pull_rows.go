@@ -29,7 +29,7 @@ const (
 	spikeShare   = 0.15               // of the peak, beside the line between the two neighbours
 	agreement    = 0.01               // of the power: what rounding may leave between power and torque
 	shortest     = 500 * math.Pi / 30 // rad/s from the first to the last row
-	slowest      = 100 * math.Pi / 30 // rad/s that the greatest engine speed of a pull may have
+	slowest      = 500 * math.Pi / 30 // rad/s that the greatest engine speed of a pull may have
 	fastest      = 1e5 * math.Pi / 30
 	judgeable    = 5 // rows, from which on gaps and spikes can be told
 	mostPointers = 3 // findings of one kind in one file

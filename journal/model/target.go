@@ -16,7 +16,7 @@ import (
 type Target struct {
 	Throttle []float64   // share of full throttle, a row each
 	Speed    []float64   // rad/s, a column each
-	Lambda   [][]float64 // by row, then column
+	Lambda   [][]float64 // by row, then column; NaN where nothing is wanted
 	Cells    [][]parse.Cell
 
 	Tolerance float64 // of lambda, either way
@@ -131,7 +131,11 @@ func (l *linker) targets(t *Target, g *parse.Grid, fields *parse.Fields) bool {
 	for _, row := range g.Cells {
 		var lambdas []float64
 		for _, cell := range row {
-			x, _ := strconv.ParseFloat(cell.Text, 64)
+			x, err := strconv.ParseFloat(cell.Text, 64)
+			if err != nil { // `-`
+				lambdas = append(lambdas, math.NaN())
+				continue
+			}
 			x /= ratio
 			if !wantable.Holds(x) {
 				l.report("bad-grid", source.Error, cell.At, "target", fmt.Sprintf("`%s` would be lambda %s, at which no engine is run", cell.Text, ShowLambda(x)), "see whether the corner says what the cells are: `lambda` or `AFR`")

@@ -224,13 +224,16 @@ func (d *decoder) targetGrid(f *Field, n *node) bool {
 		return false
 	}
 	good := d.targetCorner(f)
-	for _, row := range append([][]Cell{f.Grid.Rows, f.Grid.Columns}, f.Grid.Cells...) {
+	for i, row := range append([][]Cell{f.Grid.Rows, f.Grid.Columns}, f.Grid.Cells...) {
 		for _, cell := range row {
 			written, slip := quantity.Parse(cell.Text)
+			if slip == nil && written.Kind == quantity.Blank && i > 1 {
+				continue // nothing is wanted there
+			}
 			if slip == nil && written.Kind == quantity.Figure && len(written.Units) == 0 {
 				continue
 			}
-			d.report("bad-grid", source.Error, cell.At, f.Key.Name, fmt.Sprintf("`%s` is not a plain number", cell.Text), "heads are throttle in percent and engine speed in rpm, cells are lambda or AFR")
+			d.report("bad-grid", source.Error, cell.At, f.Key.Name, fmt.Sprintf("`%s` is not a plain number", cell.Text), "heads are throttle in percent and engine speed in rpm, cells are lambda or AFR, or `-` where nothing is wanted")
 			good = false
 		}
 	}

@@ -81,7 +81,7 @@ func TestTargetGrids(t *testing.T) {
 		{"no corner", "2000 4000\n10 1.00 0.98", "bad-grid: \"\"\"⏎2000 4000⏎10 1.00 0.98⏎\"\"\""},
 		{"the heads' unit in the corner", "% 2000 4000\n10 1.00 0.98", "bad-grid: %"},
 		{"a unit in a cell", "lambda 2000\n10 14.7AFR", "bad-grid: 14.7AFR"},
-		{"not measured in a cell", "lambda 2000\n10 -", "bad-grid: -"},
+		{"nothing wanted in a cell", "lambda 2000\n10 -", ""},
 		{"a word as head", "lambda idle\n10 1.00", "bad-grid: idle"},
 		{"a decimal comma", "lambda 2000\n10 1,00", "bad-grid: 1,00"},
 		{"an interval", "lambda 2000\n10 0.9..1", "bad-grid: 0.9..1"},

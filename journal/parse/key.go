@@ -136,7 +136,7 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 		{Name: "fuel", Kind: KindText, Doc: "the fuel: petrol, E5, E10, E85 or another share of ethanol, ethanol, methanol"},
 		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that stands for lambda 1 wherever a ratio is written; that of the fuel where it is left out"},
 		{Name: "seen-for", Kind: KindFigure, Dimensions: dims(quantity.Duration), Unit: "s", Floor: quantity.ZeroFloor, Most: 3600, Doc: "how long a log must have been in a square for it to be judged"},
-		{Name: "tolerance", Kind: KindFigure, Dimensions: dims(quantity.Pure, quantity.Lambda), Unit: "lambda", Floor: quantity.OverZero, Most: 0.5, Doc: "how far lambda may stand from its target"},
+		{Name: "tolerance", Kind: KindFigure, Dimensions: dims(quantity.Pure, quantity.Lambda), Unit: "lambda", Floor: quantity.OverZero, Most: 0.2, Doc: "how far lambda may stand from its target"},
 		{Name: "target", Kind: KindGrid, Doc: "target lambda by throttle and engine speed"},
 	}},
 }}
@@ -163,7 +163,7 @@ var engineKeys = []Key{
 		{Name: "count", Kind: KindFigure, Dimensions: dims(quantity.Pure), Unit: "number", Floor: quantity.OverZero, Most: 64, Doc: "how many there are"},
 		{Name: "flow", Kind: KindFigure, Dimensions: dims(quantity.VolumeFlow, quantity.MassFlow), Floor: quantity.OverZero, Most: 1, Doc: "what one passes while it is held open, at the pressure that it runs at"},
 	}},
-	{Name: "consumption", Kind: KindFigure, Dimensions: dims(quantity.SpecificConsumption), Floor: quantity.BothOverZero, Most: 1e-6, Doc: "fuel for the work done, at full power: 290 g/(kW·h), or from the least to the most"},
+	{Name: "consumption", Kind: KindFigure, Dimensions: dims(quantity.SpecificConsumption), Floor: quantity.BothOverZero, Least: 4e-8, Most: 4e-7, Doc: "fuel for the work done, at full power: 290 g/(kW·h), or from the least to the most"},
 	{Name: "redline", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Unit: "rpm", Floor: quantity.OverZero, Most: 2e4, Doc: "highest engine speed"},
 	{Name: "cam-sprocket", Kind: KindFigure, Dimensions: dims(quantity.Teeth), Unit: "teeth", Floor: quantity.OverZero, Most: 500, Doc: "teeth of the cam sprocket"},
 	{Name: "rocker-ratio", Kind: KindTable, Doc: "valve movement over cam movement", Keys: []Key{

@@ -5,8 +5,10 @@ import (
 	"math"
 	"slices"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -24,15 +26,16 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 	logs := c.mixtures()
 	for i, log := range logs {
 		var worst model.Square
-		count, settled, where := 0, true, ""
+		count, most, settled, where := 0, 0.0, true, ""
 		var cell parse.Cell
 		log.Mixture.Each(func(row, column int, s model.Square) {
-			if s.State != state || !of(s) {
+			if s.State != state || !of(s) || state == model.Lean && log.Mixture.Guessed && !c.isLeanByPetrol(log, s) {
 				return
 			}
 			settled = settled && slices.ContainsFunc(logs[i+1:], func(later *model.Log) bool { return later.Mixture.At(row, column).IsJudged() })
-			if count++; count == 1 || math.Abs(s.Off()) > math.Abs(worst.Off()) {
-				worst, cell, where = s, target.Cells[row][column], squareName(target, row, column)
+			harm := math.Abs(s.Off()) * target.Throttle[row] // the wider open, the worse
+			if count++; count == 1 || harm > most {
+				most, worst, cell, where = harm, s, target.Cells[row][column], squareName(target, row, column)
 			}
 		})
 		if count == 0 {
@@ -59,6 +62,12 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 		}
 		c.report(f, log.Order)
 	}
+}
+
+// isLeanByPetrol reports whether a square is lean even if the meter counted by petrol's ratio, as most do: of a log that doesn't say what it counts by nothing worse is told.
+func (c *Context) isLeanByPetrol(log *model.Log, s model.Square) bool {
+	petrol, _ := calc.Blend(0)
+	return quantity.Compare(s.Seen.Mean()*min(log.Mixture.Ratio/petrol.Stoichiometric, 1)-s.Target, c.Journal.Target.Tolerance, 1) > 0
 }
 
 // mixtures returns the logs of the mixture in order of time.

@@ -20,10 +20,14 @@ var breathing = []string{
 // finding where that was not done.
 func staleLog(c *Context) {
 	logs := c.mixtures()
-	if len(logs) == 0 || c.Journal.IsFitUnclear() || c.Journal.IsUnreadSince("fuelling.lambda", nil, nil) {
+	if len(logs) == 0 || c.Journal.IsFitUnclear() {
 		return
 	}
 	last := logs[len(logs)-1]
+	history := c.Journal.History("fuelling.lambda")
+	if c.Journal.IsUnreadSince("fuelling.lambda", history[len(history)-1], nil) {
+		return // a newer one that can't be read may speak
+	}
 	var parts []*model.Part
 	var notes []source.Remark
 	for _, change := range c.Journal.Changes {
