@@ -72,7 +72,7 @@ func TestPower(t *testing.T) {
 	}
 	for _, row := range []string{
 		"Gain at 4000 rpm 5000 rpm 6000 rpm 7000 rpm 8000 rpm 9000 rpm Hill cam +0.50 hp +0.75 hp +1.00 hp +1.50 hp +2.00 hp +4.00 hp", // straight lines between the rows, by hand
-		"2026-03-10 The pipe after its work 24.5 hp", "in: Hill cam 23.0 hp", "2026-02-01-before after its work 20.0 hp 17.8 N·m worked out from power 4 temp 19 °C SAE J1349", "all stages 4.5 hp", "What the cam gave 3.0 hp , of unknown scatter in: Hill cam",
+		"2026-03-10 The pipe 24.5 hp", "in: Hill cam 23.0 hp", "2026-02-01-before 20.0 hp 17.8 N·m worked out from power 4 temp 19 °C SAE J1349", "all stages 4.5 hp", "What the cam gave 3.0 hp , of unknown scatter in: Hill cam",
 	} {
 		if got := words(m, "power.html"); !strings.Contains(got, row) {
 			t.Errorf("power.html doesn't say %q:\n%s", row, got)

@@ -8,6 +8,7 @@ import (
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parallel"
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -117,7 +118,7 @@ func (p *page) entryLine(e *model.Entry) {
 		if counts[severity] > 0 {
 			p.put(` <span class="count">`)
 			p.severityMark(severity)
-			p.text(counted(counts[severity], severity.String()))
+			p.text(quantity.Counted(counts[severity], severity.String()))
 			p.put("</span>")
 		}
 	}

@@ -33,7 +33,7 @@ func (s *site) entryPage(p *page, i int) {
 	p.leftNumbers(e)
 	if list := s.found.at[e]; len(list) > 0 {
 		p.section("findings", "Findings")
-		p.findings(list, false)
+		p.findings(list, excerpt)
 		p.endSection()
 	}
 	p.mentionList(entryThing(e.Path))
@@ -230,7 +230,7 @@ func (p *page) tasks(e *model.Entry) {
 	}
 	p.section("steps", "Steps")
 	p.put("<p>")
-	p.text(strconv.Itoa(all-open) + " of " + counted(all, "step"))
+	p.text(strconv.Itoa(all-open) + " of " + quantity.Counted(all, "step"))
 	p.put(" done.</p>\n")
 	if open > 0 {
 		p.put("<ul>\n")

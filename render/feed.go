@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 )
 
 // newestInFeed is how many entries the feed holds.
@@ -131,7 +132,7 @@ func (p *page) inShort(e *model.Entry) {
 	p.put("</dl>\n")
 	if more := len(values) - mostInFeed; more > 0 {
 		p.put("<p>And ")
-		p.text(counted(more, "value"))
+		p.text(quantity.Counted(more, "value"))
 		p.put(" more.</p>\n")
 	}
 }

@@ -149,14 +149,9 @@ func (p *page) logFacts(l *model.Log) {
 // logOf writes which log it is.
 func (p *page) logOf(l *model.Log) {
 	p.toEntry(p.site.entryPlace(l.Entry), l.Entry)
-	p.aside("", func() { p.text(stateOfLog(l)) })
-}
-
-func stateOfLog(l *model.Log) string {
-	if l.State == "before" {
-		return "before its work"
+	if words := besideWork(l.Entry, l.State); words != "" {
+		p.aside("", func() { p.text(words) })
 	}
-	return "after its work"
 }
 
 // squaresTable lists the squares that a log was in, and names those that it was not.
@@ -238,12 +233,17 @@ func (s *site) logTable(p *page) {
 	p.endSection()
 }
 
+// showsCourse reports whether something was logged in a column, and nothing of it is hidden: all its figures are of the kind of the worst.
+func (s *site) showsCourse(c *model.Course) bool {
+	return c.Worst != nil && s.ShowsPath(c.Path) && s.ShowsValue(c.Worst)
+}
+
 // newestCourses draws what else was logged, of each path the newest log that holds it. Those before are on the pages of their entries.
 func (p *page) newestCourses() {
 	drawn := map[string]bool{}
 	for _, l := range slices.Backward(p.site.logs(nil)) {
 		for _, c := range l.Courses {
-			if drawn[c.Path] || c.Worst == nil || !p.site.ShowsPath(c.Path) {
+			if drawn[c.Path] || !p.site.showsCourse(c) {
 				continue
 			}
 			drawn[c.Path] = true
@@ -276,20 +276,18 @@ func (p *page) logs(e *model.Entry) {
 	}
 	p.section("logs", "Logs")
 	for _, l := range e.Logs {
-		if l.State == "before" {
-			p.put("<h3>Before this entry’s work</h3>\n")
-		} else if len(e.Fitted)+len(e.Removed) > 0 {
-			p.put("<h3>After this entry’s work</h3>\n")
-		}
+		p.headOfSide(e, l.State)
 		p.logFacts(l)
 		for _, c := range l.Courses {
-			if c.Worst != nil && p.site.ShowsPath(c.Path) {
+			if p.site.showsCourse(c) {
 				p.course(l, c)
 			}
 		}
 	}
-	p.put("<p>The newest, square by square: ")
-	p.to(fuellingCrumb.at, fuellingCrumb.title)
-	p.put(".</p>\n")
+	if p.site.journal.Target != nil && slices.ContainsFunc(e.Logs, (*model.Log).TellsMixture) {
+		p.put("<p>The newest, square by square: ")
+		p.to(fuellingCrumb.at, fuellingCrumb.title)
+		p.put(".</p>\n")
+	}
 	p.endSection()
 }

@@ -18,14 +18,21 @@ func (s *site) gainCurvesUpTo(until *model.Entry, total *derive.Number) chart.Ga
 	stages, together := s.sums.GainsOver(until)
 	if !together {
 		for _, stage := range stages {
-			if s.current[stage.Path] != nil {
+			if s.showsStage(stage) {
 				data.Stages = append(data.Stages, gainOf(stage).drawn())
 			}
 		}
-	} else if total != nil && len(stages) > 0 {
+	} else if total != nil && len(stages) > 0 && s.showsStages(stages) {
 		data.Stages = append(data.Stages, allGains(stages).drawn())
 	}
 	return data
+}
+
+// showsStage reports whether nothing that a stage rests on is hidden.
+func (s *site) showsStage(stage *derive.Stage) bool { return s.current[stage.Path] != nil }
+
+func (s *site) showsStages(stages []*derive.Stage) bool {
+	return !slices.ContainsFunc(stages, func(stage *derive.Stage) bool { return !s.showsStage(stage) })
 }
 
 // gainOver is the gain of one stage over the engine speed, or of all stages together.
@@ -51,28 +58,27 @@ func allGains(stages []*derive.Stage) gainOver {
 	return gainOver{label, true, derive.GainOver(stages)}
 }
 
-// newestGains is how many stages the page of power draws over the engine speed, besides all of them together.
-const newestGains = 5
-
-// gainsOverNow are the newest stages over the engine speed, and all of them together; and how many stages there are before those.
-func (s *site) gainsOverNow() (list []gainOver, earlier int) {
-	stages := slices.DeleteFunc(slices.Clone(s.sums.Stages), func(stage *derive.Stage) bool { return s.current[stage.Path] == nil })
-	earlier = max(0, len(stages)-newestGains)
-	for _, stage := range stages[earlier:] {
-		list = append(list, gainOf(stage))
+// gainsOverNow are all stages over the engine speed, and after them all of them together.
+func (s *site) gainsOverNow() []gainOver {
+	var list []gainOver
+	for _, stage := range s.sums.Stages {
+		if s.showsStage(stage) {
+			list = append(list, gainOf(stage))
+		}
 	}
-	if len(stages) > 1 && s.current["gain.total"] != nil {
+	if len(list) > 1 && s.current["gain.total"] != nil {
 		list = append(list, allGains(s.sums.Stages))
 	}
-	return list, earlier
+	return list
 }
 
-// gainsOverSpeed draws gains over the engine speed, and has a table of them at round speeds below.
+// gainsOverSpeed draws gains over the engine speed, the newest that have room, and has a table of all of them at round speeds below.
 func (p *page) gainsOverSpeed() {
 	s := p.site
-	list, earlier := s.gainsOverNow()
+	list := s.gainsOverNow()
+	earlier := max(0, len(list)-chart.MostGains)
 	data := chart.GainCurvesData{Speed: parse.UnitSpelled("rpm"), Power: s.powerUnit(s.sessions(nil)), Earlier: earlier}
-	for _, one := range list {
+	for _, one := range list[earlier:] {
 		data.Stages = append(data.Stages, one.drawn())
 	}
 	const id, title = "gain-over-speed", "Gain over engine speed"
@@ -114,22 +120,28 @@ func (p *page) gainsAtSpeeds(list []gainOver, rpm, power *quantity.Unit) {
 	}
 	p.stack("Gain at round engine speeds", heads...)
 	for _, one := range list {
-		if one.Reason != "" {
-			continue
-		}
 		var cells []func()
 		for _, at := range speeds {
 			cells = append(cells, func() { p.gainAt(one, at, power) })
 		}
-		p.row(func() { p.text(one.label) }, cells...)
+		p.row(func() {
+			p.text(one.label)
+			if one.Reason != "" {
+				p.aside("not told: ", func() { p.text(one.Reason) })
+			}
+		}, cells...)
 	}
 	p.endTable()
 }
 
-// gainAt writes a gain at one engine speed, with its interval where that is known.
+// gainAt writes a gain at one engine speed, with its interval where that is known; a dash where the pulls don't tell it.
 func (p *page) gainAt(one gainOver, speed float64, power *quantity.Unit) {
-	gain, ok := one.At(speed)
-	if !ok {
+	var gain quantity.Estimate
+	is := one.Reason == ""
+	if is {
+		gain, is = one.At(speed)
+	}
+	if !is {
 		p.put("–")
 		return
 	}

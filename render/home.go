@@ -27,7 +27,7 @@ func (s *site) homePage(p *page) {
 		p.put("<p>Nothing is open.</p>\n")
 	} else {
 		p.tally(open)
-		p.findings(open[:min(worstFindings, len(open))], false)
+		p.findings(open[:min(worstFindings, len(open))], excerpt)
 		p.put("<p>")
 		p.to(warningsCrumb.at, "All warnings")
 		p.put("</p>\n")

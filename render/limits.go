@@ -6,6 +6,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 )
 
 // limitsSheets list the limits by the first word of their path, then every other path that has a value.
@@ -113,7 +114,7 @@ func (p *page) heldBy(l *model.Limit) []holding {
 // heldValues writes what a limit holds: how much, where it is more than a few.
 func (p *page) heldValues(l *model.Limit, held []holding) {
 	if len(held) > 4 {
-		p.to(p.site.limitPlace(l), counted(len(held), "value"))
+		p.to(p.site.limitPlace(l), quantity.Counted(len(held), "value"))
 		return
 	}
 	for _, h := range held {

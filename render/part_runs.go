@@ -74,7 +74,7 @@ func (p *page) claimedAndMeasured(part *model.Part) {
 				p.number(n)
 				p.put(" at the peak")
 				if others := len(n.Stage.In) - 1; others > 0 {
-					p.text(", with " + counted(others, "other part"))
+					p.text(", with " + quantity.Counted(others, "other part"))
 				}
 			})
 		}
@@ -111,7 +111,7 @@ func (p *page) readMeanwhile(part *model.Part) {
 	p.endTable()
 	if older > 0 {
 		p.put("<p>And ")
-		p.text(counted(older, "older reading"))
+		p.text(quantity.Counted(older, "older reading"))
 		p.put(", on the pages of their paths.</p>\n")
 	}
 	p.endSection()

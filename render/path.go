@@ -220,18 +220,19 @@ func (p *page) limitsAt(path string) {
 			p.id(limitID(l))
 		}
 		p.put(">\n")
-		p.limitTerms(l, slices.Contains(inForce, l))
+		p.limitTerms(l, inForce)
 		p.put("</dl>\n")
 	}
 	p.endSection()
 }
 
-func (p *page) limitTerms(l *model.Limit, inForce bool) {
+// limitTerms writes what there is to say of a limit; inForce are those that are.
+func (p *page) limitTerms(l *model.Limit, inForce []*model.Limit) {
 	s := p.site
 	p.term("Limit", func() {
 		p.limit(l)
 		switch {
-		case inForce:
+		case slices.Contains(inForce, l):
 			p.put(" (in force now)")
 		case l.Part != nil && !l.Part.IsFitted():
 			p.put(" (while ")

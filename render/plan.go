@@ -48,7 +48,7 @@ func (s *site) planPage(p *page) {
 		p.endTable()
 		if more := len(parts) - perPage; more > 0 {
 			p.put("<p>And ")
-			p.to(partsCrumb.at, counted(more, "more planned part"))
+			p.to(partsCrumb.at, quantity.Counted(more, "more planned part"))
 			p.put(".</p>\n")
 		}
 		p.put("<dl class=\"facts\">\n")

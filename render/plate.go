@@ -113,7 +113,7 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 			p.put(` <span class="gain">(`)
 			p.figure(alike.Shown().Signed(gain.Estimate.Value))
 			p.put(`<span class="since"> in `)
-			p.text(counted(len(gain.Inputs)+gain.Earlier, "stage"))
+			p.text(quantity.Counted(len(gain.Inputs)+gain.Earlier, "stage"))
 			p.put(`</span>)</span>`)
 		}
 	}}}

@@ -201,18 +201,13 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 		}
 		p.row(func() {
 			p.toEntry(s.valuePlace(session.Peak), session.Entry)
-			p.aside("", func() { p.text(joined(names[session].which, stateOf(session))) })
+			if words := joined(names[session].which, besideWork(session.Entry, session.State)); words != "" {
+				p.aside("", func() { p.text(words) })
+			}
 		}, cells...)
 	}
 	p.endTable()
 	p.endSection()
-}
-
-func stateOf(session *model.Pulls) string {
-	if session.State == "before" {
-		return "before its work"
-	}
-	return "after its work"
 }
 
 // changedIn writes the parts that changed in the stage that a session ends.
@@ -260,7 +255,7 @@ func (p *page) peak(v *model.Value) {
 	value, spread := quantity.ShowEstimate(v.Estimate, u)
 	p.figure(quantity.Shown{Number: value.Number + " ± " + spread.Number, Unit: spread.Unit})
 	if n := len(v.Repeats); n > 1 {
-		p.aside("", func() { p.text(counted(n, "pull")) })
+		p.aside("", func() { p.text(quantity.Counted(n, "pull")) })
 	}
 }
 

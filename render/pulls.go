@@ -1,11 +1,41 @@
 package render
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 )
+
+// sideOfWork says on which side of an entry's work pulls or logs of a state stand, `before` or `after`; "" where there is no work to stand beside: nothing was fitted or removed, and nothing else of
+// the entry is said to be from before.
+func sideOfWork(e *model.Entry, state string) string {
+	isBefore := slices.ContainsFunc(e.Pulls, func(s *model.Pulls) bool { return s.State == "before" }) || slices.ContainsFunc(e.Logs, func(l *model.Log) bool { return l.State == "before" })
+	if isBefore || len(e.Fitted)+len(e.Removed) > 0 {
+		return state
+	}
+	return ""
+}
+
+// besideWork says the side in words, where an entry is named; "" for none.
+func besideWork(e *model.Entry, state string) string {
+	if side := sideOfWork(e, state); side != "" {
+		return side + " its work"
+	}
+	return ""
+}
+
+// headOfSide writes the head of what stands on one side of an entry's work.
+func (p *page) headOfSide(e *model.Entry, state string) {
+	switch sideOfWork(e, state) {
+	case "before":
+		p.put("<h3>Before this entry’s work</h3>\n")
+	case "after":
+		p.put("<h3>After this entry’s work</h3>\n")
+	}
+}
 
 // pulls writes the sessions on a dyno.
 func (p *page) pulls(e *model.Entry) {
@@ -21,13 +51,7 @@ func (p *page) pulls(e *model.Entry) {
 }
 
 func (p *page) session(session *model.Pulls, i int) {
-	e := session.Entry
-	switch {
-	case session.State == "before":
-		p.put("<h3>Before this entry’s work</h3>\n")
-	case len(e.Pulls) > 1 || len(e.Fitted)+len(e.Removed) > 0:
-		p.put("<h3>After this entry’s work</h3>\n")
-	}
+	p.headOfSide(session.Entry, session.State)
 	p.put("<dl class=\"facts\">\n")
 	for _, peak := range []struct {
 		label string
@@ -52,7 +76,7 @@ func (p *page) session(session *model.Pulls, i int) {
 		p.put("</dd></div>\n")
 	}
 	if n := len(session.Runs); n > 0 {
-		p.textTerm("From", counted(n, "pull"))
+		p.textTerm("From", quantity.Counted(n, "pull"))
 	}
 	if session.Dyno != nil && !p.site.Hides("tools") {
 		p.term("On", func() { p.to(p.site.toolPlace(session.Dyno), session.Dyno.Title) })

@@ -222,7 +222,7 @@ func (p *page) leftNumbers(e *model.Entry) {
 		}
 		before := skipped + n.Earlier
 		if before > 0 {
-			p.text(counted(before, "earlier figure") + "; ")
+			p.text(quantity.Counted(before, "earlier figure") + "; ")
 		}
 		p.inputs(n.Inputs[skipped:])
 		p.put("</td>")
@@ -301,7 +301,7 @@ func (p *page) inputs(list []derive.Input) {
 		}
 		link := p.open(p.site.valuePlace(in.Value))
 		if in.Curves != nil {
-			p.text("the mean of " + counted(len(in.Curves.Runs), "curve"))
+			p.text("the mean of " + quantity.Counted(len(in.Curves.Runs), "curve"))
 		} else if in.Value.Words != "" {
 			p.text(in.Value.Words)
 		} else {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
 )
 
@@ -57,8 +58,8 @@ func (s *site) searchIndex(p *page) {
 		{"part", "parts/", ".html", s.partItems()},
 		{"tool", "tools/", ".html", s.toolItems()},
 		{"number", "", "", s.numberItems()},
-		{"entry", "entries/", ".html", s.entryItems(false)},
-		{"plan", "entries/", ".html", s.entryItems(true)},
+		{"entry", "entries/", ".html", s.entryItems(isDone)},
+		{"plan", "entries/", ".html", s.entryItems(isPlan)},
 		{"finding", "", "", s.findingItems()},
 	} {
 		if len(g.items) > 0 {
@@ -140,11 +141,14 @@ func (s *site) numberItems() [][]any {
 	return items
 }
 
-// entryItems are the dated entries, the newest first, or the plans. A day that the page's name begins with is told by that.
-func (s *site) entryItems(plans bool) [][]any {
+func isPlan(e *model.Entry) bool { return e.Plan }
+func isDone(e *model.Entry) bool { return !e.Plan }
+
+// entryItems are the entries of a kind, the newest first. A day that the page's name begins with is told by that.
+func (s *site) entryItems(is func(*model.Entry) bool) [][]any {
 	var items [][]any
 	for _, e := range slices.Backward(s.Entries) {
-		if e.Plan != plans {
+		if !is(e) {
 			continue
 		}
 		page, day := s.entryPages[e.Index], ""

@@ -24,11 +24,14 @@ func joined(texts ...string) string {
 // sessionNames tell sessions, which come in order of time, from each other in a few words: by the day, with its year where there are several;
 // those of one day by which came before the work of their entry, or by the time of day, or else by their order. No two are alike.
 func sessionNames(sessions []*model.Pulls) map[*model.Pulls]sessionName {
-	oneYear := isOfOneYear(sessions)
+	dayOf := dayName
+	if isOfOneYear(sessions) {
+		dayOf = dayInYear
+	}
 	var days []string
 	ofDay := map[string][]*model.Pulls{}
 	for _, session := range sessions {
-		day := dayName(session.Entry, oneYear)
+		day := dayOf(session.Entry)
 		if ofDay[day] == nil {
 			days = append(days, day)
 		}
@@ -54,15 +57,20 @@ func isOfOneYear(sessions []*model.Pulls) bool {
 	})
 }
 
-// dayName is the day of an entry, without its year where that says nothing, or the title of an entry that has none.
-func dayName(e *model.Entry, oneYear bool) string {
-	switch {
-	case e.Date.IsZero():
+// dayName is the day of an entry, or the title of one that has none.
+func dayName(e *model.Entry) string {
+	if e.Date.IsZero() {
 		return e.Title
-	case oneYear:
-		return strconv.Itoa(e.Date.Day) + " " + months[e.Date.Month-1]
 	}
 	return e.Date.String()
+}
+
+// dayInYear is dayName without the year, where that says nothing.
+func dayInYear(e *model.Entry) string {
+	if e.Date.IsZero() {
+		return e.Title
+	}
+	return strconv.Itoa(e.Date.Day) + " " + months[e.Date.Month-1]
 }
 
 var months = [...]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}

@@ -84,7 +84,7 @@ func TestThePowerPageTellsSessionsOfOneDayApart(t *testing.T) {
 			t.Errorf("power.html lacks %q:\n%s", want, page)
 		}
 	}
-	for _, row := range []string{"2026-03-10 The pipe first that day, after its work 24.5 hp", "2026-03-10 The quiet pipe second that day, after its work 23.0 hp"} {
+	for _, row := range []string{"2026-03-10 The pipe first that day 24.5 hp", "2026-03-10 The quiet pipe second that day 23.0 hp"} {
 		if got := words(m, "power.html"); !strings.Contains(got, row) {
 			t.Errorf("power.html doesn't say %q:\n%s", row, got)
 		}

@@ -41,7 +41,7 @@ func (p *page) drift(t *upkeep.Trend) {
 	p.figure(quantity.Shown{Number: figure.Signed(by.Value).Number + " ± " + spread.Number, Unit: spread.Unit})
 	p.put(" in ")
 	p.figure(quantity.Show(si, meter, meter.SI(1)))
-	p.aside("told from ", func() { p.text(counted(len(t.Values), "reading")) })
+	p.aside("told from ", func() { p.text(quantity.Counted(len(t.Values), "reading")) })
 }
 
 // leaves writes what the meter will show when a reading leaves its limit, or why that can't be told.

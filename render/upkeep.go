@@ -107,7 +107,7 @@ func (p *page) spanUsed(s upkeep.Span) {
 		p.put("– ")
 		p.text(s.Reason)
 	case !s.On.IsZero():
-		p.text(counted(int(s.Used), "day"))
+		p.text(quantity.Counted(int(s.Used), "day"))
 	default:
 		p.figure(quantity.Show(s.Used, s.Meter.Unit, s.Meter.StepSI()))
 	}

@@ -6,6 +6,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/rule"
 	"example.org/locknut/journal/source"
 )
@@ -154,7 +155,7 @@ func (p *page) findingsIn(state source.State, list []*source.Finding) {
 		p.section("accepted", "Accepted")
 		p.put("<p>The builder has looked at each of these and said why it may stand.</p>\n")
 	}
-	p.findings(list, true)
+	p.findings(list, anchored)
 	p.endSection()
 }
 
@@ -175,24 +176,23 @@ func (p *page) tally(list []*source.Finding) {
 			p.put(", ")
 		}
 		first = false
-		p.text(counted(n, severity.String()))
+		p.text(quantity.Counted(n, severity.String()))
 	}
 	p.put(".</p>\n")
 }
 
-// counted says how many of a thing there are.
-func counted(n int, thing string) string {
-	text := strconv.Itoa(n) + " " + thing
-	if n != 1 {
-		text += "s"
-	}
-	return text
-}
+// listing says what a list of findings is.
+type listing uint8
 
-// findings writes a list of findings. The warnings page gives each its anchor; other lists link there.
-func (p *page) findings(list []*source.Finding, anchored bool) {
+const (
+	excerpt  listing = iota // some of them, each with a link to its place among all
+	anchored                // all of them: the place that other lists link to
+)
+
+// findings writes a list of findings.
+func (p *page) findings(list []*source.Finding, as listing) {
 	if len(list) == 0 {
-		if anchored {
+		if as == anchored {
 			p.put("<p class=\"nothing\">None.</p>\n")
 		}
 		return
@@ -201,7 +201,7 @@ func (p *page) findings(list []*source.Finding, anchored bool) {
 	for _, f := range list {
 		p.put("<li")
 		p.severityClass(f)
-		if anchored {
+		if as == anchored {
 			p.id(anchor(f.ID()))
 		}
 		p.put(">\n<p>")
@@ -215,7 +215,7 @@ func (p *page) findings(list []*source.Finding, anchored bool) {
 			p.put("</p>\n")
 		}
 		p.remarks(f)
-		p.sources(f, anchored)
+		p.sources(f, as)
 		p.put("</li>\n")
 	}
 	p.put("</ul>\n")
@@ -260,7 +260,7 @@ func (p *page) severityMark(s source.Severity) {
 }
 
 // sources writes where a finding stands and what it leads to: its entry, its value, its rule.
-func (p *page) sources(f *source.Finding, anchored bool) {
+func (p *page) sources(f *source.Finding, as listing) {
 	s := p.site
 	p.put(`<p class="sources">`)
 	p.to(s.rulePlace(f.Rule), f.Rule)
@@ -283,7 +283,7 @@ func (p *page) sources(f *source.Finding, anchored bool) {
 		p.put(" · ")
 		p.element("code", text)
 	}
-	if !anchored {
+	if as == excerpt {
 		p.put(" · ")
 		p.to(s.findingPlace(f), "in the list")
 	}
@@ -347,7 +347,7 @@ func (s *site) ruleSheets(name string) []sheet {
 				p.manual(text)
 			}
 			p.section("findings", "In this build")
-			p.findings(found, false)
+			p.findings(found, excerpt)
 			p.pager(list, len(pages))
 			p.endSection()
 			p.end()

@@ -80,13 +80,13 @@ const maxTurns = 20
 
 func clockwork(minutes int) string {
 	turns, rest := minutes/60, minutes%60
-	switch text := counted(rest, "minute") + " of a clock’s face"; {
+	switch text := quantity.Counted(rest, "minute") + " of a clock’s face"; {
 	case turns == 0:
 		return text
 	case rest == 0:
-		return counted(turns, "turn")
+		return quantity.Counted(turns, "turn")
 	default:
-		return counted(turns, "turn") + " and " + text
+		return quantity.Counted(turns, "turn") + " and " + text
 	}
 }
 

@@ -10,7 +10,9 @@ func cumulativeGain(m *Moment) {
 	if last.untold != "" {
 		n.Reason = "a stage can't be told: " + last.untold
 	}
-	n.Earlier = len(m.stages) - len(m.gains)
+	if n.Earlier = len(m.stages) - len(m.gains); n.Earlier > 0 {
+		n.Told = m.stages[n.Earlier-1].upTo
+	}
 	for _, stage := range m.gains {
 		n.Inputs = append(n.Inputs, Input{Symbol: "stage", Number: stage})
 	}

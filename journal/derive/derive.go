@@ -33,7 +33,7 @@ type Number struct {
 	Reason   string         // why it can't be had; there is no figure then
 	Stage    *Stage         // of a stage's gain
 	Claim    *Claim         // of what a part gave beside what was claimed for it
-	Told     []*model.Value // those that Reason and Words tell of beside the inputs
+	Told     []*model.Value // those that it rests on beside the inputs: of those before, and what Reason and Words tell of
 	AtMost   bool           // there is less of it than this, and nobody knows by how much
 	Fault    string         // what makes no sense in the figures that it is worked out from; empty for nothing
 

@@ -2,7 +2,6 @@ package derive
 
 import (
 	"slices"
-	"strconv"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/quantity"
@@ -26,7 +25,7 @@ func displacement(m *Moment) {
 	if len(bored) > 0 {
 		n.Formula, n.Words = "V = Σ V_cylinder", "from the measured bores"
 		if rest > 0 {
-			n.Formula, n.Words = "V = Σ V_cylinder + n · π/4 · B² · S", "of "+counted(len(bored), "cylinder")+" from the measured bores"
+			n.Formula, n.Words = "V = Σ V_cylinder + n · π/4 · B² · S", "of "+quantity.Counted(len(bored), "cylinder")+" from the measured bores"
 		}
 	}
 	for _, one := range bored {
@@ -94,12 +93,4 @@ func (m *Moment) cylinders() int {
 		return n
 	}
 	return 1
-}
-
-// counted says how many of a thing there are.
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return strconv.Itoa(n) + " " + thing + "s"
 }

@@ -21,9 +21,13 @@ func partGain(m *Moment) {
 			Formula: "gain = Σ gains of the stages in which exactly these parts changed", Unit: stage.Unit}
 		sum, loose := 0.0, false
 		var terms []quantity.Term
-		for _, like := range m.stages {
+		for i, like := range m.stages {
 			if like.change != s.change || like.Reason != "" {
 				continue
+			}
+			if i < len(m.stages)-len(m.gains) {
+				n.Earlier++
+				n.Told = append(n.Told, like.values()...)
 			}
 			sum += like.gain.Value
 			loose = loose || len(like.gain.Shares) == 0

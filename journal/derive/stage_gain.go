@@ -23,6 +23,7 @@ type Stage struct {
 	from, to    *Session
 	gain, total quantity.Estimate // at peak power: its own, and of all stages up to it
 	untold      string            // why there is no total
+	upTo        []*model.Value    // what it rests on, and all stages before it
 	change      string            // which parts changed, to tell stages alike
 }
 
@@ -60,9 +61,11 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 	s.gain, s.Reason = s.difference(func(of *Session) (quantity.Estimate, string) { return of.Corrected(of.Pulls.Peak) })
 	s.total, s.untold = s.gain, s.Reason
 	if len(before) == 0 {
+		s.upTo = s.values()
 		return
 	}
 	last := before[len(before)-1]
+	s.upTo = append(last.upTo, s.values()...) // one list for all stages, of which each has its part
 	if last.untold != "" {
 		s.untold = last.untold
 	}
@@ -70,6 +73,20 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 	if len(s.gain.Shares) == 0 || len(last.total.Shares) == 0 {
 		s.total.Shares = nil
 	}
+}
+
+// inputs are the two peaks, and the air where they have to be reckoned.
+func (s *Stage) inputs() []Input {
+	return append(s.to.inputs("P_after", s.To.Peak), s.from.inputs("P_before", s.From.Peak)...)
+}
+
+// values are those of the inputs.
+func (s *Stage) values() []*model.Value {
+	var list []*model.Value
+	for _, in := range s.inputs() {
+		list = append(list, in.Value)
+	}
+	return list
 }
 
 // measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
@@ -159,8 +176,7 @@ func stageGain(m *Moment) {
 		told = told[max(0, len(told)-newestStages):]
 	}
 	for _, s := range told {
-		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason, Estimate: s.gain, Unit: m.powerUnit(s.To.Peak),
-			Inputs: append(s.to.inputs("P_after", s.To.Peak), s.from.inputs("P_before", s.From.Peak)...)}
+		n := &Number{Stage: s, Path: s.Path, Title: s.title(), Formula: "gain = P_after − P_before", Reason: s.Reason, Estimate: s.gain, Unit: m.powerUnit(s.To.Peak), Inputs: s.inputs()}
 		if s.to.IsReckoned() || s.from.IsReckoned() {
 			n.Formula = "gain = α · P_after − α · P_before"
 		}

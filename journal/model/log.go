@@ -49,7 +49,7 @@ type Peak struct {
 // ShowTime shows how long something of the log lasted: in seconds, or in rows where it holds no time.
 func (l *Log) ShowTime(time float64) string {
 	if !l.Timed {
-		return strconv.Itoa(int(time)) + " rows"
+		return quantity.Counted(int(time), "row")
 	}
 	return quantity.Show(time, parse.UnitSpelled("s"), 0.1).String()
 }

@@ -14,10 +14,8 @@ func (n *node) isPlain() bool {
 		return true
 	case nodeString:
 		return len(n.runs) == 0
-	case nodeInteger:
-		return isShortNumber(n.text, false)
-	case nodeFloat:
-		return isShortNumber(n.text, true)
+	case nodeInteger, nodeFloat:
+		return isShortNumber(n.text)
 	case nodeArray:
 		for _, item := range n.items {
 			if !item.isPlain() {
@@ -29,8 +27,8 @@ func (n *node) isPlain() bool {
 	return n.kind == nodeBool
 }
 
-// isShortNumber reports whether a number is a few digits, of a fraction with a point between them, and does not begin with a needless 0.
-func isShortNumber(text string, fraction bool) bool {
+// isShortNumber reports whether a number is a few digits, at most with a point between them, and does not begin with a needless 0.
+func isShortNumber(text string) bool {
 	if len(text) > 15 || len(text) > 1 && text[0] == '0' && text[1] != '.' {
 		return false
 	}
@@ -43,5 +41,5 @@ func isShortNumber(text string, fraction bool) bool {
 			return false
 		}
 	}
-	return (points == 1) == fraction && points < 2
+	return points < 2
 }

@@ -166,18 +166,19 @@ func (e Event) unsigned(value float64) float64 {
 func (q Quantity) number(x, step float64) string {
 	if q.below > 1 && math.Abs(x) < 1e6 {
 		if parts := math.Abs(x) * float64(q.below); Compare(parts, math.Round(parts), 0) == 0 {
-			return fraction(x < 0, int(math.Round(parts)), int(q.below))
+			sign := ""
+			if x < 0 {
+				sign = "−"
+			}
+			return sign + fraction(int(math.Round(parts)), int(q.below))
 		}
 	}
 	return rounded(x, step)
 }
 
 // fraction prints over/below with its whole part apart, as written: sixteenths stay sixteenths.
-func fraction(minus bool, over, below int) string {
+func fraction(over, below int) string {
 	var b strings.Builder
-	if minus {
-		b.WriteString("−")
-	}
 	whole, rest := over/below, over%below
 	if whole > 0 || rest == 0 {
 		b.WriteString(strconv.Itoa(whole))
@@ -205,6 +206,15 @@ func shown(n string, u *Unit) Shown {
 		return Shown{n, u.Plural}
 	}
 	return Shown{n, u.Symbol}
+}
+
+// Counted says how many of a thing there are, whose plural ends in s: "1 row", "12 rows".
+func Counted(n int, thing string) string {
+	text := strconv.Itoa(n) + " " + thing
+	if n != 1 {
+		text += "s"
+	}
+	return text
 }
 
 // rounded prints x to the decimal place at or next below step; to six figures if step is 0.

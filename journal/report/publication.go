@@ -157,15 +157,16 @@ func (p *Publication) namedPaths() map[string]bool {
 	for _, l := range p.journal.Limits {
 		public[l.Path] = true
 	}
+	for _, g := range p.journal.Goals {
+		public[g.Path] = public[g.Path] || p.ShowsGoal(g)
+	}
 	for _, part := range p.journal.Parts {
 		for _, r := range part.Brings {
 			public[r.Path] = true
 		}
 	}
 	for _, v := range p.journal.Values {
-		if v.Entry == nil || p.ShowsEntry(v.Entry) {
-			public[v.Path] = true
-		}
+		public[v.Path] = public[v.Path] || v.Entry == nil || p.ShowsEntry(v.Entry)
 	}
 	for _, part := range p.journal.Parts {
 		for _, path := range part.Fields.Names("then") {
@@ -291,6 +292,9 @@ func (p *Publication) ShowsGoal(g model.Goal) bool {
 
 // ShowsNumber reports whether a number rests on published values only.
 func (p *Publication) ShowsNumber(n *derive.Number) bool {
+	if len(p.hide) == 0 {
+		return true
+	}
 	if n.Entry != nil && !p.ShowsEntry(n.Entry) || p.Hides("spend") && n.Estimate.Dimension == quantity.Money {
 		return false
 	}

@@ -9,9 +9,9 @@ import (
 // labels names each curve at its end, with its peak where there is room, and leads to a name that had to move. The current state and
 // the baseline are named before the others.
 func (c *curves) labels(p *panel, order []curve) {
-	list, isTall := c.named(p, order, true), true
+	list, isTall := c.named(p, order, peakTall), true
 	if room(list) > p.bottom-p.top+20 || p.bottom-p.top < 150 {
-		list, isTall = c.named(p, order, false), false
+		list, isTall = c.named(p, order, 0), false
 	}
 	for _, l := range spread(list, p.top-12, p.bottom) {
 		one := order[slices.IndexFunc(order, func(o curve) bool { return o.label == l.text && endOf(p, o) == l.want })]
@@ -57,8 +57,11 @@ func (c *curves) labelRoom(role Role) float64 {
 
 func endOf(p *panel, one curve) float64 { return p.y.at(one.points[len(one.points)-1].Value) }
 
-// named are the labels of the curves of a panel. A tall one has a line for the peak.
-func (c *curves) named(p *panel, order []curve, isTall bool) []beside {
+// peakTall is how tall the line of a peak is, below the name of its curve.
+const peakTall = 18
+
+// named are the labels of the curves of a panel, each with room for so much below its name.
+func (c *curves) named(p *panel, order []curve, below float64) []beside {
 	var list []beside
 	for _, role := range []Role{Current, Baseline, Earlier} {
 		for i := len(order) - 1; i >= 0; i-- {
@@ -66,10 +69,7 @@ func (c *curves) named(p *panel, order []curve, isTall bool) []beside {
 			if one.role != role || p.few && role == Earlier {
 				continue
 			}
-			tall := 16 * float64(len(wrap(one.label, c.labelRoom(role), labelLines)))
-			if isTall {
-				tall += 18
-			}
+			tall := 16*float64(len(wrap(one.label, c.labelRoom(role), labelLines))) + below
 			list = append(list, beside{text: one.label, want: endOf(p, one), size: tall})
 		}
 	}

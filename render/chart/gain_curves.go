@@ -53,12 +53,14 @@ const (
 	strokeBytes   = 16   // of a stroke, about
 	strokesBytes  = 3200 // that all strokes may take, on a narrow drawing half of that
 	gainPlotBytes = 1600 // that a plot takes besides its lines
-	mostPlots     = 6
 )
+
+// MostGains is how many plots a drawing of gains has room for.
+const MostGains = 6
 
 // GainCurves appends what stages gave and took over the engine speed, all on one scale. Where power was gained the plot is filled from nought up to the curve, where it was lost it is hatched
 // from nought down: where the band of 95 % is known, only where all of it lies on that side. Lines have at most 200 points, the greatest gain and the greatest loss kept exactly. Without a
-// stage that has a curve there is nothing to draw. Of more than six the earliest are left out, and the drawing says how many.
+// stage that has a curve there is nothing to draw. Of more than MostGains the earliest are left out, and the drawing says how many.
 func GainCurves(dst []byte, data GainCurvesData, size Size) []byte {
 	g := gainCurves{pen: pen{dst}, GainCurvesData: data, size: size, width: 640}
 	right := 628.0
@@ -93,7 +95,7 @@ func GainCurves(dst []byte, data GainCurvesData, size Size) []byte {
 // take puts the stages in the units of the drawing; false if none has a curve.
 func (g *gainCurves) take() bool {
 	any := false
-	if more := len(g.Stages) - mostPlots; more > 0 {
+	if more := len(g.Stages) - MostGains; more > 0 {
 		g.Stages, g.Earlier = g.Stages[more:], g.Earlier+more
 	}
 	for _, s := range g.Stages {

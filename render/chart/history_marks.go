@@ -124,7 +124,14 @@ func (h *history) points() {
 	if last > 0 && h.Points[last-1].Found && !h.Points[last].Found && h.Points[last-1].At == h.Points[last].At {
 		found = "found "
 	}
-	h.pointLabel(h.Points[last], found != "")
+	is := ""
+	switch {
+	case found != "":
+		is = "set "
+	case h.Points[last].Found:
+		is = "found "
+	}
+	h.pointLabel(h.Points[last], is)
 	if found != "" && h.isApart(last-1, last) {
 		p := h.Points[last-1]
 		h.placeLabel(p, "c-name", found+numberOf(p.Reading, h.Unit))
@@ -145,14 +152,9 @@ func numberOf(r Reading, u *quantity.Unit) string {
 	return readingText(r, u)
 }
 
-func (h *history) pointLabel(p HistoryPoint, wasFound bool) {
-	text := readingText(p.Reading, h.Unit)
-	switch {
-	case wasFound:
-		text = "set " + text
-	case p.Found:
-		text = "found " + text
-	}
+// pointLabel writes a point's reading beside it, after what it is.
+func (h *history) pointLabel(p HistoryPoint, is string) {
+	text := is + readingText(p.Reading, h.Unit)
 	class := verdictLabel(p.Verdict)
 	if p.Stale {
 		class = "c-name"
@@ -224,7 +226,7 @@ func (h *history) point(p HistoryPoint) {
 			tip = h.bottom + 1
 		}
 		base := tip + float64(off)*9
-		h.shape(pointClass(class, p.Found), x, tip, x+5, base, x-5, base)
+		h.shape(pointClass(class, p), x, tip, x+5, base, x-5, base)
 		return
 	}
 	if d.spread > 0 {
@@ -241,15 +243,15 @@ func (h *history) point(p HistoryPoint) {
 		}
 		h.end()
 	}
-	h.ring(pointClass(class, p.Found), x, y, dotSize)
+	h.ring(pointClass(class, p), x, y, dotSize)
 	if p.Verdict == model.Out && !p.Stale {
 		h.ring(class+" c-outline", x, y, dotSize+3)
 	}
 }
 
 // pointClass is the class of a point: hollow as found. What shines through a hollow point is paper.
-func pointClass(class markup, found bool) markup {
-	if found {
+func pointClass(class markup, p HistoryPoint) markup {
+	if p.Found {
 		return class + " c-outline c-hollow"
 	}
 	return class

@@ -138,6 +138,9 @@ func (c *course) scale() bool {
 		about = 4
 	}
 	if ok && isDrawn(c.y.lo) && isDrawn(c.y.hi) && c.y.lo < c.y.hi && isDrawn(to) {
+		if c.Time == nil {
+			about = max(1, int(min(float64(about), to-from))) // no ticks between rows
+		}
 		c.times, c.tick = c.x.ticks(about)
 		return true
 	}
@@ -173,18 +176,14 @@ func (c *course) when() string {
 
 // timeText tells a time as fine as a drawing can.
 func (c *course) timeText(at float64) string {
-	step := 1.0
-	if c.Time != nil {
-		step = math.Pow(10, math.Round(math.Log10((c.last/2-c.least[0].Speed/2)/100)))
+	if c.Time == nil {
+		return quantity.Counted(int(math.Round(at)), "row")
 	}
+	step := math.Pow(10, math.Round(math.Log10((c.last/2-c.least[0].Speed/2)/100)))
 	if !(step > 0) || !isDrawn(step) {
 		step = 0
 	}
-	text := quantity.Show(c.clock.SI(at), c.clock, c.clock.StepSI(step, at)).Printed()
-	if c.Time == nil {
-		text += " rows"
-	}
-	return text
+	return quantity.Show(c.clock.SI(at), c.clock, c.clock.StepSI(step, at)).Printed()
 }
 
 func (c *course) between(low, high float64) string {
@@ -195,9 +194,10 @@ func (c *course) between(low, high float64) string {
 	return quantity.Between(from, to).Printed()
 }
 
-// describes tells the course from tick to tick of the time, and the limit. A stretch counts wherever it lasts.
+// describes tells the course from tick to tick of the time, and the limit. A stretch counts wherever it lasts. What reads alike before and after a tick is told once.
 func (c *course) describes() string {
 	var parts []string
+	said := ""
 	i, from := 0, math.Inf(-1)
 	for _, to := range append(slices.Clone(c.times), math.Inf(1)) {
 		low, high := math.Inf(1), math.Inf(-1)
@@ -205,7 +205,10 @@ func (c *course) describes() string {
 			low, high = min(low, c.least[i].Value), max(high, c.most[i].Value)
 		}
 		if low <= high && (from < c.last || parts == nil) {
-			parts = append(parts, c.between(low, high)+" until "+c.timeText(min(to, c.last)))
+			if text := c.between(low, high); text != said {
+				parts, said = append(parts, ""), text
+			}
+			parts[len(parts)-1] = said + " until " + c.timeText(min(to, c.last))
 		}
 		from = to
 		if i > 0 && (i == len(c.least) || c.least[i].Speed > to) {

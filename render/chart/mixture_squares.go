@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 )
 
 // MixtureData is what a log found in the squares of its target.
@@ -220,18 +221,11 @@ func (s *squares) others() string {
 	case leans+riches < 2:
 		return ""
 	case riches == 0:
-		return "; lean in " + squaresText(leans)
+		return "; lean in " + quantity.Counted(leans, "square")
 	case leans == 0:
-		return "; rich in " + squaresText(riches)
+		return "; rich in " + quantity.Counted(riches, "square")
 	}
-	return "; lean in " + squaresText(leans) + ", rich in " + strconv.Itoa(riches)
-}
-
-func squaresText(n int) string {
-	if n == 1 {
-		return "1 square"
-	}
-	return strconv.Itoa(n) + " squares"
+	return "; lean in " + quantity.Counted(leans, "square") + ", rich in " + strconv.Itoa(riches)
 }
 
 // well is the title where no square is off its target.
@@ -244,7 +238,7 @@ func (s *squares) well() string {
 	if not > 0 {
 		rest = append(rest, strconv.Itoa(not)+" not visited")
 	}
-	title := "on target in all " + squaresText(good)
+	title := "on target in all " + quantity.Counted(good, "square")
 	switch {
 	case good == 0:
 		title = "no square seen for long enough"

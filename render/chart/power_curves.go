@@ -172,7 +172,7 @@ func (c *curves) panel(u *quantity.Unit, top, tall float64, of func(Session) ([]
 		}
 		p.curves = append(p.curves, one)
 	}
-	p.bottom = top + max(tall, room(c.named(&p, p.curves, false))-12)
+	p.bottom = top + max(tall, room(c.named(&p, p.curves, 0))-12)
 	lo, hi, ok := span(values, 0)
 	edge := (hi/2 - lo/2) * 0.08
 	p.y = axis{lo - edge, hi + edge, p.bottom, p.top}

@@ -392,8 +392,43 @@ func TestStretchesOfOneTimeKeepTheirPeak(t *testing.T) {
 	if got, want := all[1].text, "oil.pressure: 900\u202fkPa at 1.00\u202fs, worn"; got != want {
 		t.Errorf("the title is %q, want %q", got, want)
 	}
-	const told = "100 to 200\u202fkPa until 0.50\u202fs; 100 to 200\u202fkPa until 1.00\u202fs; 400 to 900\u202fkPa until 1.50\u202fs; 400 to 900\u202fkPa until 2.00\u202fs; 200 to 300\u202fkPa until 2.50\u202fs; 200 to 300\u202fkPa until 3.00\u202fs"
+	const told = "100 to 200\u202fkPa until 1.00\u202fs; 400 to 900\u202fkPa until 2.00\u202fs; 200 to 300\u202fkPa until 3.00\u202fs"
 	if all[2].text != told {
 		t.Errorf("the drawing tells %q, want %q", all[2].text, told)
+	}
+}
+
+// A log that counts rows has ticks at whole rows only, as its words have: nobody logs a tenth of one.
+func TestACourseOfRowsCountsWholeRows(t *testing.T) {
+	one := func(rows int) CourseData {
+		data := CourseData{About: "oil.temp", Unit: quantity.UnitShown("°C"), End: float64(rows), Worst: figureReading(353.15), WorstAt: 1}
+		for i := range rows {
+			data.Stretches = append(data.Stretches, calc.Stretch{Begin: float64(i), Least: 353.15, Greatest: 353.15})
+		}
+		return data
+	}
+	for rows, want := range map[int]string{1: "80\u202f°C until 1 row", 2: "80\u202f°C until 2 rows", 3: "80\u202f°C until 3 rows", 14: "80\u202f°C until 14 rows"} {
+		for _, size := range []Size{Wide, Narrow} {
+			all := read(t, Course(nil, one(rows), size))
+			if all[2].text != want {
+				t.Errorf("%d rows, %s: told as %q, want %q", rows, size.class(), all[2].text, want)
+			}
+			ticks := 0
+			for _, e := range of(all, "c-figure") {
+				if e.attrs["text-anchor"] != "middle" {
+					continue
+				}
+				ticks++
+				if _, err := strconv.Atoi(e.text); err != nil {
+					t.Errorf("%d rows, %s: a tick at %q rows", rows, size.class(), e.text)
+				}
+			}
+			if ticks < 2 {
+				t.Errorf("%d rows, %s: %d ticks", rows, size.class(), ticks)
+			}
+		}
+	}
+	if got, want := read(t, Course(nil, one(3), Wide))[1].text, "oil.temp: 80\u202f°C after 1 row"; got != want {
+		t.Errorf("the title is %q, want %q", got, want)
 	}
 }

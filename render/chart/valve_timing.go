@@ -93,7 +93,7 @@ func ValveTiming(dst []byte, data ValveData, size Size) []byte {
 	if t.shared.text != "" {
 		title += ": overlap " + t.shared.text
 	}
-	return t.draw(title+t.durations(t.shared.text != ""), -180, 180)
+	return t.draw(title+t.durations(), -180, 180)
 }
 
 // PortTiming appends the port timing of a two-stroke, laid along the crank angle. Without an event there is nothing to draw.
@@ -117,7 +117,7 @@ func PortTiming(dst []byte, data PortData, size Size) []byte {
 	if t.shared.text != "" {
 		title += ": blowdown " + t.shared.text
 	}
-	return t.draw(title+t.durations(t.shared.text != ""), 90, 270)
+	return t.draw(title+t.durations(), 90, 270)
 }
 
 func liftWords(lift string) string {
@@ -168,8 +168,8 @@ func (t *timing) angleText(r Reading) string {
 	return readingText(r, t.unit)
 }
 
-// durations goes on with a title that has the first of its figures, or none yet.
-func (t *timing) durations(goesOn bool) string {
+// durations goes on with a title that has the figure of the shared time, where there is one, or none yet.
+func (t *timing) durations() string {
 	text := ""
 	for _, r := range t.rows {
 		long := r.now.duration
@@ -183,7 +183,7 @@ func (t *timing) durations(goesOn bool) string {
 		case text != "":
 			text += ", " + r.name + " " + long
 			continue
-		case goesOn:
+		case t.shared.text != "":
 			text = "; "
 		default:
 			text = ": "
