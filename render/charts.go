@@ -171,9 +171,13 @@ func (p *page) chartNamed(name string, e *model.Entry) plot {
 		}
 		data := s.gainCurvesUpTo(e, total)
 		return func(dst []byte, size chart.Size) []byte { return chart.GainCurves(dst, data, size) }
-	}
-	if name == "fuelling" {
+	case "fuelling":
 		return s.squaresChart(e)
+	}
+	if e != nil {
+		if l, c := e.CourseOf(name); c != nil && s.showsCourse(c) {
+			return s.courseChart(l, c)
+		}
 	}
 	data, ok := s.historyOfPath(name, e)
 	return func(dst []byte, size chart.Size) []byte {

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"slices"
 	"strconv"
 
 	"example.org/locknut/journal/calc"
@@ -52,6 +53,18 @@ func (l *Log) ShowTime(time float64) string {
 		return quantity.Counted(int(time), "row")
 	}
 	return quantity.Show(time, parse.UnitSpelled("s"), 0.1).String()
+}
+
+// CourseOf returns the last log of an entry that holds a path over its time, and that course; nil where none does.
+func (e *Entry) CourseOf(path string) (*Log, *Course) {
+	for _, log := range slices.Backward(e.Logs) {
+		for _, c := range log.Courses {
+			if c.Path == path && c.Worst != nil {
+				return log, c
+			}
+		}
+	}
+	return nil, nil
 }
 
 // TellsMixture reports whether the log saw a mixture burn.

@@ -39,9 +39,13 @@ func (c *Context) chartLacks(l link) (lacks, do string) {
 		return "", ""
 	case "gain":
 		return c.gainLacks(l.Entry, then)
-	}
-	if l.Path == "fuelling" {
+	case "fuelling":
 		return c.squaresLack(end, then)
+	}
+	if l.Entry != nil {
+		if _, course := l.Entry.CourseOf(l.Path); course != nil {
+			return "", ""
+		}
 	}
 	positions := c.Journal.Positions.Below(l.Path)
 	if len(positions) > 1 {
