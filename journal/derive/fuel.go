@@ -205,7 +205,7 @@ func injectorDuty(m *Moment) {
 		if in == nil {
 			continue
 		}
-		n := &Number{Path: "injector.duty." + f.when, Title: "injector duty, " + f.when, Formula: "D = P · b / (n · V̇ · ρ)", Inputs: in.inputs, Reason: in.reason, Unit: quantity.UnitShown("%")}
+		n := &Number{Path: "injector.duty." + f.when, Title: "injector duty, " + f.when, Formula: "D = P · b / (n · V̇ · ρ)", Inputs: in.inputs, Reason: in.reason, Unit: quantity.UnitShown("%"), step: 0.001}
 		n.Estimate.Dimension = quantity.Pure
 		if flow == nil && n.Reason == "" {
 			n.Reason = m.lacks([]string{"engine.injector.flow"})

@@ -29,7 +29,7 @@ type Head struct {
 }
 
 // maxRagged is how many rows of another length than the head are told of one by one.
-const maxRagged = 25
+const maxRagged = 3
 
 // DecodeCSV takes a CSV file apart. Rows that don't fit are reported and left out.
 func DecodeCSV(file *source.File) (*CSV, []source.Finding) {
