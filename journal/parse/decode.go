@@ -33,6 +33,7 @@ func (d *decoder) report(rule string, severity source.Severity, at source.Range,
 func (d *decoder) table(t *node, keys *Key) *Fields {
 	fields := &Fields{At: t.place()}
 	seen := map[string]*node{}
+	var meant map[string]bool // keys that others are misspelt for
 	for _, n := range t.keys {
 		name := Fold(n.key)
 		if first := seen[name]; first != nil {
@@ -42,7 +43,12 @@ func (d *decoder) table(t *node, keys *Key) *Fields {
 		seen[name] = n
 		key := keys.child(name)
 		if key == nil {
-			d.unknownKey(n, name, keys)
+			if near := d.unknownKey(n, name, keys); near != "" {
+				if meant == nil {
+					meant = map[string]bool{}
+				}
+				meant[near] = true
+			}
 			continue
 		}
 		field := &Field{Key: key, KeyAt: n.keyAt, At: n.at}
@@ -55,8 +61,12 @@ func (d *decoder) table(t *node, keys *Key) *Fields {
 		}
 	}
 	for i := range keys.Keys {
-		if keys.Keys[i].Needed && seen[keys.Keys[i].Name] == nil {
-			key := &keys.Keys[i]
+		key := &keys.Keys[i]
+		switch {
+		case seen[key.Name] != nil:
+		case meant[key.Name]:
+			fields.Bad = append(fields.Bad, key.Name) // it stands there, and can't be read
+		case key.Needed:
 			d.report("missing-key", source.Error, fields.At, key.Name, fmt.Sprintf("`%s` is not given here", key.Name),
 				fmt.Sprintf("add `%s`: %s", key.Name, key.Doc))
 		}
@@ -76,19 +86,21 @@ func (d *decoder) note(at source.Range, message string) {
 	last.Notes = append(last.Notes, source.Remark{At: at, Message: message})
 }
 
-func (d *decoder) unknownKey(n *node, name string, keys *Key) {
+// unknownKey reports a key that is none, and returns the one that it is most like; "" for none.
+func (d *decoder) unknownKey(n *node, name string, keys *Key) string {
 	if keys != entryKeys && d.entry != "" && entryKeys.child(name) != nil {
 		d.misplacedKey(n, name)
-		return
+		return ""
 	}
 	near := source.Nearest(name, keys.names())
 	message := fmt.Sprintf("`%s` is not a key of %s", n.key, keysOf(keys))
 	if near != "" {
 		d.report("unknown-key", source.Error, n.keyAt, name, message, fmt.Sprintf("did you mean `%s`?", near),
 			source.Replace(fmt.Sprintf("write `%s`", near), n.keyAt, near))
-		return
+		return near
 	}
 	d.report("unknown-key", source.Error, n.keyAt, name, message, "known here: "+strings.Join(keys.names(), ", "))
+	return ""
 }
 
 func keysOf(keys *Key) string {

@@ -66,7 +66,7 @@ func (c *Context) chartLacks(l link) (lacks, do string) {
 // squaresLack says what a chart of the mixture would need.
 func (c *Context) squaresLack(end int, then string) (lacks, do string) {
 	switch {
-	case c.Journal.TargetUnread || c.Journal.IsUnread("fuelling.lambda"):
+	case c.Journal.TargetUnread || c.Journal.IsUnread("fuelling.lambda") || c.Journal.IsUnread("fuelling"):
 		return "", ""
 	case c.Journal.Target == nil:
 		return "there is no target to part a log by", "write `target` into `[fuelling]` of build.toml: lambda by throttle and engine speed"

@@ -57,8 +57,8 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 			Notes: []source.Remark{{At: cell.At, Message: "the target"},
 				{At: extreme.Cell, Message: fmt.Sprintf("the worst row there, lambda %s", model.ShowLambda(extreme.Lambda))}},
 		}
-		if settled {
-			f.State = source.Settled
+		if settled || c.Journal.IsUnreadSince("fuelling.lambda", c.meanOf(log), nil) {
+			f.State = source.Settled // by a later one that can't be read, for all anybody knows
 		}
 		c.report(f, log.Order)
 	}
@@ -68,6 +68,16 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 func (c *Context) isLeanByPetrol(log *model.Log, s model.Square) bool {
 	petrol, _ := calc.Blend(0)
 	return quantity.Compare(s.Seen.Mean()*min(log.Mixture.Ratio/petrol.Stoichiometric, 1)-s.Target, c.Journal.Target.Tolerance, 1) > 0
+}
+
+// meanOf returns the value of a log's mean lambda.
+func (c *Context) meanOf(log *model.Log) *model.Value {
+	for _, v := range c.Journal.History("fuelling.lambda") {
+		if v.Order == log.Order && v.Entry == log.Entry {
+			return v
+		}
+	}
+	return nil
 }
 
 // mixtures returns the logs of the mixture in order of time.
