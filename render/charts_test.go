@@ -130,7 +130,7 @@ func TestChartsInText(t *testing.T) {
 			t.Errorf("the entry lacks %s", want)
 		}
 	}
-	if got := string(m.Page("entries/2026-02-01-before.html")); !strings.Contains(got, `<p class="picture">Chart: Gain</p>`) || strings.Contains(got, "<figure") {
+	if got := string(m.Page("entries/2026-02-01-before.html")); !strings.Contains(got, `<p class="picture">Chart: Gain – not drawn: no stage between two sessions of pulls by then</p>`) || strings.Contains(got, "<figure") {
 		t.Errorf("before there was any gain:\n%s", got)
 	}
 }

@@ -29,8 +29,16 @@ func (p *page) goals() {
 		}
 		n := s.current[goal.Path]
 		if now != nil || n == nil || n.Reason != "" {
-			p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalValue(first) }, func() { p.goalValues(goal.Path, now) },
-				func() { p.toGo(goal.Quantity, first, now) })
+			before, after := s.bothBeside(first, now)
+			p.row(func() { p.path(goal.Path) }, func() { p.both(goal.Quantity) }, func() { p.goalFigure(before) },
+				func() {
+					if now == nil {
+						p.goalValues(goal.Path)
+						return
+					}
+					p.goalFigure(after)
+				},
+				func() { p.toGo(goal.Quantity, before.Value, after.Value) })
 			continue
 		}
 		worked := &model.Value{Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: n.Unit, Value: n.Unit.FromSI(n.Estimate.Value), Step: quantity.TwoFigures(n.Unit.FromSI(n.Estimate.Value)) / 10}}
@@ -52,11 +60,19 @@ func (s *site) firstOf(path string) *model.Value {
 	return nil
 }
 
-// goalValues writes the value in force at a path; where its positions have different ones, each of them.
-func (p *page) goalValues(path string, now *model.Value) {
+// goalFigure writes a value, and what it is compared by.
+func (p *page) goalFigure(b beside) {
+	p.goalValue(b.Value)
+	if words := b.words(); words != "" {
+		p.aside("", func() { p.text(words) })
+	}
+}
+
+// goalValues writes what is in force at the positions of a path that has no value itself.
+func (p *page) goalValues(path string) {
 	positions := p.site.Positions(path)
-	if now != nil || len(positions) < 2 {
-		p.goalValue(now)
+	if len(positions) < 2 {
+		p.goalValue(nil)
 		return
 	}
 	between := literal("")

@@ -5,6 +5,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
 
@@ -31,9 +32,28 @@ func (p *page) measured(part *model.Part) {
 				p.put("</a>")
 			}
 			p.put(" at the peak")
+			p.alongSpeed(n)
 			p.together(part, n.Stage.In)
 		}
 	})
+}
+
+// alongSpeed writes the least that a stage gave over the engine speed, which may be a loss, and the most: the figure at the peak says neither.
+func (p *page) alongSpeed(n *derive.Number) {
+	over := derive.GainOver([]*derive.Stage{n.Stage})
+	if over.Reason != "" {
+		return
+	}
+	rpm := parse.UnitSpelled("rpm")
+	least, most := over.Extremes()
+	words := literal(", from ")
+	for _, at := range []float64{least, most} {
+		p.put(words)
+		words = " to "
+		p.gainAt(gainOver{GainCurve: over}, at, n.Unit)
+		p.put(" at ")
+		p.figure(quantity.Show(at, rpm, rpm.SI(10)))
+	}
 }
 
 // measuredOf returns what the pulls say of a part: the gains at the peak of the stages that it went in with, and what it gave where it is claimed.

@@ -137,7 +137,7 @@ func (o *putOnce) put(m photo.Made) error {
 func (p *page) picture(h *markdown.Hole, link *model.Mention) {
 	if h.Scheme == markdown.SchemeChart {
 		if link.Broken != "" || !h.Alone || p.away || !p.figureOf(p.chartNamed(link.Path, link.Entry), h.Text) {
-			p.pictureWords(h, "Chart: ")
+			p.pictureWords(p.undrawn(h, link), "Chart: ")
 		}
 		return
 	}

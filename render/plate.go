@@ -3,6 +3,7 @@ package render
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -103,8 +104,9 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 	if v == nil || v.Quantity.Unit == nil || !s.ShowsValue(v) {
 		return nil
 	}
-	return []plateField{{label: "power", write: func(p *page) {
-		p.figure(s.lead(v.Quantity))
+	shown := s.besideOthers(v)
+	return []plateField{{label: joinedWords("power", shown.words()), write: func(p *page) {
+		p.figure(s.lead(shown.Quantity))
 		if isGainUpTo(gain, v) {
 			alike := *gain // in the unit of the power that it stands beside
 			if alike.Unit = v.Quantity.Unit; s.journal.Units.Lead[quantity.Power] != nil {
@@ -118,6 +120,9 @@ func (s *site) platePower(v *model.Value, gain *derive.Number) []plateField {
 		}
 	}}}
 }
+
+// joinedWords puts two texts behind each other, the second where there is one.
+func joinedWords(a, b string) string { return strings.TrimSpace(a + " " + b) }
 
 // isGainUpTo reports whether a gain over all stages ends at a power: a later figure of another origin is no part of it.
 func isGainUpTo(gain *derive.Number, power *model.Value) bool {

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -44,12 +45,20 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 	names := sessionNames(sessions)
 	data := chart.CurvesData{Speed: parse.UnitSpelled("rpm"), Power: s.powerUnit(sessions), Torque: s.journal.Units.Leading(quantity.Torque)}
 	sessions = slices.DeleteFunc(sessions, func(session *model.Pulls) bool { return len(session.Runs) == 0 })
+	counts := func(where string) bool {
+		return slices.ContainsFunc(sessions, func(session *model.Pulls) bool { return session.Where == where })
+	}
+	mixed := counts("wheel") && counts("crank") // which are not to be compared
 	if more := len(sessions) - chart.MostSessions; more > 0 {
 		data.Earlier, sessions = more, slices.Delete(sessions, 1, 1+more)
 	}
 	for _, session := range sessions {
 		curve, compared := s.compared(session)
-		one := chart.Session{Label: names[session].String(), PeakPower: chart.FigureOf(compared(session.Peak))}
+		label := names[session].String()
+		if mixed && session.Where != "" {
+			label += ", " + session.Where
+		}
+		one := chart.Session{Label: label, PeakPower: chart.FigureOf(compared(session.Peak))}
 		if session.Torque != nil {
 			one.PeakTorque = chart.FigureOf(compared(session.Torque))
 		}
@@ -157,7 +166,7 @@ func (s *site) powerPage(p *page) {
 	p.gainTable("part-gains", "What the parts gave", "part-gain", "")
 	p.gainTable("band", "Over the band, and in torque", "band-gain", "")
 	p.gainTable("claims", "What was claimed for them", "claim", "")
-	p.gainTable("corrected", "Peaks, reckoned to be compared", "corrected-power", "")
+	p.gainTable("corrected", "Peaks, as they are compared", "corrected-power", "")
 	p.end()
 }
 
@@ -180,6 +189,10 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 	if dyno {
 		heads = append(heads, "Dyno")
 	}
+	placed := slices.ContainsFunc(sessions, func(session *model.Pulls) bool { return session.Where != "" })
+	if placed {
+		heads = append(heads, "Counts at")
+	}
 	names := sessionNames(sessions)
 	p.section("sessions", "Sessions")
 	p.stack("Sessions", heads...)
@@ -198,6 +211,9 @@ func (p *page) sessionTable(sessions []*model.Pulls) {
 					p.to(s.toolPlace(session.Dyno), session.Dyno.Title)
 				}
 			})
+		}
+		if placed {
+			cells = append(cells, func() { p.text(cmp.Or(session.Where, "not said")) })
 		}
 		p.row(func() {
 			p.toEntry(s.valuePlace(session.Peak), session.Entry)

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -17,6 +18,13 @@ func pullsOf(file, state string) string {
 
 // entryOf is an entry of a head alone.
 func entryOf(head string) string { return "```toml\n" + head + "```\n" }
+
+// pulledAgain adds files of six more pulls that came out alike: the file of one doesn't count twice.
+func pulledAgain(files map[string]string, name string) {
+	for i := range 6 {
+		files[fmt.Sprintf("data/%s-%d.csv", name, i+1)] = files["data/"+name+".csv"] + strings.Repeat("\n", i+1)
+	}
+}
 
 func TestSessionsOfOneDayAreToldApart(t *testing.T) {
 	for name, c := range map[string]struct {
@@ -36,13 +44,13 @@ func TestSessionsOfOneDayAreToldApart(t *testing.T) {
 			"2026-03-08-a": entryOf("date = 2026-03-08T09:30\n" + pullsOf("first", "")), "2026-03-08-b": entryOf("date = 2026-03-08T09:30\n" + pullsOf("then", "")),
 		}, []string{"8 Mar, first that day", "8 Mar, second that day"}},
 		"at no time, over years": {map[string]string{
-			"2025-03-08-a": entryOf(pullsOf("first", "")), "2026-03-08-b": entryOf(pullsOf("first", "")), "2026-03-08-c": entryOf(pullsOf("then", "before") + pullsOf("last", "after")),
+			"2025-03-08-a": entryOf(pullsOf("first", "")), "2026-03-08-b": entryOf(pullsOf("first-1", "")), "2026-03-08-c": entryOf(pullsOf("then", "before") + pullsOf("last", "after")),
 		}, []string{"2025-03-08", "2026-03-08, first that day", "2026-03-08, second that day", "2026-03-08, third that day"}},
 		"one of them at a time": {map[string]string{
 			"2026-03-08-a": entryOf(pullsOf("first", "")), "2026-03-08-b": entryOf("date = 2026-03-08T14:00\n" + pullsOf("then", "")),
 		}, []string{"8 Mar, first that day", "8 Mar, second that day"}},
 		"seven after one entry's work": {map[string]string{
-			"2026-03-08-a": entryOf(strings.Repeat(pullsOf("first", ""), 7)),
+			"2026-03-08-a": entryOf(pullsOf("first", "") + pullsOf("first-1", "") + pullsOf("first-2", "") + pullsOf("first-3", "") + pullsOf("first-4", "") + pullsOf("first-5", "") + pullsOf("first-6", "")),
 		}, []string{"8 Mar, first that day", "8 Mar, second that day", "8 Mar, third that day", "8 Mar, fourth that day", "8 Mar, fifth that day", "8 Mar, sixth that day", "8 Mar, number 7 that day"}},
 		"of no day, titled like a day": {map[string]string{
 			"2026-03-08-a": entryOf(pullsOf("first", "")), "2026-03-08-b": entryOf(pullsOf("then", "")),
@@ -55,6 +63,7 @@ func TestSessionsOfOneDayAreToldApart(t *testing.T) {
 				delete(files, name)
 			}
 		}
+		pulledAgain(files, "first")
 		for entry, text := range c.entries {
 			files["entries/"+entry+".md"] = text
 		}
@@ -74,10 +83,13 @@ func TestSessionsOfOneDayAreToldApart(t *testing.T) {
 
 // What tells two sessions of a day apart stands in the drawing, in what is said of it, and in the table.
 func TestThePowerPageTellsSessionsOfOneDayApart(t *testing.T) {
-	m := rendered(t, inMemory(with(pulled(), map[string]string{
-		"entries/2026-03-10-quiet.md": entryOf("title = \"The quiet pipe\"\n" + pullsOf("then", "")),
-		"entries/2026-03-12-again.md": entryOf(pullsOf("last", "")),
-	})))
+	files := with(pulled(), map[string]string{
+		"entries/2026-03-10-quiet.md": entryOf("title = \"The quiet pipe\"\n" + pullsOf("then-1", "")),
+		"entries/2026-03-12-again.md": entryOf(pullsOf("last-1", "")),
+	})
+	pulledAgain(files, "then")
+	pulledAgain(files, "last")
+	m := rendered(t, inMemory(files))
 	page := strings.ReplaceAll(string(m.Page("power.html")), thinSpace, " ")
 	for _, want := range []string{">10 Mar, first that day</text>", ">10 Mar, second that day</text>", "10 Mar, first that day 24.5", "10 Mar, second that day 23.0"} {
 		if !strings.Contains(page, want) {

@@ -131,7 +131,7 @@ func (p *page) spendToGoals() {
 func (s *site) reachedAt(goal model.Goal) *model.Entry {
 	first := s.firstOf(goal.Path)
 	for _, v := range slices.Backward(s.histories[goal.Path]) {
-		if reached, _ := goal.ReachedBy(v, first); reached && v.Counts && v.Entry != nil {
+		if reached, _ := s.reachedBy(goal, v, first); reached && v.Counts && v.Entry != nil {
 			return v.Entry
 		}
 	}

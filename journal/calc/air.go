@@ -12,6 +12,9 @@ const (
 	hottestAir = 333.15
 )
 
+// AirTemperatures are those of the air that engines breathe, in K: −40 to 60 °C. Common practice, no source.
+var AirTemperatures = quantity.Span{Low: coldestAir, High: hottestAir}
+
 // SaturationPressure returns the pressure of water vapour over water, in Pa, at an air temperature (K) from −40 to 60 °C; others are refused. Below freezing it is that over
 // water still, which relative humidity is counted by.
 //

@@ -56,28 +56,45 @@ func Effective(deviations, freedoms []float64) (float64, error) {
 }
 
 // Covered returns an estimate with the coverage that makes its expanded uncertainty hold 95 %, by its effective degrees of freedom, where any of its causes was estimated from
-// repeats; the rest as they are, with two standard deviations.
+// repeats; the rest as they are, with two standard deviations. The expanded uncertainty is never less than that of the estimated causes alone: by the formula of the effective degrees of freedom (JCGM 100:2008, G.4.1) a cause that is known
+// exactly adds so many of them that a small one narrows the interval, as if three pulls had scattered less because the air's share is known. That the interval must not shrink by a further cause is our own choice, no source.
 func Covered(e quantity.Estimate) quantity.Estimate {
 	e.Coverage = 0
-	estimated := false
-	var deviations, freedoms []float64
+	estimated := quantity.Estimate{}
 	for _, s := range e.Shares {
+		if s.Freedom > 0 && s.Std != 0 {
+			estimated.Shares = append(estimated.Shares, s)
+		}
+	}
+	if len(estimated.Shares) == 0 {
+		return e
+	}
+	if t, ok := coverage(e.Shares); ok {
+		e.Coverage = t
+	}
+	if len(estimated.Shares) == len(e.Shares) {
+		return e
+	}
+	if t, ok := coverage(estimated.Shares); ok {
+		e.Coverage = max(e.Coverage, t*estimated.Std()/e.Std())
+	}
+	return e
+}
+
+// coverage is how many standard deviations hold 95 %, by the effective degrees of freedom of causes.
+func coverage(shares []quantity.Share) (k float64, ok bool) {
+	var deviations, freedoms []float64
+	for _, s := range shares {
 		freedom := s.Freedom
 		if freedom == 0 {
 			freedom = math.Inf(1)
 		}
-		estimated = estimated || s.Freedom > 0 && s.Std != 0
 		deviations, freedoms = append(deviations, s.Std), append(freedoms, freedom)
-	}
-	if !estimated {
-		return e
 	}
 	freedom, err := Effective(deviations, freedoms)
 	if err != nil {
-		return e
+		return 0, false
 	}
-	if t, err := StudentT(0.95, freedom); err == nil {
-		e.Coverage = t
-	}
-	return e
+	k, err = StudentT(0.95, freedom)
+	return k, err == nil
 }

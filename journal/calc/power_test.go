@@ -389,6 +389,19 @@ func TestCoveredAgainstASecondMethod(t *testing.T) {
 	if want := 2.776445105 * math.Sqrt2 * s; math.Abs(e.Expanded()/want-1) > 1e-8 {
 		t.Errorf("± %v, want %v", e.Expanded(), want)
 	}
+	// A small cause that is known doesn't narrow it, by whatever it is, and one that is large adds as ever.
+	alone := calc.Covered(quantity.Estimate{Shares: []quantity.Share{{Cause: "pulls", Std: 0.1, Freedom: 2}}}).Expanded()
+	last := alone
+	for _, air := range []float64{0.001, 0.01, 0.05, 0.1, 0.2, 0.4, 1} {
+		e := calc.Covered(quantity.Estimate{Shares: []quantity.Share{{Cause: "air", Std: air}, {Cause: "pulls", Std: 0.1, Freedom: 2}}})
+		if e.Expanded() < last*(1-1e-12) {
+			t.Errorf("± %v with %v of the air, ± %v with less", e.Expanded(), air, last)
+		}
+		last = e.Expanded()
+	}
+	if want := 1.9599639845 * math.Hypot(1, 0.1); math.Abs(last/want-1) > 2e-3 { // 404 degrees of freedom
+		t.Errorf("± %v, want about %v", last, want)
+	}
 	known := calc.Covered(quantity.Estimate{Shares: []quantity.Share{{Cause: "dyno", Std: 0.3}}, Coverage: 9})
 	if known.Expanded() != 0.6 {
 		t.Errorf("± %v of what is known, want 0.6", known.Expanded())

@@ -25,8 +25,6 @@ func readAir(a *model.Air) airRead {
 		r.reason = "not given: air"
 	case a.Unread:
 		r.reason, r.unread = "the air can't be read", true
-	case a.Pressure != nil && !calc.GroundPressures.Holds(a.Pressure.Estimate.Value):
-		r.reason = "no air on the ground has such a pressure"
 	}
 	if r.reason != "" {
 		r.noVapour = r.reason

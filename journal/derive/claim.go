@@ -54,12 +54,17 @@ func claims(m *Moment) {
 }
 
 // stageOf returns the first stage in which a part went in; nil for none.
-func (m *Moment) stageOf(part *model.Part) *Stage {
-	i := slices.IndexFunc(m.stages, func(s *Stage) bool { return slices.Contains(s.In, part) })
+func (m *Moment) stageOf(part *model.Part) *Stage { return stageOf(m.stages, part) }
+
+// StageOf returns the first stage in which a part went in; nil for none.
+func (s *Sums) StageOf(part *model.Part) *Stage { return stageOf(s.Stages, part) }
+
+func stageOf(stages []*Stage, part *model.Part) *Stage {
+	i := slices.IndexFunc(stages, func(s *Stage) bool { return slices.Contains(s.In, part) })
 	if i < 0 {
 		return nil
 	}
-	return m.stages[i]
+	return stages[i]
 }
 
 // claim adds what a part gave beside what was claimed for it.

@@ -108,6 +108,7 @@ func (n *Number) restsOn(e *model.Entry) bool {
 type Sums struct {
 	Journal *model.Journal
 	Stages  []*Stage // of the whole journal, in order of time
+	Aside   []Aside  // sessions that no stage has, for they can't be compared: likewise
 
 	sessions  map[*model.Pulls]*Session
 	fasteners map[*model.Limit]*Fastener
@@ -143,7 +144,8 @@ func familiesByWord() map[string]familySet {
 // Of prepares to work numbers out of a journal.
 func Of(j *model.Journal) *Sums {
 	sessions := sessionsOf(j)
-	return &Sums{Journal: j, Stages: stages(j, sessions), sessions: sessions, fasteners: fastenersOf(j), byWord: familiesByWord()}
+	steps, aside := stages(j, sessions)
+	return &Sums{Journal: j, Stages: steps, Aside: aside, sessions: sessions, fasteners: fastenersOf(j), byWord: familiesByWord()}
 }
 
 // Moment is the moment for which numbers are worked out: now, or as an entry left the engine.

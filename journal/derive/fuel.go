@@ -2,6 +2,7 @@ package derive
 
 import (
 	"math"
+	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -9,7 +10,7 @@ import (
 )
 
 // injected are the paths that what injectors must pass comes from.
-var injected = []string{"engine.injector", "engine.consumption", "power.peak"}
+var injected = []string{"engine.injector", "engine.consumption", "power", "air"}
 
 // fuelRatio works out the mass of air that burns with one of the fuel.
 func fuelRatio(m *Moment) {
@@ -43,14 +44,23 @@ type feed struct {
 	goal   string // the goal as it is written
 	power  quantity.Estimate
 	read   *model.Value // of now
+	of     *Session     // that it was read in, nil for none
 	reason string
+}
+
+// isCorrected reports whether the power carries a correction.
+func (f feed) isCorrected() bool { return f.of != nil && f.of.Carried != calc.Uncorrected }
+
+// takenOff reports whether the correction can be taken off it again: what an engine burns goes by what it makes in the air that it has.
+func (f feed) takenOff() bool {
+	return f.isCorrected() && f.of.air.without(f.of.Carried, calc.Uncorrected) == ""
 }
 
 // feeds returns the powers that the injectors must feed: the peak as it is, and the one that the build is to reach.
 func (m *Moment) feeds() []feed {
 	var all []feed
 	if v := m.value("power.peak"); v != nil {
-		all = append(all, feed{when: "now", power: v.Estimate, read: v})
+		all = append(all, feed{when: "now", power: v.Estimate, read: v, of: m.sessionOf(v)})
 	} else if m.unread("power.peak") {
 		all = append(all, feed{when: "now", reason: m.unclear("power.peak")})
 	}
@@ -78,6 +88,9 @@ func (m *Moment) injection(f feed) *injection {
 	in := &injection{reason: f.reason, unknown: m.unknownFuel()}
 	if f.read != nil {
 		in.inputs = []Input{{Symbol: "P", Value: f.read}}
+	}
+	if f.takenOff() {
+		in.inputs = append(in.inputs, f.of.air.inputs...)
 	}
 	inputs, missing := m.gather([2]string{"n", "engine.injector.count"})
 	in.inputs = append(in.inputs, inputs...)
@@ -117,25 +130,46 @@ func (m *Moment) unknownFuel() string {
 	return "the fuel is not named: `fuel` in `[fuelling]`"
 }
 
-// of splits the figures of the inputs, before what else a number takes.
-func (in *injection) of(f feed, x []float64, middle float64) (power, consumption float64, count int, rest []float64) {
-	power, consumption = f.power.Value, middle
+// fed is what feeds a power, in SI.
+type fed struct {
+	power, consumption float64
+	count              int
+	rest               []float64 // what else a number takes
+}
+
+// of splits the figures of the inputs. A power that carries a correction comes without it, where the air is known.
+func (in *injection) of(f feed, x []float64, middle float64) (fed, error) {
+	all := fed{power: f.power.Value, consumption: middle}
 	if f.read != nil {
-		power, x = x[0], x[1:]
+		all.power, x = x[0], x[1:]
 	}
-	count, x = int(math.Round(x[0])), x[1:]
+	if f.takenOff() {
+		factor, err := f.of.air.factor(f.of.Carried, calc.Uncorrected, x)
+		if err != nil {
+			return all, err
+		}
+		all.power, x = all.power*factor, x[len(f.of.air.inputs):]
+	}
+	all.count, x = int(math.Round(x[0])), x[1:]
 	if !in.assumed {
-		consumption, x = x[0], x[1:]
+		all.consumption, x = x[0], x[1:]
 	}
-	return power, consumption, count, x
+	all.rest = x
+	return all, nil
 }
 
 // carry works a number out, with the range of the consumption where that is assumed: what lies between its ends is equally likely.
-func (in *injection) carry(n *Number, f feed, d quantity.Dimension, work func(power, consumption float64, count int, rest []float64) (float64, error)) {
+func (in *injection) carry(n *Number, f feed, d quantity.Dimension, work func(fed) (float64, error)) {
+	if f.takenOff() {
+		n.Formula = strings.Replace(n.Formula, "P ·", "P / α ·", 1)
+	}
 	at := func(b float64) func([]float64) (float64, error) {
 		return func(x []float64) (float64, error) {
-			power, consumption, count, rest := in.of(f, x, b)
-			return work(power, consumption, count, rest)
+			all, err := in.of(f, x, b)
+			if err != nil {
+				return 0, err
+			}
+			return work(all)
 		}
 	}
 	n.carry(at((leastConsumption+mostConsumption)/2), d)
@@ -157,6 +191,14 @@ func (in *injection) words(m *Moment, f feed, words string) string {
 		unit := m.Journal.Units.Leading(quantity.SpecificConsumption)
 		words += "; taking " + quantity.Between(quantity.Show(leastConsumption, unit, consumptionStep), quantity.Show(mostConsumption, unit, consumptionStep)).String() + ", which nobody measured here"
 	}
+	switch {
+	case f.takenOff():
+		words += "; without the correction by " + f.of.Carried.String() + " that the power carries"
+	case f.isCorrected():
+		words += "; the power is corrected by " + f.of.Carried.String() + ", and what the engine made that day can't be told: " + f.of.air.without(f.of.Carried, calc.Uncorrected)
+	case f.of != nil && f.of.silent:
+		words += "; nothing says whether the power is corrected"
+	}
 	if p := f.read; p != nil && p.IsAtWheel() {
 		words += "; the power is at the wheel, and the crank gives more"
 	}
@@ -177,8 +219,8 @@ func injectorFlow(m *Moment) {
 		}
 		if n.Reason == "" {
 			duty, words := m.mostDuty()
-			in.carry(n, f, quantity.VolumeFlow, func(power, consumption float64, count int, _ []float64) (float64, error) {
-				flow, err := calc.InjectorFlow(power, consumption, count, duty)
+			in.carry(n, f, quantity.VolumeFlow, func(of fed) (float64, error) {
+				flow, err := calc.InjectorFlow(of.power, of.consumption, of.count, duty)
 				return flow / m.Journal.Fuel.Density, err
 			})
 			n.Words = in.words(m, f, words)
@@ -222,8 +264,8 @@ func injectorDuty(m *Moment) {
 				density = m.Journal.Fuel.Density
 			}
 			n.Inputs = append(n.Inputs[:len(n.Inputs):len(n.Inputs)], Input{Symbol: symbol, Value: flow})
-			in.carry(n, f, quantity.Pure, func(power, consumption float64, count int, rest []float64) (float64, error) {
-				return calc.InjectorDuty(power, consumption, count, rest[0]*density)
+			in.carry(n, f, quantity.Pure, func(of fed) (float64, error) {
+				return calc.InjectorDuty(of.power, of.consumption, of.count, of.rest[0]*density)
 			})
 			n.Words = in.words(m, f, "at peak power")
 		}

@@ -15,8 +15,10 @@ type Session struct {
 	Pulls   *model.Pulls
 	Carried calc.Standard // by which its figures are corrected
 	To      calc.Standard // by which they are compared; what they carry, where the journal names none
+	Named   bool          // the journal names what to compare by
 
 	name    string // the end of the paths of its numbers
+	kinds   *sessionKinds
 	silent  bool   // nothing says by what its figures are corrected
 	unknown string // why that, or what they are compared by, can't be told
 	unread  bool   // because one of the two can't be read
@@ -27,18 +29,22 @@ type Session struct {
 	powerTold, torqueTold func() curveTold // its mean curves as they are compared: likewise
 }
 
+// sessionKinds says what there is among all sessions of a journal.
+type sessionKinds struct{ reckoned, wheel, crank bool }
+
 // sessionsOf makes all sessions of a journal ready that measured power, in order of time.
 func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
 	to := j.Build.Fields.Table("power")
 	standard, named := standardNamed(to.Text("correct-to").Text)
 	all := map[*model.Pulls]*Session{}
 	twins := map[string]int{}
+	kinds := &sessionKinds{}
 	for _, e := range j.Entries {
 		for _, p := range e.Pulls {
 			if p.Peak == nil && p.Torque == nil {
 				continue
 			}
-			s := &Session{Pulls: p, name: sessionName(p, twins), air: readAir(p.Air)}
+			s := &Session{Pulls: p, Named: named, kinds: kinds, name: sessionName(p, twins), air: readAir(p.Air)}
 			s.power = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Power) })
 			s.torque = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Torque) })
 			s.powerTold = sync.OnceValue(func() curveTold { return s.tellCurve(quantity.Power) })
@@ -56,6 +62,8 @@ func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
 			case named:
 				s.To = standard
 			}
+			kinds.reckoned = kinds.reckoned || s.IsReckoned()
+			kinds.wheel, kinds.crank = kinds.wheel || p.Where == "wheel", kinds.crank || p.Where == "crank"
 			all[p] = s
 		}
 	}
@@ -87,6 +95,17 @@ func sessionName(p *model.Pulls, twins map[string]int) string {
 
 // IsReckoned reports whether the figures have to be reckoned from one air to another before they are compared.
 func (s *Session) IsReckoned() bool { return s.unknown == "" && !alike(s.Carried, s.To) }
+
+// lacks says why the figures can't be reckoned to what they are compared by; "" where they can.
+func (s *Session) lacks() string {
+	switch {
+	case s.unknown != "":
+		return s.unknown
+	case s.IsReckoned():
+		return s.air.without(s.Carried, s.To)
+	}
+	return ""
+}
 
 // isUnread reports whether the figures can't be compared for something that can't be read.
 func (s *Session) isUnread() bool { return s.unread || s.IsReckoned() && s.air.unread }
@@ -134,7 +153,7 @@ func correctionFactor(m *Moment) {
 		if s.To == calc.Uncorrected && s.Carried == calc.Uncorrected || s.Pulls.Air == nil && !s.IsReckoned() {
 			continue
 		}
-		n := &Number{Path: CorrectionPath(s), Title: "correction factor " + s.by() + ", " + s.of(), Formula: "factor = α", Inputs: s.air.inputs, Unit: quantity.One()}
+		n := &Number{Path: CorrectionPath(s), Title: "correction factor " + s.By() + ", " + s.of(), Formula: "factor = α", Inputs: s.air.inputs, Unit: quantity.One()}
 		n.Estimate.Dimension = quantity.Pure
 		n.coarse = 1e-4 // a tenth of a kilopascal is a thousandth
 		from, to := s.Carried, s.To
@@ -158,11 +177,15 @@ func correctionFactor(m *Moment) {
 	}
 }
 
-// correctedPower works out the peaks of each session that has to be reckoned to another air before it is compared.
+// correctedPower works out the peaks of each session as they are compared, where any session has to be reckoned to another air for that.
 func correctedPower(m *Moment) {
 	for _, s := range m.told() {
-		if !s.IsReckoned() {
+		if !s.IsReckoned() && !(s.Named && s.unknown == "" && s.kinds.reckoned) {
 			continue
+		}
+		formula := "P = α · P_read"
+		if !s.IsReckoned() {
+			formula = "P = P_read"
 		}
 		for _, peak := range []*model.Value{s.Pulls.Peak, s.Pulls.Torque} {
 			if peak == nil {
@@ -173,10 +196,28 @@ func correctedPower(m *Moment) {
 				path, title = "corrected.torque.", "peak torque"
 			}
 			estimate, reason := s.Corrected(peak)
-			m.add(&Number{Path: path + s.name, Title: title + " " + s.by() + ", " + s.of(), Formula: "P = α · P_read", Inputs: s.inputs("P_read", peak),
-				Unit: m.powerUnit(peak), Estimate: estimate, Reason: reason})
+			m.add(&Number{Path: path + s.name, Title: title + " " + s.By() + ", " + s.of(), Formula: formula, Inputs: s.inputs("P_read", peak),
+				Unit: m.powerUnit(peak), Estimate: estimate, Reason: reason, Words: s.place(reason)})
 		}
 	}
+}
+
+// place says where the figures of the session count, and that they don't stand beside those that count elsewhere; and where they carry what they are compared by already, that. Of what there is no figure of nothing is said.
+func (s *Session) place(reason string) string {
+	var words []string
+	if reason != "" {
+		return ""
+	}
+	if !s.IsReckoned() {
+		words = append(words, "which it carries already")
+	}
+	if where := s.Pulls.Where; where != "" {
+		words = append(words, "at the "+where)
+		if s.kinds.wheel && s.kinds.crank {
+			words = append(words, "and not to be compared with those at the "+map[string]string{"wheel": "crank", "crank": "wheel"}[where])
+		}
+	}
+	return strings.Join(words, ", ")
 }
 
 // Outside returns what of the session's air lies outside the range of a standard that its figures carry or are put to, and of which; false for nothing, or where it can't be told.
@@ -211,8 +252,25 @@ func CorrectionPath(s *Session) string { return "correction." + s.name }
 // Session returns a session that measured power; nil for another.
 func (s *Sums) Session(p *model.Pulls) *Session { return s.sessions[p] }
 
-// by says by which standard the figures are compared.
-func (s *Session) by() string {
+// SessionOf returns the session that a peak is of; nil where it is of none.
+func (s *Sums) SessionOf(peak *model.Value) *Session { return sessionOf(s.sessions, peak) }
+
+func (m *Moment) sessionOf(peak *model.Value) *Session { return sessionOf(m.sessions, peak) }
+
+func sessionOf(sessions map[*model.Pulls]*Session, peak *model.Value) *Session {
+	if peak == nil || peak.Origin != model.FromPulls || peak.Entry == nil {
+		return nil
+	}
+	for _, p := range peak.Entry.Pulls {
+		if p.Peak == peak || p.Torque == peak {
+			return sessions[p]
+		}
+	}
+	return nil
+}
+
+// By says by which standard the figures are compared.
+func (s *Session) By() string {
 	if s.To == calc.Uncorrected {
 		return "without correction"
 	}

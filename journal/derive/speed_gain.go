@@ -176,6 +176,21 @@ func (g *GainCurve) At(speed float64) (quantity.Estimate, bool) {
 	return gain, true
 }
 
+// Extremes returns where a curve without a reason has its least gain, and its greatest, in rad/s.
+func (g *GainCurve) Extremes() (least, most float64) {
+	points := g.plain.Thinned(60) // the two among them
+	low, high := points[0], points[0]
+	for _, p := range points {
+		if p.Value < low.Value {
+			low = p
+		}
+		if p.Value > high.Value {
+			high = p
+		}
+	}
+	return low.Speed, high.Speed
+}
+
 // Points returns at most 240 points of the curve, of very many stages fewer, its greatest gain and its greatest loss among them; none of one that can't be told.
 func (g *GainCurve) Points() []CurvePoint {
 	if g.Reason != "" {

@@ -1,11 +1,7 @@
 package derive
 
 import (
-	"fmt"
 	"math"
-	"slices"
-	"sort"
-	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -27,30 +23,6 @@ type Stage struct {
 	change      string            // which parts changed, to tell stages alike
 }
 
-// stages finds the steps of the build between sessions that measured power, in order of time: each from one session to the next between
-// which parts were changed, or from an entry's pulls before its work to those after. Where nothing was changed the later session only
-// measures the same engine again, and the next step starts from it.
-func stages(j *model.Journal, sessions map[*model.Pulls]*Session) []*Stage {
-	var all []*Stage
-	var last *model.Pulls
-	for _, e := range j.Entries {
-		for _, p := range measured(e) {
-			if last == nil {
-				last = p
-				continue
-			}
-			in, out := changedBetween(j, last.Order, p.Order)
-			if len(in)+len(out) > 0 || p.State == "after" && p.Entry != last.Entry || p.State != last.State && p.Entry == last.Entry {
-				stage := &Stage{From: last, To: p, In: in, Out: out, Path: "gain.stage." + sessions[p].name}
-				stage.add(all, sessions[last], sessions[p])
-				all = append(all, stage)
-			}
-			last = p
-		}
-	}
-	return all
-}
-
 // add works out the gain of a stage, and what it makes of those before it. A session that ends one stage and begins the next cancels out, and
 // so does its scatter.
 func (s *Stage) add(before []*Stage, from, to *Session) {
@@ -66,8 +38,11 @@ func (s *Stage) add(before []*Stage, from, to *Session) {
 	}
 	last := before[len(before)-1]
 	s.upTo = append(last.upTo, s.values()...) // one list for all stages, of which each has its part
-	if last.untold != "" {
+	switch unlike := otherFigures(last.to, from); {
+	case last.untold != "":
 		s.untold = last.untold
+	case s.untold == "" && unlike != "":
+		s.untold = "its stages were not measured alike: " + unlike
 	}
 	s.total = calc.Covered(quantity.Combine(last.total.Value+s.gain.Value, quantity.Power, quantity.Term{Partial: 1, Of: last.total}, quantity.Term{Partial: 1, Of: s.gain}))
 	if len(s.gain.Shares) == 0 || len(last.total.Shares) == 0 {
@@ -87,77 +62,6 @@ func (s *Stage) values() []*model.Value {
 		list = append(list, in.Value)
 	}
 	return list
-}
-
-// measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
-func measured(e *model.Entry) []*model.Pulls {
-	var before, after *model.Pulls
-	for _, p := range e.Pulls {
-		switch {
-		case p.Peak == nil:
-		case p.State == "before":
-			before = p
-		default:
-			after = p
-		}
-	}
-	return slices.DeleteFunc([]*model.Pulls{before, after}, func(p *model.Pulls) bool { return p == nil })
-}
-
-// changedBetween returns the parts that went in, and those that came out, after one moment and before another, each by name. A part that did
-// both is in neither.
-func changedBetween(j *model.Journal, from, to int) (in, out []*model.Part) {
-	first := sort.Search(len(j.Changes), func(i int) bool { return j.OrderOf(j.Changes[i]) > from })
-	for _, c := range j.Changes[first:] {
-		if j.OrderOf(c) >= to {
-			break
-		}
-		if c.Kind == model.RemovesAbsent {
-			continue
-		}
-		if c.Kind == model.Fits || c.Kind == model.Renews {
-			in = append(in, c.Ref.Part)
-		} else {
-			out = append(out, c.Ref.Part)
-		}
-		if c.Displaced != nil {
-			out = append(out, c.Displaced)
-		}
-	}
-	return without(in, out), without(out, in)
-}
-
-// without returns the parts of a list that are not in another, each once, by name.
-func without(parts, others []*model.Part) []*model.Part {
-	kept := slices.DeleteFunc(slices.Clone(parts), func(p *model.Part) bool { return slices.Contains(others, p) })
-	slices.SortFunc(kept, func(a, b *model.Part) int { return strings.Compare(a.Name, b.Name) })
-	return slices.Compact(kept)
-}
-
-// incomparable says why the figures of two sessions can't be subtracted; "" where they can. What only one of them says is not held against the other.
-func incomparable(a, b *Session) string {
-	p, q := a.Pulls, b.Pulls
-	switch {
-	case a.unknown == "" && b.unknown == "" && (a.silent != b.silent || !alike(a.To, b.To)):
-		return fmt.Sprintf("the two sessions are not corrected alike: %s before, %s after; `correct-to` in `[power]` names one for both", carriedWords(a), carriedWords(b))
-	case p.Dyno != nil && q.Dyno != nil && p.Dyno != q.Dyno:
-		return "the two sessions were on two dynos"
-	case p.Where != "" && q.Where != "" && p.Where != q.Where:
-		return fmt.Sprintf("the figures of one session count at the %s, those of the other at the %s", p.Where, q.Where)
-	case p.Gear != 0 && q.Gear != 0 && p.Gear != q.Gear:
-		return fmt.Sprintf("the two sessions were pulled in two gears: %d before, %d after", p.Gear, q.Gear)
-	}
-	return ""
-}
-
-func carriedWords(s *Session) string {
-	switch {
-	case s.silent:
-		return "not said"
-	case s.Carried == calc.Uncorrected:
-		return "no correction"
-	}
-	return s.Carried.String()
 }
 
 // title names the stage by the entry whose pulls end it.

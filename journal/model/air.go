@@ -53,5 +53,6 @@ func (l *linker) air(p *Pulls, table *parse.Fields) *Air {
 		value.digits()
 		*at = value
 	}
+	l.soundAir(a)
 	return a
 }

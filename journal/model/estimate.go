@@ -64,7 +64,7 @@ const fewRepeats = 2
 
 // scatterKnown reports whether what is stated of a dyno tells the scatter better than the pulls do: of one there is none, and two are off by any factor.
 func (v *Value) scatterKnown() bool {
-	return v.pulls != nil && len(v.Repeats) <= fewRepeats && v.Tool != nil && v.Tool.Repeatability != nil && !v.Tool.Unread && v.Tool.measures(v.Quantity.Unit.Dimension)
+	return v.pulls != nil && len(v.Repeats) <= fewRepeats && v.Tool != nil && v.Tool.Repeatability != nil && !v.Tool.Unread && v.Tool.speaksFor(v)
 }
 
 // toolCause begins the causes that a tool has by itself, alike in all that it read.
@@ -72,7 +72,7 @@ const toolCause = "tool:"
 
 // shares adds what the tool contributes to the uncertainty of a figure that it read.
 func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64)) {
-	if !t.measures(v.Quantity.Unit.Dimension) {
+	if !t.speaksFor(v) {
 		return
 	}
 	n := float64(max(len(v.Repeats), 1))
@@ -99,6 +99,13 @@ func (t *Tool) errorBase(si float64) float64 {
 		return 0
 	}
 	return t.Range.HighSI()
+}
+
+// speaksFor reports whether the tool is known for what it read. One that is for power, or for torque, speaks for both of one pull: a dyno measures one of them, and the other is P = M·ω. What it tells as a share holds for both.
+func (t *Tool) speaksFor(v *Value) bool {
+	d := v.Quantity.Unit.Dimension
+	isPull := v.pulls != nil && (d == quantity.Power || d == quantity.Torque)
+	return t.measures(d) || isPull && (t.measures(quantity.Power) || t.measures(quantity.Torque))
 }
 
 // measures reports whether the tool measures figures of a dimension: that of its range, else that which its paths hold first. A torque

@@ -15,11 +15,13 @@ type linker struct {
 	sources    *Sources
 	journal    *Journal
 	findings   []source.Finding
-	spots      map[string]*spot  // by path
-	told       map[teller]*Value // the last one, by the entry that is being played
-	slab       []Value           // for the next readings: there are very many
-	fits       int               // how often the parts that are fitted have changed, from 1
-	fitUnclear bool              // it can\'t be told what is in, at the moment that is being played
+	spots      map[string]*spot      // by path
+	told       map[teller]*Value     // the last one, by the entry that is being played
+	pulledOnce map[string]pulledFile // files of pulls that are in, by their text
+	secondTold map[string]bool       // further columns of which it was noted that they are not read, by entry and head
+	slab       []Value               // for the next readings: there are very many
+	fits       int                   // how often the parts that are fitted have changed, from 1
+	fitUnclear bool                  // it can\'t be told what is in, at the moment that is being played
 }
 
 // Link links the files of a journal. AsOf, if it is given, is the last day, or the path of the last entry, that counts: later entries
@@ -29,7 +31,7 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 		Build: s.Build, Hide: map[string]bool{}, places: map[string]*place{}, late: map[string]bool{}, addresses: map[string]*Entry{},
 		parts: map[string]*Part{}, tools: map[string]*Tool{}, entries: map[string]*Entry{},
 	}}
-	l.spots, l.told, l.fits = map[string]*spot{}, map[teller]*Value{}, 1
+	l.spots, l.told, l.pulledOnce, l.secondTold, l.fits = map[string]*spot{}, map[teller]*Value{}, map[string]pulledFile{}, map[string]bool{}, 1
 	l.build()
 	l.sheetLimits()
 	l.allParts()

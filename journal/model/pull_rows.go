@@ -37,8 +37,9 @@ const (
 
 // look finds what is wrong with the rows, and leaves out what can't belong to the pull.
 func (p *pullRows) look() {
-	p.disagree()
 	p.fall()
+	p.negative()
+	p.disagree()
 	p.repeat()
 	p.spikes()
 	p.gaps()
@@ -88,7 +89,53 @@ func showSpeed(si float64) quantity.Shown {
 	return quantity.Show(si, parse.UnitSpelled("rpm"), math.Pi/30)
 }
 
-// disagree finds rows whose power and torque contradict each other: P = M·ω.
+// pulls reports whether there is power, or torque, in any row. A file without makes no pull.
+func (p *pullRows) pulls() bool {
+	for _, pt := range p.run.Points {
+		if pt.Power > 0 && pt.Torque > 0 {
+			return true
+		}
+	}
+	cell := p.cell(p.run.Points[0], 1)
+	p.report("negative-power", source.Error, cell.At, fmt.Sprintf("no row has %s above nought: this is no pull", p.figures()), "see whether the sign is turned, and which column it is")
+	return false
+}
+
+// figures names what the file holds of power and torque.
+func (p *pullRows) figures() string {
+	switch {
+	case p.at[1] < 0:
+		return "a torque"
+	case p.at[2] < 0:
+		return "a power"
+	}
+	return "a power and a torque"
+}
+
+// negative leaves out rows in which the engine is driven: a power or a torque below nought is none that it makes.
+func (p *pullRows) negative() {
+	first, n := Point{}, 0
+	isDriven := func(pt Point) bool { return pt.Power < 0 || pt.Torque < 0 }
+	for _, pt := range p.run.Points {
+		if isDriven(pt) {
+			if n++; n == 1 {
+				first = pt
+			}
+		}
+	}
+	if n == 0 {
+		return
+	}
+	column := 1
+	if first.Power >= 0 {
+		column = 2
+	}
+	cell := p.cell(first, column)
+	p.report("negative-power", source.Warning, cell.At, fmt.Sprintf("`%s` at %s is below nought, and left out: %s in all", cell.Text, showSpeed(first.Speed), countRows(n)), "take out rows of a shut throttle; mend a sign that is turned")
+	p.run.Points = slices.DeleteFunc(slices.Clone(p.run.Points), isDriven)
+}
+
+// disagree finds rows whose power and torque contradict each other: P = M·ω. A few of many are left out.
 func (p *pullRows) disagree() {
 	if p.at[1] < 0 || p.at[2] < 0 {
 		return
@@ -97,31 +144,36 @@ func (p *pullRows) disagree() {
 	for _, pt := range p.run.Points {
 		peak = max(peak, math.Abs(pt.Power))
 	}
-	first, bad := -1, 0
-	for i, pt := range p.run.Points {
-		if math.Abs(pt.Power-pt.Torque*pt.Speed) <= agreement*max(math.Abs(pt.Power), peak/4) {
-			continue
-		}
-		if bad++; first < 0 {
-			first = i
+	agrees := func(pt Point) bool {
+		return math.Abs(pt.Power-pt.Torque*pt.Speed) <= agreement*max(math.Abs(pt.Power), peak/4)
+	}
+	var bad []Point
+	for _, pt := range p.run.Points {
+		if !agrees(pt) {
+			bad = append(bad, pt)
 		}
 	}
-	if bad == 0 {
+	if len(bad) == 0 {
 		return
 	}
-	pt := p.run.Points[first]
+	words := rowsWords(len(bad))
+	if len(bad) <= len(p.run.Points)/10 {
+		words += ", and " + map[bool]string{true: "it is", false: "they are"}[len(bad) == 1] + " left out" // nobody knows which of the two is wrong
+		p.run.Points = slices.DeleteFunc(slices.Clone(p.run.Points), func(pt Point) bool { return !agrees(pt) })
+	}
+	pt := bad[0]
 	unit := columnUnit(p.csv.Heads[p.at[1]], quantity.Power)
 	p.report("power-torque-disagree", source.Error, p.csv.Row(pt.Row)[p.at[1]].At,
-		fmt.Sprintf("%s at %s, and the torque beside it makes %s: %s contradict each other", quantity.Show(pt.Power, unit, unit.Factor*0.01), showSpeed(pt.Speed), quantity.Show(pt.Torque*pt.Speed, unit, unit.Factor*0.01), rowsWords(bad)),
+		fmt.Sprintf("%s at %s, and the torque beside it makes %s: %s", quantity.Show(pt.Power, unit, unit.Factor*0.01), showSpeed(pt.Speed), quantity.Show(pt.Torque*pt.Speed, unit, unit.Factor*0.01), words),
 		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not", source.Remark{At: p.csv.Row(pt.Row)[p.at[2]].At, Message: "the torque"})
 }
 
-// rowsWords counts rows as the subject of a sentence.
+// rowsWords says in how many rows two figures contradict each other.
 func rowsWords(n int) string {
 	if n == 1 {
-		return "in this row alone they"
+		return "in this row alone they contradict each other"
 	}
-	return fmt.Sprintf("in %d rows they", n)
+	return fmt.Sprintf("in %d rows they contradict each other", n)
 }
 
 // fall finds where the engine speed falls. What stands after the greatest speed is not of the pull, and is left out.
@@ -270,10 +322,7 @@ func (p *pullRows) gaps() {
 
 // short finds pulls that hardly cover anything.
 func (p *pullRows) short() {
-	low, high := math.Inf(1), 0.0
-	for _, pt := range p.run.Points {
-		low, high = min(low, pt.Speed), max(high, pt.Speed)
-	}
+	low, high := p.run.Span()
 	if high-low < shortest && p.lost == 0 {
 		p.report("short-pull", source.Warning, p.csv.File.Whole(), fmt.Sprintf("the pull goes from %s to %s: its peak may be anywhere", showSpeed(low), showSpeed(high)), "pull from well below the peak to well above it, or write the figure of the screen as `peak`")
 	}

@@ -2,6 +2,7 @@ package model
 
 import (
 	"fmt"
+	"math"
 	"path"
 	"slices"
 	"strconv"
@@ -20,7 +21,8 @@ type Pulls struct {
 	Order           int
 	At              source.Range
 	Dyno            *Tool
-	Gear            int    // 0: not said
+	Gear            int // 0: not said
+	GearAt          source.Range
 	Where           string // `wheel` or `crank`; empty: not said
 	Corrected       string // the standard by which the figures are corrected, `none` for none; empty: not said
 	CorrectedUnread bool   // what is said of that can't be read
@@ -36,6 +38,9 @@ type Pulls struct {
 // Run is one pull, from a file, with its points in the order of the file. All figures are SI: rad/s, W, N·m.
 type Run struct {
 	File   *source.File
+	Named  source.Range   // where the entry names the file
+	Head   source.Range   // of the column of power, of torque where there is none
+	Unit   *quantity.Unit // of that column
 	Points []Point
 	Lacks  quantity.Dimension // power or torque, where the file holds the other alone; Unknown: it holds both
 }
@@ -44,6 +49,15 @@ type Run struct {
 type Point struct {
 	Speed, Power, Torque float64
 	Row                  int // in the CSV
+}
+
+// Span returns the least and the greatest engine speed of the rows, in rad/s.
+func (r *Run) Span() (low, high float64) {
+	low = math.Inf(1)
+	for _, pt := range r.Points {
+		low, high = min(low, pt.Speed), max(high, pt.Speed)
+	}
+	return low, high
 }
 
 // IsAtWheel reports whether a figure is of pulls whose figures count at the wheel.
@@ -66,20 +80,25 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 			continue
 		}
 		p := &Pulls{Entry: e, State: state, Order: orderOf(e.Index, moment), At: table.At, Where: table.Text("at").Text, Corrected: table.Text("corrected").Text, CorrectedUnread: table.IsBad("corrected"), Note: table.Text("note").Text}
-		p.Gear, _ = table.Whole("gear")
+		if gear := table.Get("gear"); gear != nil {
+			p.Gear, p.GearAt = gear.Whole, gear.At
+		}
 		if name := table.Name("dyno"); !name.IsZero() {
 			p.Dyno = l.journal.tools[name.Name]
 		}
 		var peaks, torques []quantity.Quantity
-		for _, name := range table.Texts("data") {
+		for _, name := range l.notYetPulled(p, table.Texts("data")) {
 			if run, ok := l.run(e, name, table.Table("columns")); ok {
 				p.Runs = append(p.Runs, run)
 				peaks = append(peaks, l.peak(run, func(pt Point) float64 { return pt.Power }, quantity.Power))
 				torques = append(torques, l.peak(run, func(pt Point) float64 { return pt.Torque }, quantity.Torque))
 			}
 		}
-		peaks = append(peaks, l.screen(table, "peak", quantity.Power)...)
-		torques = append(torques, l.screen(table, "torque", quantity.Torque)...)
+		if len(table.Texts("data")) == 0 {
+			peaks, torques = l.screen(table, "peak", quantity.Power), l.screen(table, "torque", quantity.Torque)
+		} else {
+			l.screenBesideData(table)
+		}
 		id := "pulls-" + state
 		if data := table.Texts("data"); len(data) > 0 {
 			id += ":" + strings.TrimSuffix(path.Base(data[0].Text), path.Ext(data[0].Text))
@@ -163,7 +182,10 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 	if csv == nil {
 		return Run{}, false
 	}
-	run := Run{File: csv.File}
+	run := Run{File: csv.File, Named: name.At}
+	if l.areUnitsSwapped(csv) {
+		return Run{}, false
+	}
 	at, units := [3]int{}, [3]*quantity.Unit{}
 	for i, c := range pullColumns {
 		column, good := l.column(csv, c, columns)
@@ -185,6 +207,12 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 			"a pull needs a column of engine speed and one of power or torque, with their units", "name them in the head row, as in `rpm,power [hp]`, or in `columns`")
 		return Run{}, false
 	}
+	l.secondColumns(e, csv, at, columns)
+	figures := 1
+	if at[1] < 0 {
+		figures = 2
+	}
+	run.Head, run.Unit = csv.Heads[at[figures]].Cell.At, units[figures]
 	bad := 0
 	for r, row := range csv.Rows() {
 		p, ok := l.point(csv, row, at, units)
@@ -205,11 +233,11 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		return Run{}, false
 	}
 	rows := &pullRows{l, csv, at, name, e, &run, bad + csv.Ragged}
-	if !rows.turns() {
+	if !rows.turns() || !rows.pulls() {
 		return Run{}, false
 	}
 	rows.look()
-	return run, true
+	return run, len(run.Points) > 0
 }
 
 // point reads one row. Power or torque that the file doesn't hold is worked out from the other: P = M·ω.

@@ -28,7 +28,7 @@ func TestColumnsOfAPull(t *testing.T) {
 		{"a decimal comma", "rpm;power [kW]\n6000;10,0\n5000;1,0\n", "", 10000, torque},
 		{"tabs", "rpm\tpower [kW]\n6000\t10\n5000\t1\n", "", 10000, torque},
 		{"units for heads", "1/min;kW\n6000;10,0\n5000;1,0\n", "", 10000, torque},
-		{"a column is told by its name before its unit", "kW,rpm,power [kW]\n99,6000,10\n99,5000,1\n", "", 10000, torque},
+		{"a column is told by its name before its unit", "kW,rpm,power [kW]\n10.05,6000,10\n1.005,5000,1\n", "", 10000, torque},
 		{"thousands in the head", "rpm x1000,power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
 		{"thousands as a head", "krpm,power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
 		{"thousands a minute", "1000/min,power [kW]\n6.0,10\n5.0,1\n", "", 10000, torque},
@@ -95,10 +95,13 @@ rpm,power [kW]
 rpm,power [kW]
 5900,9.0
 6900,10.3
+-- data/c.csv --
+rpm,power [kW]
+5900,9.2
+6900,10.6
 -- 2026-01-01.md --
 [[pulls]]
-data = ["data/a.csv", "data/b.csv"]
-peak = "10.6 kW"
+data = ["data/a.csv", "data/b.csv", "data/c.csv"]
 dyno = "roller"
 [[pulls]]
 peak = "12 kW"
@@ -120,6 +123,9 @@ rpm,power [kW]
 -- data/old/run.csv --
 rpm,power [kW]
 6000,9
+-- data/before/run.csv --
+rpm,power [kW]
+6000,8
 -- 2026-01-01.md --
 [[pulls]]
 data = "data/run.csv"
@@ -130,7 +136,7 @@ peak = "9 kW"
 [[pulls]]
 peak = "9 kW"
 [[pulls]]
-data = "data/run.csv"
+data = "data/before/run.csv"
 state = "before"
 `
 	const want = `
@@ -144,4 +150,30 @@ state = "before"
 		2026-01-01/pulls-after~2/power.peak: no limit, current
 	`
 	differ(t, "identities", text, account(compile(t, text, "").Journal), want)
+}
+
+// A dyno measures power or torque, and the other is P = M·ω: what it tells as a share of what it reads holds for both, in the same share. By hand: 2 %/√3 and 1 % of 12 kW, and of the 19.0986 N·m that it is at 6000 rpm.
+func TestWhatIsWorkedOutCarriesItsDyno(t *testing.T) {
+	for _, tool := range []string{"power", "power.torque"} {
+		j := compile(t, `
+-- tools.toml --
+[roller]
+for = ["`+tool+`"]
+error = "2 %"
+repeatability = "1 %"
+-- data/a.csv --
+rpm,power [kW]
+6000,12.0
+7000,11.9
+-- 2026-01-01.md --
+[[pulls]]
+data = "data/a.csv"
+dyno = "roller"
+`, "").Journal
+		share := math.Hypot(0.02/math.Sqrt(3), 0.01)
+		for path, si := range map[string]float64{"power.peak": 12000, "power.torque": 12000 / (6000 * math.Pi / 30)} {
+			v := valueOf(t, j, "2026-01-01/pulls-after:a/"+path)
+			about(t, path+" of a dyno for "+tool, v.Estimate.Std(), share*si)
+		}
+	}
 }

@@ -26,6 +26,8 @@ type Head struct {
 	Cell Cell
 	Name string // what stands before the unit, as typed
 	Unit string // as typed; empty if none is given
+
+	UnitAt source.Range // of a unit in the row below; none of one in the head
 }
 
 // maxRagged is how many rows of another length than the head are told of one by one.
@@ -168,7 +170,7 @@ func (c *CSV) unitRow(row []Cell) bool {
 	}
 	for i, cell := range row {
 		if unit := strings.Trim(strings.TrimSpace(cell.Text), "[]()"); unit != "" && unit != "-" {
-			c.Heads[i].Unit = unit
+			c.Heads[i].Unit, c.Heads[i].UnitAt = unit, cell.At
 		}
 	}
 	return true

@@ -231,9 +231,9 @@ var partKeys = &Key{Name: "parts.toml", Kind: KindTable, Keys: []Key{
 	{Name: "clashes", Kind: KindNames, Doc: "parts that can't be fitted with it"},
 	{Name: "then", Kind: KindPaths, Doc: "paths that must be read after it goes in"},
 	{Name: "claim", Kind: KindTable, Doc: "what its seller promises", Keys: []Key{
-		{Name: "power", Kind: KindFigure, Dimensions: dims(quantity.Power), Doc: "gain in power"},
-		{Name: "torque", Kind: KindFigure, Dimensions: dims(quantity.Torque), Doc: "gain in torque"},
-		{Name: "mass", Kind: KindFigure, Dimensions: dims(quantity.Mass), Doc: "mass saved"},
+		{Name: "power", Kind: KindFigure, Dimensions: dims(quantity.Power), Floor: quantity.OverZero, Doc: "gain in power"},
+		{Name: "torque", Kind: KindFigure, Dimensions: dims(quantity.Torque), Floor: quantity.OverZero, Doc: "gain in torque"},
+		{Name: "mass", Kind: KindFigure, Dimensions: dims(quantity.Mass), Floor: quantity.OverZero, Doc: "mass saved"},
 		{Name: "from", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Doc: "lowest engine speed of the claim"},
 		{Name: "to", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Doc: "highest engine speed of the claim"},
 	}},

@@ -16,6 +16,7 @@ const (
 	TwoPlaces                            // two places off
 	ThreePlaces                          // three, which is the next unit of most
 	AcrossWheel                          // of the way round a wheel: its radius or its diameter
+	AnotherScale                         // of the air: its temperature on another scale, its pressure by another barometer
 )
 
 // OtherReading is what digits may have been meant for.
@@ -26,7 +27,10 @@ type OtherReading struct {
 }
 
 // confused lists the units that are written down one for the other.
-var confused = [][]string{{"mm", "in", "thou"}, {"mm³", "cm³"}, {"N·m", "lbf·ft", "lbf·in", "kgf·m"}, {"kPa", "psi", "bar"}}
+var confused = [][]string{{"mm", "in", "thou"}, {"mm³", "cm³"}, {"N·m", "lbf·ft", "lbf·in", "kgf·m"}, {"kPa", "psi", "bar"}, {"kW", "PS", "hp", "W"}}
+
+// scales are those of thermometers and barometers.
+var scales = [][]string{{"°C", "°F", "K"}, {"kPa abs", "hPa abs", "inHg abs", "mmHg abs"}}
 
 // scalings are the ways that make a figure so many times what was meant, or so many times as much of it; those of one way stand together.
 var scalings = []struct {
@@ -48,7 +52,10 @@ func (q Quantity) OtherReadings(ways Misreading) []OtherReading {
 	}
 	var all []OtherReading
 	if ways&AnotherUnit != 0 {
-		all = q.inOtherUnits()
+		all = q.inOtherUnits(confused)
+	}
+	if ways&AnotherScale != 0 {
+		all = append(all, q.inOtherUnits(scales)...)
 	}
 	if ways&AnotherCentre != 0 && q.Kind != Interval && q.Event != NoEvent {
 		all = append(all, q.atOtherCentres()...)
@@ -68,10 +75,10 @@ func (q Quantity) scaled(factor float64) Quantity {
 	return q
 }
 
-// inOtherUnits are the same digits in the units that are confused with the figure's; of a length that is not in millimetres not in thousandths, which nobody takes an inch for.
-func (q Quantity) inOtherUnits() []OtherReading {
+// inOtherUnits are the same digits in the units of the groups that the figure's is in; of a length that is not in millimetres not in thousandths, which nobody takes an inch for.
+func (q Quantity) inOtherUnits(groups [][]string) []OtherReading {
 	var all []OtherReading
-	for _, group := range confused {
+	for _, group := range groups {
 		if !slices.Contains(group, q.Unit.Symbol) {
 			continue
 		}

@@ -47,6 +47,8 @@ var finders = []finder{
 	{"teeth-out", (*Context).teethSlips}, // not by a lobe that is mistyped
 	{slipRule, (*Context).slips},         // not of what has one of the above
 	{"unlike-fellows", (*Context).unlikes},
+	{"unlike-fellows", (*Context).unlikePulls},
+	{"unlike-session", (*Context).unlikeSessions}, // of pulls that are alike
 	{"impossible-spring", (*Context).misfits},
 	{"implausible-gearing", (*Context).misgearing},
 	{"implausible-number", (*Context).oddities},

@@ -11,7 +11,7 @@ import (
 // claimNotMet reports claims of parts that the pulls contradict.
 func claimNotMet(c *Context) {
 	for _, n := range c.Numbers {
-		if n.Claim == nil || n.Reason != "" || n.Claim.Met != derive.NotMet {
+		if n.Claim == nil || n.Reason != "" || n.Claim.Met != derive.NotMet || restsOn(n, c.isSuspect) {
 			continue
 		}
 		after := n.Inputs[0].Value

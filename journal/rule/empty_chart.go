@@ -76,14 +76,16 @@ func (c *Context) squaresLack(end int, then string) (lacks, do string) {
 	return "", ""
 }
 
-// gainLacks is chartLacks of a gain over the engine speed. Sessions that can't be compared have a finding of their own.
+// gainLacks is chartLacks of a gain over the engine speed. Sessions of the entry itself that can't be compared have a finding of their own in it.
 func (c *Context) gainLacks(e *model.Entry, then string) (lacks, do string) {
-	stages, _ := c.Sums.GainsOver(e)
+	stages, together := c.Sums.GainsOver(e)
+	isUnread := slices.ContainsFunc(stages, func(s *derive.Stage) bool { return s.Unread })
+	isToldHere := !together && slices.ContainsFunc(stages, func(s *derive.Stage) bool { return s.Reason != "" }) // by `not-comparable`
 	switch over := derive.GainOver(stages); {
 	case c.arePullsUnclear():
 	case len(stages) == 0:
 		return "no stage between two sessions of pulls " + then, "it fills itself once there is one"
-	case over.Reason != "" && !slices.ContainsFunc(stages, func(s *derive.Stage) bool { return s.Reason != "" }):
+	case over.Reason != "" && !isUnread && !isToldHere:
 		return over.Reason, "a gain over the engine speed takes files of points before the stage and after it, in `[[pulls]]`"
 	}
 	return "", ""

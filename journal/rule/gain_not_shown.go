@@ -11,7 +11,7 @@ import (
 // gainNotShown notes changes of parts whose gain, or loss, is no more than the scatter of the pulls.
 func gainNotShown(c *Context) {
 	for _, n := range c.Numbers {
-		if n.Stage == nil || n.Reason != "" || len(n.Stage.In)+len(n.Stage.Out) == 0 || n.Estimate.Expanded() <= 0 || derive.IsShown(n.Estimate) {
+		if n.Stage == nil || n.Reason != "" || len(n.Stage.In)+len(n.Stage.Out) == 0 || n.Estimate.Expanded() <= 0 || derive.IsShown(n.Estimate) || restsOn(n, c.isSuspect) {
 			continue
 		}
 		var changed []string

@@ -25,8 +25,6 @@ func seaLevelPressure(c *Context) {
 			what, do := "", "write the pressure that a barometer at the place shows; one from a report as `sea-level`, with the `altitude` of the place"
 			var notes []source.Remark
 			switch height := p.Air.Altitude; {
-			case !calc.GroundPressures.Holds(si):
-				what, do = "no air on the ground has it", "check the number and its unit"
 			case p.Air.SeaLevel != nil && height != nil:
 				what, notes = c.reportDisagrees(si, p.Air.SeaLevel.Estimate.Value, height.Estimate.Value), []source.Remark{{At: p.Air.SeaLevel.At(), Message: "the report"}, {At: height.At(), Message: "the height"}}
 			case height != nil:

@@ -10,7 +10,7 @@ import (
 // the baseline are named before the others.
 func (c *curves) labels(p *panel, order []curve) {
 	list, isTall := c.named(p, order, peakTall), true
-	if room(list) > p.bottom-p.top+20 || p.bottom-p.top < 150 {
+	if room(list) > p.bottom-p.top+12 || p.bottom-p.top < 150 {
 		list, isTall = c.named(p, order, 0), false
 	}
 	for _, l := range spread(list, p.top-12, p.bottom) {

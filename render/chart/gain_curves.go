@@ -238,7 +238,8 @@ func (g *gainCurves) speed(at, step float64) string {
 
 // where says from which to which engine speed power was gained, and where it was lost: of long lists it says nothing.
 func (g *gainCurves) where(p *gainPlot) string {
-	stretches := map[int][]string{}
+	type stretch struct{ from, to string }
+	stretches := map[int][]stretch{}
 	sure := false
 	_, fine := g.x.ticks(6)
 	fine /= 20 // where a straight line crosses nought is no closer than that
@@ -252,10 +253,16 @@ func (g *gainCurves) where(p *gainPlot) string {
 		sure = sure || s.sign != 0
 		from, to := s.points[0].Speed, s.points[len(s.points)-1].Speed
 		if to-from > (g.x.hi-g.x.lo)/100 {
-			stretches[s.sign] = append(stretches[s.sign], round(from)+" to "+round(to))
+			one := stretch{round(from), round(to)}
+			if list := stretches[s.sign]; len(list) > 0 && list[len(list)-1].to == one.from {
+				list[len(list)-1].to = one.to // they touch, as finely as they are told
+				continue
+			}
+			stretches[s.sign] = append(stretches[s.sign], one)
 		}
 	}
 	var parts []string
+	last := -1 // of those with engine speeds
 	for _, side := range []struct {
 		sign int
 		word string
@@ -264,7 +271,11 @@ func (g *gainCurves) where(p *gainPlot) string {
 		case len(list) > 3:
 			parts = append(parts, side.word+"in "+strconv.Itoa(len(list))+" places")
 		case len(list) > 0:
-			parts = append(parts, side.word+strings.Join(list, " and "))
+			var told []string
+			for _, one := range list {
+				told = append(told, one.from+" to "+one.to)
+			}
+			parts, last = append(parts, side.word+strings.Join(told, " and ")), len(parts)
 		}
 	}
 	switch {
@@ -273,7 +284,10 @@ func (g *gainCurves) where(p *gainPlot) string {
 	case len(parts) == 0:
 		return ""
 	}
-	return strings.Join(parts, "; ") + "\u202f" + unitText(g.Speed)
+	if last >= 0 {
+		parts[last] += "\u202f" + unitText(g.Speed)
+	}
+	return strings.Join(parts, "; ")
 }
 
 // note says what the drawing shows of how far off the curves may be.

@@ -299,7 +299,8 @@ func (g *gains) stage(i int, y, next float64) {
 	from, to := g.x.at(r.from), g.x.at(r.to)
 	if r.isBroken {
 		g.line("c-broken", from, top, from, next)
-		g.label("c-name", start, from+8, base-3, cut("not told: "+g.reason(r), g.width-from-8))
+		text := cut("not told: "+g.reason(r), g.width-indent)
+		g.label("c-name c-halo", start, max(indent, min(from+8, g.width-widthOf(text))), base-3, text)
 		g.ungroup()
 		return
 	}

@@ -50,6 +50,7 @@ type curves struct {
 	panels        []panel
 	x             axis
 	notes         []string // lines of words below
+	fewBands      bool     // so many curves share the drawing that those between the first and the last have none
 }
 
 // panel is one plot: power, or torque.
@@ -111,13 +112,13 @@ func Curves(dst []byte, data CurvesData, size Size) []byte {
 	if len(c.panels) == 0 || !c.scaleAlong() {
 		return dst
 	}
+	most := c.mostPoints()
 	c.note()
 	c.height = c.panels[len(c.panels)-1].bottom + 24 + float64(len(c.notes))*rowTall
 	c.open("c-curves", c.size, c.width, c.height, title, c.describes())
 	for i, line := range lines {
 		c.label("c-title", start, 0, 13+float64(i)*rowTall, line)
 	}
-	most := c.mostPoints()
 	for i := range c.panels {
 		c.plot(&c.panels[i], most)
 	}
@@ -205,8 +206,12 @@ func (c *curves) note() {
 	switch {
 	case all:
 		text = "band: where the mean lies, by the scatter of the pulls, 95 %"
+	case some && c.fewBands:
+		text = "band, of the first and the last alone: where the mean lies, by the scatter of the pulls, 95 %"
 	case some:
 		text = "band: where the mean lies, by the scatter of the pulls, 95 %; without one: not known"
+	case c.fewBands:
+		text = "no bands: there are too many curves"
 	}
 	c.notes = wrap(text, c.width, 3)
 	if c.Earlier > 0 {
@@ -214,19 +219,41 @@ func (c *curves) note() {
 	}
 }
 
-// mostPoints shares the bytes that a drawing may have among its lines. The two edges of a band have half as many points as its line.
+// fewestPoints is how many points a curve of a drawing with bands should have at least: with fewer it is no longer the curve.
+const fewestPoints = 24
+
+// mostPoints shares the bytes that a drawing may have among its lines. A band has the points of its line at both edges, so that the line never leaves it; where that leaves too few for all, the
+// curves between the first and the last have no band.
 func (c *curves) mostPoints() int {
+	most, any := c.sharedPoints()
+	if most >= fewestPoints || !any {
+		return most
+	}
+	for _, p := range c.panels {
+		for i := range p.curves {
+			if one := &p.curves[i]; one.isBand && one.role == Earlier {
+				one.isBand, c.fewBands = false, true
+			}
+		}
+	}
+	most, _ = c.sharedPoints()
+	return most
+}
+
+// sharedPoints is how many points each curve has of the bytes that there are, and whether there is a band between the first and the last.
+func (c *curves) sharedPoints() (most int, any bool) {
 	lines, bytes := 0, c.size.bytes()-1500
 	for _, p := range c.panels {
 		for _, one := range p.curves {
 			lines++
 			bytes -= curveBytes
 			if one.isBand {
-				lines++
+				lines += 2
+				any = any || one.role == Earlier
 			}
 		}
 	}
-	return min(mostPoints, max(0, bytes)/pointBytes/lines)
+	return min(mostPoints, max(0, bytes)/pointBytes/lines), any
 }
 
 // title says the peaks then and now.
@@ -278,7 +305,7 @@ func (c *curves) plot(p *panel, most int) {
 	slices.SortStableFunc(order, func(a, b curve) int { return cmp.Compare(rank(a.role), rank(b.role)) })
 	for _, one := range order {
 		if one.isBand {
-			c.between(one.role.class()+" c-scatter", on, thinned(one.points, most/2), CurvePoint.high, CurvePoint.low)
+			c.between(one.role.class()+" c-scatter", on, thinned(one.points, most), CurvePoint.high, CurvePoint.low)
 		}
 	}
 	for _, one := range order {
