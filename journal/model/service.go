@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -135,6 +136,23 @@ const (
 	mostFitWear = 0.1
 )
 
+// A machined size over 20 mm is done long before it has worn by a hundredth: common practice, no source.
+const (
+	leastMachined    = 20e-3 // m
+	mostMachinedWear = 0.01
+)
+
+// isMachined reports whether a limit is for a size that was machined to a fit, by its two bounds, and that no spring or chain is.
+func (limit *Limit) isMachined(standard float64) bool {
+	if !limit.Low.Is || !limit.High.Is || limit.Dimension != quantity.Length || standard < leastMachined {
+		return false
+	}
+	return !slices.ContainsFunc(strings.Split(limit.Path, "."), func(word string) bool { return slices.Contains(stretched, word) })
+}
+
+// stretched are words of the paths of what sets, stretches or is ground by a lining.
+var stretched = []string{"spring", "springs", "chain", "belt", "drum", "cable", "clutch"}
+
 // isFarOff reports whether a service bound on a side, in SI, lies absurdly far from standard. Of angles and temperatures, whose nought is a convention, it
 // can't be told.
 func (limit *Limit) isFarOff(side int, si float64) bool {
@@ -148,6 +166,9 @@ func (limit *Limit) isFarOff(side int, si float64) bool {
 	}
 	isFit := limit.Low.Is && limit.High.Is && limit.High.SI-limit.Low.SI <= fitShare*standard ||
 		side == 1 && !limit.Low.Is && limit.Dimension == quantity.Length && limit.figureStep > 0 && standard >= fitDigits*limit.figureStep
+	if isFit && limit.isMachined(standard) {
+		return quantity.Compare(math.Abs(times-1), mostMachinedWear, 0) > 0
+	}
 	return isFit && math.Abs(times-1) > mostFitWear
 }
 

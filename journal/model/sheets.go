@@ -36,7 +36,10 @@ func (l *linker) part(p *parse.Part) {
 		part.Title = p.Typed
 	}
 	if v := p.Fields.Value("price"); v != nil {
-		part.Price = l.money(v, p.Name)
+		if part.Price = l.money(v, p.Name); part.Price != nil && part.Price.SI() < 0 {
+			l.slip(v, &quantity.Slip{Kind: "bad-quantity", End: len(v.Text), Message: fmt.Sprintf("`%s` is a price below nought", v.Text), Do: "check its sign; what came back for a part that was sold is `[[spent]]` of an entry"}, p.Name)
+			part.Price = nil
+		}
 	}
 	if f := p.Fields.Get("brings"); f != nil {
 		part.Brings = f.Readings

@@ -52,6 +52,9 @@ func ParseClass(text string) (Class, *quantity.Slip) {
 			}
 		}
 		return Class{}, slip
+	case swappedLabel(words) != "":
+		slip.Message, slip.Offers = fmt.Sprintf("`%s` is not a property class", text), []string{swappedLabel(words)}
+		return Class{}, slip
 	case joinedLabel().MatchString(words):
 		joined := joinedLabel().FindStringSubmatch(words)[1]
 		slip.Message, slip.Offers = fmt.Sprintf("`%s` lacks its point", text), []string{joined[:len(joined)-1] + "." + joined[len(joined)-1:]}
@@ -64,6 +67,15 @@ func ParseClass(text string) (Class, *quantity.Slip) {
 		return Class{Why: fmt.Sprintf("`%s` may be a nut's class or an SAE grade, and is no property class of a bolt", text)}, nil
 	}
 	return Class{Why: fmt.Sprintf("the strength of `%s` isn't known here", text)}, nil
+}
+
+// swappedLabel returns the property class whose two numbers stand the wrong way round in a text, as in `9.10`; "" for none.
+func swappedLabel(text string) string {
+	first, second, _ := strings.Cut(text, ".")
+	if label := second + "." + first; slices.Contains(PropertyClasses, label) {
+		return label
+	}
+	return ""
 }
 
 // class decodes the class of a fastener. Its text is kept as typed.

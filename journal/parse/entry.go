@@ -16,6 +16,7 @@ type Entry struct {
 	Fence    source.Range // the line that opens the head: the place for what the head lacks
 	Fields   *Fields      // nil while the head is broken
 	Date     Date         // from the head, else from the file's name; none for a plan
+	Named    Date         // from the file's name, be it that the head says another
 	DateBad  bool         // the head has a date that can't be read, be it that the head can't
 	Found    []Reading    // of a head that is broken those that can be seen in it, unread
 	Set      []Reading
@@ -61,7 +62,7 @@ func (e *Entry) ReadBody(options markdown.Options) *markdown.Body {
 
 func (d *decoder) decodeHead(e *Entry, h head) {
 	named := dateInName(path.Base(e.Path))
-	e.Date = named
+	e.Date, e.Named = named, named
 	root := d.document(h.start, h.end)
 	if root == nil {
 		seen, _ := locate(d.file, h.start, h.end)

@@ -192,7 +192,7 @@ var limitKeys = &Key{Name: "limits.toml", Kind: KindTable, Keys: []Key{
 	{Name: "title", Kind: KindText, Doc: "what the limit is called on the site"},
 	{Name: "basis", Kind: KindChoice, Choices: []string{"manual", "label", "drawing", "standard", "practice", "assumed"}, Doc: "what sort of word the figure rests on"},
 	{Name: "source", Kind: KindText, Doc: "who says so"},
-	{Name: "every", Kind: KindFigures, Dimensions: dims(quantity.Length, quantity.Duration, quantity.Calendar), Doc: "how often to read it again: distance, hours, months; whichever comes first"},
+	{Name: "every", Kind: KindFigures, Dimensions: dims(quantity.Length, quantity.Duration, quantity.Calendar), Floor: quantity.OverZero, Doc: "how often to read it again: distance, hours, months; whichever comes first"},
 	{Name: "when", Kind: KindTable, Doc: "what must hold for a reading to count", Keys: []Key{
 		{Name: "engine-temp", Kind: KindFigure, Dimensions: dims(quantity.Temperature), Doc: "engine temperature while reading"},
 	}},
@@ -237,7 +237,7 @@ var partKeys = &Key{Name: "parts.toml", Kind: KindTable, Keys: []Key{
 		{Name: "from", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Doc: "lowest engine speed of the claim"},
 		{Name: "to", Kind: KindFigure, Dimensions: dims(quantity.Rotation), Doc: "highest engine speed of the claim"},
 	}},
-	{Name: "every", Kind: KindFigures, Dimensions: dims(quantity.Length, quantity.Duration, quantity.Calendar), Doc: "how long it may run: distance, hours, months of its own"},
+	{Name: "every", Kind: KindFigures, Dimensions: dims(quantity.Length, quantity.Duration, quantity.Calendar), Floor: quantity.OverZero, Doc: "how long it may run: distance, hours, months of its own"},
 	{Name: "meter", Kind: KindFigure, Dimensions: dims(quantity.Length, quantity.Duration), Doc: "what it had run before it was fitted"},
 	{Name: "source", Kind: KindText, Doc: "where its figures come from"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
@@ -302,7 +302,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	{Name: "later", Kind: KindTables, Doc: "work to come back to", Keys: []Key{
 		{Name: "do", Kind: KindText, Needed: true, Doc: "what to do"},
 		{Name: "reading", Kind: KindPaths, Doc: "path whose reading in a later entry closes it"},
-		{Name: "after", Kind: KindFigures, Dimensions: dims(quantity.Length, quantity.Duration, quantity.Calendar), Doc: "distance, hours or months after which it is due"},
+		{Name: "after", Kind: KindFigures, Dimensions: dims(quantity.Length, quantity.Duration, quantity.Calendar), Floor: quantity.OverZero, Doc: "distance, hours or months after which it is due"},
 		{Name: "on", Kind: KindDate, Doc: "day on which it is due"},
 	}},
 	{Name: "pulls", Kind: KindTables, Doc: "pulls on a dyno, repeats in one air", Keys: []Key{

@@ -35,6 +35,7 @@ func (d *decoder) limitsBelow(table *node, where Limit, limits *[]*Limit) {
 	own := &node{kind: table.kind, at: table.at, keyAt: table.keyAt, header: table.header}
 	seen := map[string]*node{}
 	var deeper []*node
+	var meant []string // keys that mistyped ones are like
 	for _, n := range table.keys {
 		segment := foldSegment(n.key)
 		if first := seen[segment]; first != nil {
@@ -52,7 +53,11 @@ func (d *decoder) limitsBelow(table *node, where Limit, limits *[]*Limit) {
 			d.report("unknown-key", source.Error, n.keyAt, segment, fmt.Sprintf("`%s` is a key of a limit and can't be a path", n.key), "call the path something else")
 		case segment == "found" || segment == "set" || detailKeys.child(segment) != nil:
 			d.notInLimits(n, segment)
-		case d.nearLimitKey(table, n, segment, path), d.otherWordForKey(table, n, segment, path):
+		case d.nearLimitKey(table, n, segment, path):
+			if near := source.Nearest(segment, limitKeys.names()); near == "nominal" { // without which the others hold nothing
+				meant = append(meant, near)
+			}
+		case d.otherWordForKey(table, n, segment, path):
 		case d.goodName(n.key, n.keyAt, nil):
 			deeper = append(deeper, n)
 		}
@@ -60,6 +65,11 @@ func (d *decoder) limitsBelow(table *node, where Limit, limits *[]*Limit) {
 	if len(own.keys) > 0 {
 		limit := &where
 		limit.Fields = d.table(own, limitKeys)
+		for _, key := range meant {
+			if limit.Fields.Get(key) == nil {
+				limit.Fields.Bad = append(limit.Fields.Bad, key) // it stands there, and can't be read
+			}
+		}
 		limit.Fields.At = table.place()
 		d.difference(limit.Fields)
 		limit.Unread = limit.Fields.IsBad("nominal", "tolerance", "plus", "minus", "low", "high", "expect", "service", "allowance", "when")

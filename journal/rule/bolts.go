@@ -83,7 +83,7 @@ func (c *Context) past(bears func(*derive.Fastener) (float64, error), say func(s
 		if f == nil || !ok {
 			continue
 		}
-		if why, _ := implausible(f, torque); why != "" {
+		if why, _ := implausible(f, torque); why != "" || c.isLimitSuspect(l) {
 			told[l] = source.Error // as another finding
 			continue
 		}
@@ -95,7 +95,7 @@ func (c *Context) past(bears func(*derive.Fastener) (float64, error), say func(s
 	}
 	for _, v := range c.Journal.Values {
 		f := c.fastenerAt(v)
-		if f == nil || c.toldBy(v) == slipRule {
+		if f == nil || c.toldBy(v) == slipRule || len(c.mistypings(v)) > 0 {
 			continue
 		}
 		s, ok := strain(f, v.Quantity.LowSI(), v.Quantity.HighSI(), bears)

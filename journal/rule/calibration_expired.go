@@ -12,7 +12,7 @@ import (
 // calibrationExpired reports the tools that an entry read with after their calibration of that day had run out, or before they had one.
 func calibrationExpired(c *Context) {
 	for _, e := range c.Journal.Entries {
-		if e.Plan || e.Date.IsZero() {
+		if e.Plan || e.Date.IsZero() || c.isFarOff(e) {
 			continue
 		}
 		var done []*model.Tool

@@ -12,7 +12,9 @@ type cause struct {
 	instead []*model.Value // whose being out that explains: nothing is told of their limits besides
 	against []*model.Value // that can't be as they are written, or not all of them
 	weight  weight         // of that
-	limits  []*model.Limit // that are wrong by the looks of the readings under them
+	tool    *model.Tool    // whose figure can't be: nothing is told of what it is worth
+	limits  []*model.Limit // that are wrong, so that being out of them says nothing
+	unsure  []*model.Limit // that may be wrong: a reading is held to them, and no figure of theirs offered in its place
 }
 
 // weight is how far a cause goes against the figures that it is of.
@@ -31,6 +33,8 @@ type causes struct {
 	instead map[*model.Value]*cause
 	against map[*model.Value]weight // the most of any cause
 	limits  map[*model.Limit]*cause
+	unsure  map[*model.Limit]*cause
+	tools   map[*model.Tool]*cause
 	crowds  crowds
 }
 
@@ -42,6 +46,9 @@ type finder struct {
 
 // finders find all causes, in this order: each may ask for what those before it have found. They live with the rules.
 var finders = []finder{
+	{"implausible-torque", (*Context).impossibleTorques},
+	{"copied-torque", (*Context).copies},
+	{"second-figure", (*Context).disagreeing},
 	{"suspected-limit", (*Context).limitSlips},
 	{"centre-disagrees", (*Context).camSlips},
 	{"teeth-out", (*Context).teethSlips}, // not by a lobe that is mistyped
@@ -52,6 +59,7 @@ var finders = []finder{
 	{"impossible-spring", (*Context).misfits},
 	{"implausible-gearing", (*Context).misgearing},
 	{"implausible-number", (*Context).oddities},
+	{"implausible-number", (*Context).oddFigures},
 	{"shim-far-off", (*Context).farShims},
 	{"lift-disagrees", (*Context).liftsApart},
 	{"shim-disagrees", (*Context).shimsApart},
@@ -61,7 +69,7 @@ var finders = []finder{
 
 // findCauses makes the table.
 func (c *Context) findCauses() *causes {
-	k := &causes{crowds: c.findCrowds(), instead: map[*model.Value]*cause{}, against: map[*model.Value]weight{}, limits: map[*model.Limit]*cause{}}
+	k := &causes{crowds: c.findCrowds(), instead: map[*model.Value]*cause{}, against: map[*model.Value]weight{}, limits: map[*model.Limit]*cause{}, unsure: map[*model.Limit]*cause{}, tools: map[*model.Tool]*cause{}}
 	finding := *c
 	finding.causes = func() *causes { return k } // as far as it has come
 	for _, f := range finders {
@@ -86,6 +94,12 @@ func (k *causes) hold(found *cause) {
 	}
 	for _, l := range found.limits {
 		k.limits[l] = found
+	}
+	if found.tool != nil {
+		k.tools[found.tool] = found
+	}
+	for _, l := range found.unsure {
+		k.unsure[l] = found
 	}
 }
 
@@ -114,6 +128,14 @@ func (c *Context) isDoubted(v *model.Value) bool { return c.causes().against[v] 
 
 // isLimitSuspect reports whether a finding says that a limit is wrong, and not the readings under it.
 func (c *Context) isLimitSuspect(l *model.Limit) bool { return l != nil && c.causes().limits[l] != nil }
+
+// isLimitUnsure reports whether a finding says that a limit is wrong, or that it may be.
+func (c *Context) isLimitUnsure(l *model.Limit) bool {
+	return l != nil && (c.causes().limits[l] != nil || c.causes().unsure[l] != nil)
+}
+
+// isToolSuspect reports whether a finding says that what a tool is worth can't be as it is written.
+func (c *Context) isToolSuspect(t *model.Tool) bool { return t != nil && c.causes().tools[t] != nil }
 
 // isUnsound reports whether a figure has an open finding of its own, which says that it is out or that it is doubted: what comes from it waits for that to be mended.
 func (c *Context) isUnsound(v *model.Value) bool {

@@ -19,7 +19,7 @@ func coarseTool(c *Context) {
 	done := map[use]bool{}
 	var uses []coarse
 	for _, v := range c.Journal.Values {
-		if !c.restsOnTool(v) || done[use{v.Tool, v.Limit}] || c.isLimitSuspect(v.Limit) {
+		if !c.restsOnTool(v) || done[use{v.Tool, v.Limit}] || c.isLimitSuspect(v.Limit) || c.isToolSuspect(v.Tool) {
 			continue
 		}
 		done[use{v.Tool, v.Limit}] = true

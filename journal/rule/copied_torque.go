@@ -17,25 +17,30 @@ const (
 )
 
 // copiedTorque reports limits of one sheet with one torque for bolts of clearly different size: a row of a table that was copied down.
-func copiedTorque(c *Context) {
+func copiedTorque(c *Context) { c.tellCauses() }
+
+// copies finds them. Nothing says which of the two is wrong.
+func (c *Context) copies() []*cause {
+	var found []*cause
 	var seen []*derive.Fastener
 	for _, l := range c.Journal.Limits {
 		f := c.Sums.Fastener(l)
 		torque, ok := aimOf(l)
-		if f == nil || !ok || f.Reason != "" {
+		if f == nil || !ok || f.Reason != "" || c.isLimitUnsure(l) {
 			continue
 		}
 		if why, _ := implausible(f, torque); why != "" {
-			continue
+			continue // accepted
 		}
 		for _, first := range seen {
 			if severity, is := copied(first, f); is {
-				c.copied(first.Limit, l, severity)
+				found = append(found, copiedCause(first.Limit, l, severity))
 				break
 			}
 		}
 		seen = append(seen, f)
 	}
+	return found
 }
 
 // copied reports whether one torque stands for two fasteners that can't both want it, in one sheet.
@@ -58,13 +63,13 @@ func copied(a, b *derive.Fastener) (source.Severity, bool) {
 	return 0, false
 }
 
-// copied reports the one of two limits that stands further down.
-func (c *Context) copied(first, second *model.Limit, severity source.Severity) {
+// copiedCause is what is told of two limits, at the one that stands further down.
+func copiedCause(first, second *model.Limit, severity source.Severity) *cause {
 	if figureAt(first).Start > figureAt(second).Start {
 		first, second = second, first
 	}
 	torque, _ := aimOf(second)
-	c.report(source.Finding{Severity: severity, At: figureAt(second), Subject: second.Path,
+	return &cause{unsure: []*model.Limit{first, second}, report: report{source.Finding{Severity: severity, At: figureAt(second), Subject: second.Path,
 		Message: fmt.Sprintf("%s stands for %s here and for %s at `%s`: bolts so different want different torques", showTorque(torque, second.Unit), second.Key("thread").Text, first.Key("thread").Text, first.Path),
-		Do:      "look both up again: a row was copied down, or a thread is mistyped", Notes: []source.Remark{{At: figureAt(first), Message: "the same figure"}}}, -1)
+		Do:      "look both up again: a row was copied down, or a thread is mistyped", Notes: []source.Remark{{At: figureAt(first), Message: "the same figure"}}}, -1}}
 }

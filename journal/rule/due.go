@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/quantity"
@@ -17,7 +18,7 @@ func overdue(c *Context) { c.upkeepIn(upkeep.Overdue, source.Warning) }
 
 func (c *Context) upkeepIn(state upkeep.State, severity source.Severity) {
 	for i := range c.Upkeep {
-		if item := &c.Upkeep[i]; item.State == state && item.Kind != upkeep.Later {
+		if item := &c.Upkeep[i]; item.State == state && item.Kind != upkeep.Later && !c.isDayDoubted(item) {
 			c.report(source.Finding{Severity: severity, At: item.At, Subject: upkeepSubject(item), Message: upkeepWords(item), Do: upkeepAdvice(item), Notes: sinceRemark(item)}, -1)
 		}
 	}
@@ -26,10 +27,20 @@ func (c *Context) upkeepIn(state upkeep.State, severity source.Severity) {
 // recheckDue reports work that an entry wanted to come back to, once its time is up.
 func recheckDue(c *Context) {
 	for i := range c.Upkeep {
-		if item := &c.Upkeep[i]; item.Kind == upkeep.Later && item.State >= upkeep.Due {
+		if item := &c.Upkeep[i]; item.Kind == upkeep.Later && item.State >= upkeep.Due && !c.isDayDoubted(item) && !c.isMisnamed(item) {
 			c.report(source.Finding{Severity: source.Warning, At: item.At, Subject: upkeepSubject(item), Entry: item.Entry.Path, Message: upkeepWords(item), Do: upkeepAdvice(item)}, c.Journal.EndOf(item.Entry))
 		}
 	}
+}
+
+// isDayDoubted reports whether an item is up by the calendar as of a day that can't be.
+func (c *Context) isDayDoubted(item *upkeep.Item) bool {
+	return slices.ContainsFunc(item.Spans, func(s upkeep.Span) bool { return s.Reason == "" && s.Left() <= 0 && !s.On.IsZero() }) && c.isTodayFarOff()
+}
+
+// isMisnamed reports whether what an item wants to be read is a path that is told to be mistyped: by the right one it may have been read.
+func (c *Context) isMisnamed(item *upkeep.Item) bool {
+	return slices.ContainsFunc(strings.Split(item.Path, ", "), c.paths().isWrong)
 }
 
 func upkeepSubject(item *upkeep.Item) string {

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
@@ -24,6 +25,9 @@ func farOffDate(c *Context) {
 			continue
 		}
 		for _, e := range group {
+			if !e.Named.IsZero() && e.Named.Year != e.Date.Year {
+				continue // that head and name disagree is told
+			}
 			message := fmt.Sprintf("the entry is of the year %d, a lifetime from the others: they are of %s", e.Date.Year, years(groups[right]))
 			if !isPlausible(groups[right]) {
 				message = fmt.Sprintf("the entry is of the year %d, in which nobody keeps a journal", e.Date.Year)
@@ -31,6 +35,43 @@ func farOffDate(c *Context) {
 			c.report(source.Finding{Severity: source.Warning, At: dateAt(e), Subject: "date", Entry: e.Path, Message: message, Do: "mend the date"}, c.Journal.EndOf(e))
 		}
 	}
+}
+
+// farOffEntries returns the entries that are dated a lifetime from the others, or in no year that can be, unless the builder accepts it; nil for none.
+func (c *Context) farOffEntries() map[*model.Entry]bool {
+	var far map[*model.Entry]bool
+	groups := c.entriesByTime()
+	right := mainGroup(groups)
+	for i, group := range groups {
+		if i == right && isPlausible(group) {
+			continue
+		}
+		for _, e := range group {
+			if slices.ContainsFunc(c.Journal.Accepts, func(a *model.Accept) bool {
+				return (a.Finding.Name == "far-off-date" || a.Finding.Name == "date-disagrees") && a.Entry == e
+			}) {
+				continue
+			}
+			if far == nil {
+				far = map[*model.Entry]bool{}
+			}
+			far[e] = true
+		}
+	}
+	return far
+}
+
+// isFarOff reports whether a finding says that an entry's date can't be: what that makes late, or out of order, waits for it to be mended.
+func (c *Context) isFarOff(e *model.Entry) bool { return c.farOff()[e] }
+
+// isTodayFarOff reports whether the day as of which things are due is that of such an entry.
+func (c *Context) isTodayFarOff() bool {
+	for e := range c.farOff() {
+		if e.Date.CompareDay(c.Journal.Today) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // entriesByTime returns the dated entries, but for those older than the machine, in order of time and parted where a hundred years lie between two.

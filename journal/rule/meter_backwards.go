@@ -14,6 +14,9 @@ func meterBackwards(c *Context) {
 	longest := longestStep(c.Journal)
 	var last *quantity.Quantity
 	for _, e := range c.Journal.Entries {
+		if c.isFarOff(e) {
+			continue
+		}
 		if shown := metered(e); shown != nil && last != nil {
 			c.meterAfter(e, shown, last, longest)
 		}

@@ -14,7 +14,7 @@ import (
 func nearBound(c *Context) {
 	for _, v := range c.Journal.Values {
 		bound, near := v.IsNear()
-		if !near || v.Verdict != model.In || c.isLimitSuspect(v.Limit) {
+		if !near || v.Verdict != model.In || c.isLimitSuspect(v.Limit) || c.isToolSuspect(v.Tool) {
 			continue
 		}
 		_, u := quantity.ShowEstimate(v.Estimate, v.Quantity.Unit)
@@ -22,7 +22,7 @@ func nearBound(c *Context) {
 			"measure with a finer tool, or set it further inside", boundNote(v.Limit, bound)...)
 	}
 	c.judgedNumbers(source.Note, "near a bound", "measure what it is worked out from with a finer tool", func(n *derive.Number) string {
-		if n.Reason != "" || n.Verdict != model.In {
+		if n.Reason != "" || n.Verdict != model.In || restsOn(n, func(v *model.Value) bool { return c.isToolSuspect(v.Tool) }) {
 			return ""
 		}
 		bound, near := n.Judged().IsNear()

@@ -140,6 +140,11 @@ func (n naming) isWrong(path string) bool {
 	return slices.ContainsFunc(n.wrong, func(w misnamed) bool { return w.Name.Name == path })
 }
 
+// isAnyWrongBeside reports whether a limit, or what is asked for, is misnamed right beside a path: it may have been meant for any there.
+func (n naming) isAnyWrongBeside(path string) bool {
+	return slices.ContainsFunc(n.wrong, func(w misnamed) bool { return parse.Above(w.Name.Name) == parse.Above(path) })
+}
+
 // isWrongSize reports whether a path stands at or below a size that is misnamed.
 func (n naming) isWrongSize(path string) bool {
 	return slices.ContainsFunc(n.wrong, func(w misnamed) bool { return w.sized && parse.IsAtOrBelow(path, w.Name.Name) })
@@ -236,6 +241,9 @@ func (c *Context) rightPath(path string, known map[string]bool) string {
 			return right
 		}
 	}
+	if right := c.rightBelowCylinder(words, known); right != "" {
+		return right
+	}
 	for i := len(words); i > 0; i-- {
 		if i < len(words) && known[strings.Join(words[:i], ".")] && fits {
 			return "" // below a known path, at names that are free
@@ -245,6 +253,38 @@ func (c *Context) rightPath(path string, known map[string]bool) string {
 		}
 	}
 	return ""
+}
+
+// rightBelowCylinder returns the path with the name of a valve, or of a ring, below a cylinder that has a limit for every cylinder and is nearly the path's last; "" where that name is read at another
+// cylinder too, or none is near.
+func (c *Context) rightBelowCylinder(words []string, known map[string]bool) string {
+	pattern := parse.FindPattern(strings.Join(words, "."))
+	if pattern == nil || !pattern.NamesBelowCylinder() {
+		return ""
+	}
+	depth, _ := pattern.Cylinders()
+	if len(words) != depth+2 || !slices.Contains(c.Journal.Cylinders, words[depth]) {
+		return ""
+	}
+	named := func(name string) string { return strings.Join(append(slices.Clone(words[:depth]), name), ".") }
+	for _, l := range c.Journal.Limits {
+		if !l.EachCylinder || !known[l.Path] || l.Path == named(words[depth+1]) || parse.Above(l.Path) != strings.Join(words[:depth], ".") {
+			continue
+		}
+		if name := parse.LastSegment(l.Path); c.isNearWord(words[depth+1], name) && !c.isReadElsewhere(words, depth) {
+			return strings.Join(append(slices.Clone(words[:depth+1]), name), ".")
+		}
+	}
+	return ""
+}
+
+// isReadElsewhere reports whether the last name of a path is read below another cylinder too.
+func (c *Context) isReadElsewhere(words []string, depth int) bool {
+	return slices.ContainsFunc(c.Journal.Cylinders, func(cylinder string) bool {
+		other := slices.Clone(words)
+		other[depth] = cylinder
+		return cylinder != words[depth] && len(c.Journal.History(strings.Join(other, "."))) > 0
+	})
 }
 
 // candidates returns the known paths of as many segments that differ in one, by a letter.

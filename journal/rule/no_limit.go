@@ -39,6 +39,9 @@ func (c *Context) limitBeside(v *model.Value) *model.Limit {
 	}
 	for _, l := range c.Journal.Limits {
 		rest, ok := strings.CutPrefix(l.Path, folder)
+		if l.EachCylinder && l.IsFor(folder+parse.LastSegment(l.Path)) && !c.paths().isAnyWrongBeside(l.Path) && (l.Part == nil || l.Part.IsFitted()) && isAlike(l, v) {
+			return l // of a fellow below the same cylinder
+		}
 		if ok && l.Path != v.Path && !strings.Contains(rest, ".") && (l.Part == nil || l.Part.IsFitted()) && isAlike(l, v) {
 			return l
 		}

@@ -8,6 +8,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -25,6 +26,10 @@ func outOfLimits(c *Context) {
 		f := c.value(v, source.Error, outWords(v)+nearWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
 		if c.isLimitSuspect(v.Limit) { // that is told of the limit
 			f.State, f.Do = source.Settled, "see what is said of its limit first"
+		} else if meant := c.mistypings(v); len(meant) > 0 {
+			f.Do = mistypedAdvice(v, meant)
+		} else if meant, ok := c.tenfold(v); ok {
+			f.Do = fmt.Sprintf("%s? %s would be inside: write that if it is what was read; if not, %s", meant.Why, meant.Shown(), f.Do)
 		}
 	}
 	c.judgedNumbers(source.Error, "out", "check the figures that it is worked out from, this one first", func(n *derive.Number) string {
@@ -145,6 +150,26 @@ func outAdvice(v *model.Value) string {
 	return "measure again; put it right before the engine turns"
 }
 
+// mistypedAdvice says what to do about a torque that is out and may be mistyped.
+func mistypedAdvice(v *model.Value, meant []quantity.OtherReading) string {
+	otherwise := "put it right before the engine turns"
+	if isOverTightened(v) {
+		otherwise = lookAtFastener
+	}
+	return fmt.Sprintf("the unit, or the decimal place? %s would be inside: write that if it is what was set; if it was set as it is written, %s", orShown(meant), otherwise)
+}
+
+// orShown joins what a figure may be meant as.
+func orShown(readings []quantity.OtherReading) string {
+	var all []string
+	for _, r := range readings {
+		if text := r.Shown().String(); !slices.Contains(all, text) {
+			all = append(all, text)
+		}
+	}
+	return strings.Join(all, " or ")
+}
+
 // shown returns a value's figure as it was written, beside it what it is in the unit of its limit where that is another, and what the
 // wrench was set to where an adapter made the figure.
 func shown(v *model.Value) string {
@@ -259,6 +284,6 @@ func passed(v *model.Value) model.Bound {
 // lookAtFastener is what to do about a torque above its limit: unlike a gap it can't be read again.
 const lookAtFastener = "slacken the fastener, look whether it or its thread has stretched, and renew it where the maker's manual says so"
 
-func isOverTightened(v *model.Value) bool {
-	return v.Side > 0 && (v.Path == "torque" || strings.HasPrefix(v.Path, "torque."))
-}
+func isOverTightened(v *model.Value) bool { return v.Side > 0 && isTorque(v) }
+
+func isTorque(v *model.Value) bool { return parse.IsAtOrBelow(v.Path, "torque") }

@@ -2,6 +2,7 @@ package rule_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -71,6 +72,27 @@ func TestTheRemarkPointsAtTheBoundThatCounts(t *testing.T) {
 			if got := f.Rule + " " + f.Notes[0].At.Text(); got != read.want {
 				t.Errorf("%s limit, %s: %s, want %s", holder.name, read.value, got, read.want)
 			}
+		}
+	}
+}
+
+// What may be a slip, and may be so, says both: 10 kgf·m is 98 N·m, and a valve at a tenth of its lash may be tight.
+func TestWhatMayBeMistypedSaysWhatItMayBe(t *testing.T) {
+	for _, r := range []struct{ limits, reading, want string }{
+		{"[torque]\ncap = \"10 ± 1 N·m\"\n", "torque.cap = \"10 kgf·m\"", "the unit, or the decimal place? 10 N·m or 1.0 kgf·m would be inside: write that if it is what was set; if it was set as it is written, slacken the fastener"},
+		{"[torque]\nhead = \"46 ± 3 N·m\"\n", "torque.head = \"46 lbf·ft\"", "the unit, or the decimal place? 46 N·m would be inside"},
+		{"[torque]\nhead = \"46 ± 3 N·m\"\n", "torque.head = \"4.6 N·m\"", "would be inside: write that if it is what was set; if it was set as it is written, put it right"},
+		{"[lash]\nintake = \"0.10 ± 0.02 mm\"\n", "lash.intake = \"0.010 mm\"", "a decimal place too few? 0.10 mm would be inside: write that if it is what was read; if not, measure again"},
+		{"[compression]\nlow = \"1100 kPa\"\nhigh = \"1500 kPa\"\n", "compression = \"123 kPa\"", "a decimal place too few? 1230 kPa would be inside"},
+		{"[torque]\nhead = \"46 ± 3 N·m\"\n", "torque.head = \"64 N·m\"", "slacken the fastener"},
+	} {
+		files := fstest.MapFS{"build.toml": {}, "limits.toml": {Data: []byte(r.limits)}, "entries/2026-03-01.md": {Data: []byte("```toml\n[set]\n" + r.reading + "\n```\n")}}
+		result, err := journal.Compile(files, journal.Options{SkipHTML: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(result.Findings) != 1 || result.Findings[0].Rule != "out-of-limits" || !strings.Contains(result.Findings[0].Do, r.want) {
+			t.Errorf("%s: %+v; want one finding, which advises %q", r.reading, result.Findings, r.want)
 		}
 	}
 }

@@ -36,7 +36,8 @@ type Context struct {
 
 	links   func() []link // in the words for the front page and in the entries
 	paths   func() naming
-	causes  func() *causes // why figures and limits are not believed as they are written
+	farOff  func() map[*model.Entry]bool // entries whose date can't be
+	causes  func() *causes               // why figures and limits are not believed as they are written
 	rules   []Rule
 	rule    *Rule
 	reports []*report
@@ -81,6 +82,7 @@ func find(rules []Rule, name string) *Rule {
 // the builder has accepted them. Themes are the names that a site's theme can have; none where that is not known.
 func Run(sums *derive.Sums, numbers []*derive.Number, items []upkeep.Item, themes []string, findings []source.Finding) []source.Finding {
 	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Numbers: numbers, Upkeep: items, Themes: themes}
+	c.farOff = sync.OnceValue(c.farOffEntries)
 	c.links, c.paths, c.causes = sync.OnceValue(c.allLinks), sync.OnceValue(c.naming), sync.OnceValue(c.findCauses)
 	for _, f := range findings {
 		c.reports = append(c.reports, &report{Finding: f})
@@ -106,6 +108,7 @@ func (c *Context) findings() []source.Finding {
 // UpkeepFindings returns the findings about what there is to do again, for other items than those of the whole journal: those that may be published.
 func UpkeepFindings(sums *derive.Sums, items []upkeep.Item) []source.Finding {
 	c := &Context{rules: All, Journal: sums.Journal, Sums: sums, Upkeep: items}
+	c.paths, c.farOff = sync.OnceValue(c.naming), sync.OnceValue(c.farOffEntries)
 	for _, name := range UpkeepRules {
 		c.rule = find(c.rules, name)
 		c.rule.Check(c)

@@ -9,21 +9,39 @@ import (
 )
 
 // secondFigure reports limits whose figure in another unit does not agree with the first.
-func secondFigure(c *Context) {
+func secondFigure(c *Context) { c.tellCauses() }
+
+// disagreeing finds them. Where what is out of such a limit is all as the second figure says, it is the first that is wrong; else nothing says which.
+func (c *Context) disagreeing() []*cause {
+	var found []*cause
 	for _, l := range c.Journal.Limits {
-		if l.Also == nil || l.Unit == nil {
-			continue
-		}
-		main, ok := mainFigure(l)
-		if !ok || main.Agrees(*l.Also) {
+		main, differs := differs(l)
+		if !differs || c.isLimitUnsure(l) {
 			continue
 		}
 		v := l.Fields.Value("also")
-		c.report(source.Finding{Severity: source.Warning, At: v.At, Subject: l.Path,
+		k := &cause{report: report{source.Finding{Severity: source.Warning, At: v.At, Subject: l.Path,
 			Message: fmt.Sprintf("%s, but the limit `%s` says %s", secondWords(*l.Also, main.Unit), l.Path, main.Shown()),
 			Do:      "look the figure up again: one of the two is mistyped, or misprinted",
-			Notes:   limitNote(l)}, -1)
+			Notes:   limitNote(l)}, -1}}
+		isAsSecond := func(v *model.Value) bool { return v.Quantity.Unit != nil && v.Quantity.Agrees(*l.Also) }
+		if c.isOutUnder(l, isAsSecond) && !c.isOutUnder(l, func(v *model.Value) bool { return !isAsSecond(v) }) {
+			k.limits = []*model.Limit{l}
+		} else {
+			k.unsure = []*model.Limit{l}
+		}
+		found = append(found, k)
 	}
+	return found
+}
+
+// differs returns the figure of a limit that its second one doesn't agree with; false where there is none, or they agree.
+func differs(l *model.Limit) (main quantity.Quantity, differs bool) {
+	if l.Also == nil || l.Unit == nil {
+		return main, false
+	}
+	main, ok := mainFigure(l)
+	return main, ok && !main.Agrees(*l.Also)
 }
 
 // secondWords says what the second figure is in the unit of the first.

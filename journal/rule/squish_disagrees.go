@@ -19,8 +19,8 @@ const squishAgrees = 0.1e-3
 // one squish, their mean.
 func squishDisagrees(c *Context) {
 	n := c.soundNumberAt("engine.squish")
-	if n == nil {
-		return
+	if n == nil || n.Verdict == model.Out && !c.acceptsOut(n.Path) {
+		return // it has a finding
 	}
 	var worst *measuredSquish
 	far := 0.0
@@ -80,4 +80,15 @@ func (c *Context) measuredSquishes() []*measuredSquish {
 		}
 	}
 	return all
+}
+
+// isSquishFarOut reports whether the squish of deck and gasket is so far out of its limit, and not accepted, that one of them is mistyped by the looks of it: what a ratio rests on waits for that.
+func (c *Context) isSquishFarOut() bool {
+	n := c.soundNumberAt("engine.squish")
+	return n != nil && n.Verdict == model.Out && !c.acceptsOut(n.Path) && farOff(n.Judged())
+}
+
+// acceptsOut reports whether the builder accepts that the number at a path is out.
+func (c *Context) acceptsOut(path string) bool {
+	return slices.ContainsFunc(c.Journal.Accepts, func(a *model.Accept) bool { return a.Path == path && a.Finding.Name == "out-of-limits" })
 }

@@ -12,6 +12,9 @@ import (
 // fewReadings are too few to tell that the limit is wrong, and not they. Common practice, no source.
 const fewReadings = 3
 
+// fewSwapped is how many readings each of two sides must have, all inside the other's limit, before the two limits are taken for swapped. Common practice, no source.
+const fewSwapped = 2
+
 // suspectedLimit reports limits that all of their readings are out of, where one slip in the limit explains all.
 func suspectedLimit(c *Context) { c.tellCauses() }
 
@@ -19,6 +22,8 @@ func suspectedLimit(c *Context) { c.tellCauses() }
 type limitSlip struct {
 	limit    *model.Limit
 	readings []*model.Value // current ones, that are all out
+	older    []*model.Value // that are out too
+	likewise int            // how many of those are inside what was meant
 	meant    string         // what its figures were meant to be, in words; empty for those of the other side
 	other    *limitSlip     // that of the other side of the engine, whose figures it has
 }
@@ -33,17 +38,33 @@ func (s *limitSlip) cause() *cause {
 	k := &cause{limits: []*model.Limit{l}}
 	if o := s.other; o != nil {
 		k.limits = append(k.limits, o.limit)
-		f.Message = fmt.Sprintf("all %d readings at `%s` are outside %s and inside the limit at `%s`, and all %d there are outside %s and inside this one: the two limits are swapped, by the looks of it",
-			len(s.readings), l.Path, l.BoundsText(), o.limit.Path, len(o.readings), o.limit.BoundsText())
+		f.Message = fmt.Sprintf("%s readings at `%s` are outside %s and inside the limit at `%s`, and %s there are outside %s and inside this one: the two limits are swapped, by the looks of it",
+			allOf(len(s.readings)), l.Path, l.BoundsText(), o.limit.Path, allOf(len(o.readings)), o.limit.BoundsText())
 		f.Do = "look both limits up again and exchange them; if they are right, the readings stand under each other's names"
 		f.Notes = append(f.Notes, source.Remark{At: o.limit.PathAt, Message: "the other limit"}, source.Remark{At: o.readings[0].At(), Message: "read there"})
 	} else {
-		f.Message = fmt.Sprintf("all %d readings at `%s` are far outside %s, and would all be inside %s", len(s.readings), l.Path, l.BoundsText(), s.meant)
+		f.Message = fmt.Sprintf("%s readings at `%s` are far outside %s, and would all be inside %s", s.counted(), l.Path, l.BoundsText(), s.meant)
 		f.Do = "look the limit up again, its unit and its point; if it is right, the readings are all wrong alike"
 	}
 	f.Notes = append(f.Notes, source.Remark{At: s.readings[0].At(), Message: "read here"})
 	k.report = report{f, -1}
 	return k
+}
+
+// allOf counts readings, of which there are several.
+func allOf(n int) string {
+	if n == 2 {
+		return "both"
+	}
+	return fmt.Sprintf("all %d", n)
+}
+
+// counted says how many readings speak for what was meant.
+func (s *limitSlip) counted() string {
+	if s.likewise == len(s.older) {
+		return allOf(len(s.readings) + len(s.older))
+	}
+	return fmt.Sprintf("%d of %d", len(s.readings)+s.likewise, len(s.readings)+len(s.older))
 }
 
 // standsBefore reports whether a limit stands before another in their file; of two files, in the one that is named first.
@@ -61,12 +82,12 @@ func (c *Context) limitSlips() []*cause {
 	var found []*cause
 	for _, l := range c.Journal.Limits {
 		s := slips[l]
-		if s == nil || s.other != nil || len(s.readings) < fewReadings || balance[l] > 0 {
-			continue // none, or told with the other side
+		if s == nil || s.other != nil || len(s.readings) < fewSwapped || balance[l] > 0 || c.isLimitSuspect(l) {
+			continue // none, or told already
 		}
 		other := slips[c.otherLimit(l)]
 		switch {
-		case other != nil && balance[other.limit] <= 0 && s.allIn(other.limit) && other.allIn(l):
+		case other != nil && len(other.readings) >= fewSwapped && balance[other.limit] <= 0 && s.allIn(other.limit) && other.allIn(l):
 			s.other, other.other = other, s
 			if standsBefore(other.limit, l) {
 				s = other
@@ -111,6 +132,7 @@ func (c *Context) balance(slips map[*model.Limit]*limitSlip) map[*model.Limit]in
 			delete(slips, v.Limit)
 		case !v.Current && v.Verdict == model.Out:
 			balance[v.Limit]--
+			slips[v.Limit].older = append(slips[v.Limit].older, v)
 		case !v.Current:
 			balance[v.Limit]++
 		}
@@ -157,9 +179,41 @@ func (s *limitSlip) otherwise() string {
 		other.Low.SI, other.High.SI, other.Size, other.Unit, other.Step = l.Low.SI*factor, l.High.SI*factor, l.Size*factor, of.Unit, l.Step*factor
 		return &other
 	}
-	meant, ok := quantity.TheOne(one.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.allIn(times(q)) })
-	if !ok {
+	if meant, ok := quantity.TheOne(one.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.speaksFor(times(q)) }); ok {
+		return s.meantBy(times(meant.Quantity))
+	}
+	if l.Nominal == nil || !l.Low.Is || !l.High.Is {
 		return ""
 	}
-	return times(meant.Quantity).BoundsText()
+	around := func(of quantity.Quantity) *model.Limit { // the limit, its tolerance as it is, around such a nominal
+		other := *l
+		by := of.SI() - l.Nominal.SI()
+		other.Low.SI, other.High.SI, other.Size = l.Low.SI+by, l.High.SI+by, of.SI()
+		return &other
+	}
+	if meant, ok := quantity.TheOne(l.Nominal.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.speaksFor(around(q)) }); ok {
+		return s.meantBy(around(meant.Quantity))
+	}
+	return ""
+}
+
+// speaksFor reports whether the readings are all inside another limit, and with older ones enough of them.
+func (s *limitSlip) speaksFor(l *model.Limit) bool {
+	return s.allIn(l) && len(s.readings)+s.olderIn(l) >= fewReadings
+}
+
+// meantBy says the bounds of what was meant, and counts the older readings inside.
+func (s *limitSlip) meantBy(l *model.Limit) string {
+	s.likewise = s.olderIn(l)
+	return l.BoundsText()
+}
+
+func (s *limitSlip) olderIn(l *model.Limit) int {
+	n := 0
+	for _, v := range s.older {
+		if v.Quantity.Unit != nil && holdsIn(l, v.Quantity) {
+			n++
+		}
+	}
+	return n
 }

@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/locknut/journal/model"
@@ -76,7 +77,7 @@ const swapBands = 1.0 / 3
 // meantBy returns what an out figure was probably meant to be; false where that isn't plain. Repeats are never taken for one.
 func (c *Context) meantBy(v *model.Value) (meant quantity.OtherReading, ok bool) {
 	l := v.Limit
-	if v.IsLogged() || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.toldBy(v) != "" || c.isLimitSuspect(l) {
+	if v.IsLogged() || v.Origin == model.FromPulls || v.Origin == model.FromDegreeing || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || v.Side == 0 || c.toldBy(v) != "" || c.isLimitUnsure(l) {
 		return meant, false
 	}
 	if other := c.swapped(v); other != nil {
@@ -86,6 +87,32 @@ func (c *Context) meantBy(v *model.Value) (meant quantity.OtherReading, ok bool)
 		return meant, false
 	}
 	return quantity.TheOne(v.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return holdsIn(l, q) })
+}
+
+// lowShare is the share of its low bound below which a figure stands that ten times as large fits: of a limit that is wide beside its figures none is bands off downwards. Common practice, no source.
+const lowShare = 1.0 / 3
+
+// tenfold returns ten times a figure that is far too small, where that is inside; false where it isn't. It may be a slip; a tight valve, or a cylinder that has lost its pressure, reads so too.
+func (c *Context) tenfold(v *model.Value) (meant quantity.OtherReading, ok bool) {
+	l := v.Limit
+	if l == nil || !l.IsFigures() || !v.IsReading() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || c.isLimitUnsure(l) {
+		return meant, false
+	}
+	if v.Side >= 0 || !(l.Low.SI > 0) || !l.High.Is || !(v.Quantity.SI() > 0) || quantity.Compare(v.Quantity.HighSI(), lowShare*l.Low.SI, l.Size) >= 0 {
+		return meant, false
+	}
+	more := slices.DeleteFunc(v.Quantity.OtherReadings(quantity.OnePlace), func(r quantity.OtherReading) bool { return r.SI() < v.Quantity.SI() })
+	return quantity.TheOne(more, func(q quantity.Quantity) bool { return holdsIn(l, q) })
+}
+
+// mistypings returns what a torque outside its limit would be in another unit, or with its point elsewhere, that is inside: where there are several, or it isn't far off, it is no
+// plain slip, and still may be one. None where the limit is doubted.
+func (c *Context) mistypings(v *model.Value) []quantity.OtherReading {
+	l := v.Limit
+	if v.Verdict != model.Out || v.Side == 0 || !isTorque(v) || !v.IsReading() || l == nil || !l.IsFigures() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || len(v.Repeats) > 0 || v.Setting() != nil || c.isLimitUnsure(l) {
+		return nil
+	}
+	return quantity.Fitting(v.Quantity.OtherReadings(quantity.AnotherUnit|quantity.OnePlace), func(q quantity.Quantity) bool { return holdsIn(l, q) })
 }
 
 // farOff reports whether a figure stands more than three bands from the bound that it is past.

@@ -30,6 +30,7 @@ var usuals = []usual{
 	{path: "engine.gasket.bore", beside: "engine.bore", Span: gasketOverBore, own: 1, less: "the gasket would stand into the bore", more: "no gasket is so much wider than its bore"},
 	{path: "engine.valve.intake", beside: "engine.bore", Span: valveOverBore, own: 1, less: "no engine has so small a valve", more: "no valve is so wide beside its bore"},
 	{path: "engine.valve.exhaust", beside: "engine.bore", Span: valveOverBore, own: 1, less: "no engine has so small a valve", more: "no valve is so wide beside its bore"},
+	{path: "engine.valve.exhaust", beside: "engine.valve.intake", Span: exhaustOverIntake, own: 2, less: "no engine has an exhaust valve so small beside it", more: "hardly any engine has the larger valve there"},
 	{path: "engine.stroke", beside: "engine.bore", Span: strokeOverBore, own: 1, less: "no engine has so short a stroke", more: "no engine has so long a stroke"},
 }
 

@@ -12,7 +12,7 @@ import (
 // acceptUnused reports accepts that match no finding.
 func acceptUnused(c *Context) {
 	for _, a := range c.Journal.Accepts {
-		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && c.isReadUnclear(a.Path) || c.isHeldBackAt(a.Path) {
+		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && (c.isReadUnclear(a.Path) || c.isReadDoubted(a.Path)) || c.isHeldBackAt(a.Path) {
 			continue
 		}
 		message := fmt.Sprintf("nothing is found any more that this accepts: `%s`", a.Finding.Name)
@@ -68,6 +68,14 @@ func (c *Context) isReadUnclear(path string) bool {
 	}
 	return slices.ContainsFunc(c.Journal.Entries, func(e *model.Entry) bool {
 		return c.Journal.AreToolsUnclear(e) && (tool != nil || slices.ContainsFunc(e.Values, func(v *model.Value) bool { return parse.IsAtOrBelow(v.Path, path) }))
+	})
+}
+
+// isReadDoubted reports whether a finding says that what reads at a path, or what a tool read, was mistyped, or that its limit was: what the tool is worth there is told once that is mended.
+func (c *Context) isReadDoubted(path string) bool {
+	tool := c.Journal.Tool(path)
+	return slices.ContainsFunc(c.Journal.Values, func(v *model.Value) bool {
+		return (v.Tool != nil && v.Tool == tool || parse.IsAtOrBelow(v.Path, path)) && (c.isLimitSuspect(v.Limit) || c.isToolSuspect(v.Tool) || c.toldBy(v) != "" || len(c.mistypings(v)) > 0)
 	})
 }
 
