@@ -156,7 +156,7 @@ func (p *page) cardTurn(job *bench.Job) {
 	case job.Turn.Shim:
 		p.aside("too wide: thicker shim; too tight: thinner", func() {})
 	default:
-		p.aside("too wide: screw in; too tight: screw out", func() {
+		p.aside("too wide: close the gap; too tight: open it", func() {
 			if job.Turn.Quarter > 0 {
 				p.put("; a quarter turn is ")
 				u := p.site.journal.Units.Leading(quantity.Length)

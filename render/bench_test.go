@@ -21,7 +21,7 @@ func TestBenchCard(t *testing.T) {
 	m := rendered(t, inMemory(carded()))
 	checkSite(t, m)
 	text := words(m, "bench/plan.html")
-	for _, want := range []string{"0.10 ± 0.02 mm ( 0.0032..0.0047 in )", "in if 0.08 mm goes and 0.12 mm drags or stops", "too wide: screw in; too tight: screw out; a quarter turn is 0.125 mm",
+	for _, want := range []string{"0.10 ± 0.02 mm ( 0.0032..0.0047 in )", "in if 0.08 mm goes and 0.12 mm drags or stops", "too wide: close the gap; too tight: open it; a quarter turn is 0.125 mm",
 		"for lash up to 35 °C", "35 ± 2 N·m ( 24.34..27.28 lbf·ft ) assumed", "12 mm hex", "“aligned”", "Turned over twice by hand", "0.09 mm", "plug leads off and earthed", "The maker’s manual, local rules"} {
 		if !strings.Contains(strings.ReplaceAll(text, "\u202f", " "), want) {
 			t.Errorf("%q is not on the card:\n%s", want, text)

@@ -127,7 +127,7 @@ func plainValue(v *model.Value) string {
 // number writes a worked-out number with its uncertainty.
 func (p *page) number(n *derive.Number) {
 	s := n.Shown()
-	if _, u := quantity.ShowEstimate(n.Estimate, n.Unit); n.Estimate.Expanded() > 0 {
+	if _, u := quantity.ShowEstimate(n.Estimate, n.Unit); n.IsUnsure() {
 		s = quantity.Shown{Number: s.Number + " ± " + u.Number, Unit: s.Unit}
 	}
 	p.figure(s)

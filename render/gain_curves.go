@@ -127,7 +127,7 @@ func (p *page) gainsAtSpeeds(list []gainOver, rpm, power *quantity.Unit) {
 		p.row(func() {
 			p.text(one.label)
 			if one.Reason != "" {
-				p.aside("not told: ", func() { p.text(one.Reason) })
+				p.aside("not told: ", func() { p.message(one.Reason) })
 			}
 		}, cells...)
 	}

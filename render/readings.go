@@ -268,13 +268,13 @@ func (p *page) numberCells(n *derive.Number, all []*derive.Number) {
 func (p *page) numberWords(n *derive.Number) {
 	if n.Reason != "" {
 		p.put("– ")
-		p.text(n.Reason)
+		p.message(n.Reason)
 		return
 	}
 	p.number(n)
 	if n.Words != "" {
 		p.put(", ")
-		p.text(n.Words)
+		p.message(n.Words)
 	}
 }
 

@@ -77,7 +77,7 @@ func (s *site) drawnNumber(path string) chart.Reading {
 		return chart.Reading{}
 	}
 	x, shown := n.Estimate.Value, n.Shown()
-	if u := n.Estimate.Expanded(); u > 0 { // a label without ± stops at the first figure that is uncertain
+	if u := n.Estimate.Expanded(); n.IsUnsure() { // a label without ± stops at the first figure that is uncertain
 		shown = quantity.Show(x, n.Unit, 10*quantity.TwoFigures(u))
 	}
 	return chart.Reading{Is: true, Low: x, High: x, Expanded: n.Estimate.Expanded(), Shown: shown}

@@ -108,7 +108,7 @@ func (p *page) numberOf(path, what string) {
 	}
 	p.text(what)
 	if n.Reason != "" {
-		p.aside("", func() { p.text(n.Reason) })
+		p.aside("", func() { p.message(n.Reason) })
 	}
 	p.put("</div>")
 }

@@ -92,7 +92,7 @@ func (p *page) span(group []*derive.Number) {
 	p.figure(to)
 	if least.Words != "" {
 		p.put(", ")
-		p.text(least.Words)
+		p.message(least.Words)
 	}
 }
 

@@ -130,12 +130,8 @@ func (s *site) lobe(side string) chart.Lobe {
 		return chart.Lobe{}
 	}
 	d := lift.Degreeing()
-	toCam := 1.0
-	if !d.AtCam && d.Ratio != nil {
-		toCam = 1 / d.Ratio.Estimate.Value
-	}
 	for _, point := range d.Curve.Traced(tracedPoints) {
-		lobe.Points = append(lobe.Points, chart.LiftPoint{Angle: point.Angle, Lift: point.Lift * toCam})
+		lobe.Points = append(lobe.Points, chart.LiftPoint{Angle: point.Angle, Lift: d.CamLift(point.Lift)})
 	}
 	unit := quantity.UnitShown("mm")
 	lobe.Peak = readingOf(lift, unit)

@@ -48,7 +48,7 @@ func (p *page) drift(t *upkeep.Trend) {
 func (p *page) leaves(t *upkeep.Trend) {
 	if t.Reason != "" {
 		p.put("– ")
-		p.text(t.Reason)
+		p.message(t.Reason)
 		return
 	}
 	at, spread := quantity.ShowEstimate(t.At, p.site.journal.Meter)

@@ -105,7 +105,7 @@ func (p *page) spanUsed(s upkeep.Span) {
 	switch {
 	case s.Reason != "":
 		p.put("– ")
-		p.text(s.Reason)
+		p.message(s.Reason)
 	case !s.On.IsZero():
 		p.text(quantity.Counted(int(s.Used), "day"))
 	default:

@@ -258,6 +258,20 @@ func (c *LiftCurve) crossing(lift float64, way int, ends string) (LiftEvent, err
 	return LiftEvent{Angle: angle, Slope: c.curve.PredictDerivative(angle), Doubt: math.Abs(angle - straight)}, nil
 }
 
+// Seats returns where the lift has fallen to nought, in rad, of a dial that was read with the lash in: it stands still from there on, and reaches it at a slope. The straight line through the
+// last two readings of more than a lift (m) tells it, and the first that is no more bounds it. It refuses a curve that doesn't fall so far. Source of the method: common practice, no source.
+func (c *LiftCurve) Seats(least float64) (float64, error) {
+	i := c.peak
+	for i < len(c.points) && c.points[i].Lift > least {
+		i++
+	}
+	if i == len(c.points) || i < c.peak+2 {
+		return 0, Refusal("the file ends with the valve further open than that")
+	}
+	before, last, shut := c.points[i-2], c.points[i-1], c.points[i]
+	return min(shut.Angle, last.Angle+last.Lift*(last.Angle-before.Angle)/max(before.Lift-last.Lift, last.Lift*nearest)), nil
+}
+
 // Middle returns the middle of the lobe by equal lift: the mean, over heights from a fifth to four fifths of the peak, of the middle between opening and closing. Heights at
 // which the curve lacks a side are left out; fewer than three are refused. Source of the method: common practice, no source.
 func (c *LiftCurve) Middle() (LobeMiddle, error) {

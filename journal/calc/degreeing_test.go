@@ -283,3 +283,28 @@ func TestNoPointsGiveWhatIsNoNumber(t *testing.T) {
 		t.Errorf("only %d curves were taken", taken)
 	}
 }
+
+// A straight flank of 0.1 mm a degree that a dial shows nothing of below nought comes to it between two readings, by hand; and one that is told at its end, there.
+func TestSeats(t *testing.T) {
+	flank := func(shut float64) []calc.LiftPoint {
+		var points []calc.LiftPoint
+		for a := -60.0; a <= 60; a += 4 {
+			points = append(points, calc.LiftPoint{a * math.Pi / 180, max(0, 0.1e-3*(shut-math.Abs(a)))})
+		}
+		return points
+	}
+	for _, shut := range []float64{44, 45, 46.5, 47.9} {
+		c, err := calc.NewLiftCurve(flank(shut))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, err := c.Seats(5e-6); err != nil || math.Abs(got*180/math.Pi-shut) > 1e-6 {
+			t.Errorf("shut at %v°, want %v° (%v)", got*180/math.Pi, shut, err)
+		}
+	}
+	if c, err := calc.NewLiftCurve(flank(90)); err != nil {
+		t.Fatal(err)
+	} else if _, err := c.Seats(5e-6); err == nil {
+		t.Error("a file that ends with the valve open tells no seat")
+	}
+}

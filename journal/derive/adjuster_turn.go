@@ -53,7 +53,7 @@ func adjusterTurn(m *Moment) {
 }
 
 // turnWords says which way to turn, for a positive angle that closes the gap, and how far by what can be seen on a shaft: the minutes of a clock's face, and the
-// flats of a hexagon.
+// flats of a hexagon, from half a flat on.
 func turnWords(angle float64) string {
 	way := "close the gap"
 	if angle < 0 {
@@ -69,7 +69,7 @@ func turnWords(angle float64) string {
 	case minutes > 60*maxTurns:
 		return way
 	}
-	if quarters == 0 {
+	if angle < 2*quarterFlat-1e-9 { // a quarter of a flat is off by up to half as much
 		return way + " by " + clockwork(minutes)
 	}
 	return way + " by " + clockwork(minutes) + ", or " + flats(quarters)

@@ -19,12 +19,17 @@ func deadCentre(m *Moment) {
 	var zeros [2]float64
 	for i, in := range inputs {
 		if in.Value.Quantity.IsOpenEnded() {
-			n.Reason = "a bracket with one end has no middle"
+			n.Reason = noMiddle
 		}
 		zeros[i], _ = in.Value.Quantity.Event.Centre()
 	}
 	if n.Reason == "" && inputs[0].Value.Entry != inputs[1].Value.Entry {
 		n.Reason = "the two were not read in one entry, and a wheel that was off in between stands elsewhere"
+	}
+	if n.Reason == "" {
+		if _, fault := model.StopCentre(inputs[0].Value, inputs[1].Value); fault != nil {
+			n.Reason = "the two can't be: " + fault.Why // a finding at the stop says so too
+		}
 	}
 	if n.Reason == "" {
 		n.carry(func(x []float64) (float64, error) { return calc.StopCentre(zeros[0]+x[0], zeros[1]+x[1]) }, quantity.Angle)

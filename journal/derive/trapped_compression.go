@@ -80,7 +80,7 @@ func (m *Moment) trapped(n *Number, closes *model.Value) {
 }
 
 // onSeat works the trapped ratio out from where the intake valve is on its seat, by the file of a degree wheel that its closing comes from: where the lift at the valve has fallen to the
-// lash, of several valves to the mean of their lashes. It reports whether that file says so, or may.
+// lash, of several valves to the mean of their lashes; with the lash in while it was read, where the dial shows nought. It reports whether that file says so, or may.
 func (m *Moment) onSeat(n *Number, closes *model.Value, zero float64) bool {
 	file := closes.Degreeing()
 	if file == nil {
@@ -118,12 +118,31 @@ func (m *Moment) onSeat(n *Number, closes *model.Value, zero float64) bool {
 		return calc.TrappedCompression(x[0], x[2], x[3], zero+angle)
 	}, quantity.Pure)
 	shown := quantity.Quantity{Kind: quantity.Figure, Unit: degrees(), Value: degrees().FromSI(at.Value), Step: 1, Event: closes.Quantity.Event}
-	gap := quantity.Show(mean(figures(lashes)), lashes[0].Value.Quantity.Unit, lashes[0].Value.Quantity.StepSI())
-	n.Words = "on its seat at " + shown.Shown().String() + ", where `" + file.Name.Text + "` has fallen to the lash of " + gap.String()
-	if len(lashes) > 1 {
-		n.Words += " in the mean"
+	gap := mean(figures(lashes))
+	n.Words = "on its seat at " + shown.Shown().String() + ", where `" + file.Name.Text + "` "
+	switch {
+	case file.LashIn() == 0:
+		n.Words += "has fallen to the lash of " + gapWords(gap, lashes)
+	case gap < file.LashIn()-sameLash: // the dial showed nothing of what has been closed since
+		n.Words, n.AtMost = n.Words+"shows nought; with the lash of "+gapWords(gap, lashes)+", less than was in then, it seats later", true
+	case gap > file.LashIn()+sameLash:
+		n.Words += "shows what the lash of " + gapWords(gap, lashes) + " is more than was in then"
+	default:
+		n.Words += "shows nought with its lash in"
 	}
 	return true
+}
+
+// sameLash is what two lashes are one within, in m: half the step of a dial.
+const sameLash = 5e-6
+
+// gapWords shows a lash, of several valves their mean.
+func gapWords(gap float64, lashes []Input) string {
+	words := quantity.Show(gap, lashes[0].Value.Quantity.Unit, lashes[0].Value.Quantity.StepSI()).String()
+	if len(lashes) > 1 {
+		words += " in the mean"
+	}
+	return words
 }
 
 // lashesOf returns the lash in force at each valve of a side, or one that speaks for them all.

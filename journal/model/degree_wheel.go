@@ -93,6 +93,9 @@ func (l *linker) misread(d *Degreeing, csv *parse.CSV, at source.Range, message,
 // Lifts are those of the valves, in m, of engines that are degreed on a bench. Common practice, no source.
 var Lifts = quantity.Span{Low: 2e-3, High: 40e-3}
 
+// RockerRatios are those of rockers, valve movement over cam movement, with a follower on the valve itself. Common practice, no source.
+var RockerRatios = quantity.Span{Low: 0.8, High: 2.2}
+
 // UsualMiddle returns where the middle of a lobe usually stands, `intake` or `exhaust`, in rad of the crank after the top dead centre of overlap. Common practice, no source.
 func UsualMiddle(side string) float64 {
 	if side == "exhaust" {
@@ -219,36 +222,4 @@ func (l *linker) wheelZero(d *Degreeing, text parse.Text) (zero quantity.Estimat
 	}
 	l.report("unknown-word", source.Error, text.At, d.Of, fmt.Sprintf("`%s` doesn't say where the wheel's nought is", text.Text), "write `overlap TDC`, `firing TDC`, `BDC`, an angle from a dead centre, as in `2° ATDC`, or `stop`")
 	return zero, 0, false
-}
-
-// The paths of what a degree wheel shows where a stop in the plug hole halts the piston.
-const (
-	StopBefore = "timing.stop.before"
-	StopAfter  = "timing.stop.after"
-)
-
-// stopZero returns where the wheel's nought stands by the stop of the same entry, in rad after a top dead centre.
-func (l *linker) stopZero(d *Degreeing, text parse.Text) (zero quantity.Estimate, ok bool) {
-	var shown [2]float64
-	var terms []quantity.Term
-	for i, path := range []string{StopBefore, StopAfter} {
-		v := l.journal.at(path, orderOf(d.Entry.Index, momentDegreed))
-		switch {
-		case l.journal.IsUnread(path): // what was found before must not stand for it
-			return zero, false
-		case v == nil || v.Entry != d.Entry || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded():
-			l.report("bad-degreeing", source.Error, text.At, d.Of, fmt.Sprintf("the wheel's nought is to come from the stop, and the entry has no figure at `%s`", path),
-				fmt.Sprintf("write what the wheel showed on both sides in `[set]`, as in `%s = \"38° BTDC\"` and `%s = \"42° ATDC\"`", StopBefore, StopAfter))
-			return zero, false
-		}
-		centre, _ := v.Quantity.Event.Centre()
-		shown[i] = v.Estimate.Value + centre
-		terms = append(terms, quantity.Term{Partial: -0.5, Of: v.Estimate})
-	}
-	centre, err := calc.StopCentre(shown[0], shown[1])
-	if err != nil {
-		l.report("bad-degreeing", source.Error, text.At, d.Of, err.Error(), fmt.Sprintf("look at `%s` and `%s`", StopBefore, StopAfter))
-		return zero, false
-	}
-	return quantity.Combine(-centre, quantity.Angle, terms...), true
 }

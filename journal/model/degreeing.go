@@ -22,8 +22,10 @@ type Degreeing struct {
 	Ratio   *Value          // valve movement over cam movement, of a lift read at the valve; nil where none is known
 	Name    parse.Text      // of the file, as the entry names it
 	name    source.Range
-	heights *quantity.Unit   // that the lift was read in
-	zero    []quantity.Share // what the wheel's nought may be off by
+	lash    quantity.Estimate // that was in while a lift at the valve was read, in m; nought where it was taken up, and where nothing says so
+	mayLash *Value            // that may have been in: the greatest in force, where nothing says; nil where something does, and where there is none
+	heights *quantity.Unit    // that the lift was read in
+	zero    []quantity.Share  // what the wheel's nought may be off by
 }
 
 // Degreeing returns the measurement with a degree wheel that the value comes from; nil for none.
@@ -61,6 +63,7 @@ func (l *linker) degreed(e *Entry) {
 			}
 		}
 	}
+	l.stopped(e)
 	if e.Fields.IsBad("degreeing") {
 		nothing()
 	}
@@ -94,7 +97,7 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 	for _, what := range degreedWords {
 		all = append(all, d.Of+"."+what)
 	}
-	if table.IsBad("at", "zero", "columns") || !l.curve(d, table) {
+	if table.IsBad("at", "zero", "columns", "lash") || !l.lashRead(d, table) || !l.curve(d, table) {
 		return all, nil
 	}
 	order := orderOf(e.Index, momentDegreed)
@@ -119,12 +122,20 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 	if d.At != nil && !(d.checking() < d.Curve.Peak()) && l.neverReached(d) {
 		return []string{all[0], all[1], all[3], all[4]}, nil // of another unit, its lifts are no lifts
 	}
+	if d.mayLash != nil && RockerRatios.Holds(d.Ratio.Estimate.Value) { // else the slip is told at the ratio
+		l.lashUntold(d)
+	}
 	l.peakLift(d, all[3])
 	if d.At == nil {
 		if !l.isUnclearAt(d.Of+".at", e) {
 			l.untold(d, fmt.Sprintf("no checking lift is in force at `%s.at`: the file gives the lobe's middle, and no events", d.Of), "write it, as the cam's card gives it, in `[set]` or with what the part brings")
 		}
 		return l.without(d, d.Of+".at", append(slices.Clip(all[:2]), all[4]))
+	}
+	if d.isBelowLash() {
+		l.untold(d, fmt.Sprintf("the events are told at %s at the cam, and there the lash of %s was not taken up yet: the dial showed nothing of it", d.At.Quantity.Shown(), d.shown(d.lash.Value)),
+			"write a checking lift at which the valve is off its seat, or read the wheel with the lash taken up")
+		return nil, append(slices.Clip(all[:2]), all[4])
 	}
 	var events [2]quantity.Estimate
 	for i, cross := range []func(float64) (calc.LiftEvent, error){d.Curve.Opens, d.Curve.Closes} {
@@ -156,12 +167,15 @@ func (l *linker) without(d *Degreeing, needs string, paths []string) (unread, un
 const mostChecking = 2.5e-3
 
 // neverReached reports that the lobe never reaches the checking lift, where the slip is: at that lift, where no card tells events at one so high, else where the file is named. It reports whether
-// it was the file.
+// it was the file, or the rocker ratio that it is told by.
 func (l *linker) neverReached(d *Degreeing) bool {
 	message := fmt.Sprintf("the lobe never reaches the lift that its events are told at: %s, where the greatest is %s", d.shown(d.checking()), d.shown(d.Curve.Peak()))
 	if d.At.Estimate.Value > mostChecking && d.Curve.Peak() > mostChecking {
 		l.report("bad-degreeing", source.Error, d.At.At(), d.At.Path, message, "write the lift that the cam's card tells its events at: a millimetre or so", source.Remark{At: d.name, Message: "the file"}).Entry = d.Entry.Path
 		return false
+	}
+	if d.Ratio != nil && !RockerRatios.Holds(d.Ratio.Estimate.Value) {
+		return true // the slip is told at the ratio
 	}
 	l.notDegreed(d, message, "check the unit in the file's head, the lift at which the events are told, where the lift was read, and that the file holds the whole lobe")
 	return true
@@ -196,29 +210,12 @@ func (l *linker) untold(d *Degreeing, message, do string) {
 	l.report("events-untold", source.Warning, d.name, d.Of, message, do)
 }
 
-// checking returns the checking lift where the file's was read, in m.
+// checking returns what the dial shows at the checking lift, in m.
 func (d *Degreeing) checking() float64 {
 	if d.Ratio != nil {
-		return d.At.Estimate.Value * d.Ratio.Estimate.Value
+		return d.At.Estimate.Value*d.Ratio.Estimate.Value - d.lash.Value
 	}
 	return d.At.Estimate.Value
-}
-
-// SeatsLater returns how much later than at its closing event the valve is on its seat, in rad of the crank: where the lift at the valve has fallen to a lash (m), which the file's
-// lift is without. The ratio is that of the rocker, for a file that was read at the cam. It refuses what [calc.LiftCurve.Closes] does, and where no checking lift is known.
-func (d *Degreeing) SeatsLater(lash, ratio float64) (float64, error) {
-	if d.At == nil || !d.AtCam && d.Ratio == nil {
-		return 0, calc.Refusal("the file tells no events")
-	}
-	if d.AtCam {
-		lash /= ratio
-	}
-	event, err := d.Curve.Closes(d.checking())
-	if err != nil {
-		return 0, err
-	}
-	seat, err := d.Curve.Closes(lash)
-	return seat.Angle - event.Angle, err
 }
 
 // shown shows a lift as fine as a dial tells it.
@@ -237,8 +234,9 @@ func (l *linker) peakLift(d *Degreeing, path string) {
 	read := l.dialEstimate(d, path, d.Curve.Peak())
 	terms := []quantity.Term{{Partial: 1, Of: read}}
 	if d.Ratio != nil {
-		ratio := d.Ratio.Estimate
-		terms = []quantity.Term{{Partial: 1 / ratio.Value, Of: read}, {Partial: -read.Value / ratio.Value / ratio.Value, Of: ratio}}
+		ratio, lash := d.Ratio.Estimate, d.mostLash()
+		read.Value += lash.Value
+		terms = []quantity.Term{{Partial: 1 / ratio.Value, Of: read}, {Partial: 1 / ratio.Value, Of: lash}, {Partial: -read.Value / ratio.Value / ratio.Value, Of: ratio}}
 		read.Value /= ratio.Value
 	}
 	l.tell(d, path, quantity.Combine(read.Value, quantity.Length, terms...))
@@ -285,7 +283,7 @@ func (t *Tool) tells(d quantity.Dimension) bool {
 	})
 }
 
-// eventEstimate returns where an event is, with what wheel, dial, rocker ratio and the way between two points may put it elsewhere: a dial that shows more lets the valve
+// eventEstimate returns where an event is, with what wheel, dial, lash, rocker ratio and the way between two points may put it elsewhere: a dial that shows more lets the valve
 // open earlier and close later.
 func (l *linker) eventEstimate(d *Degreeing, path string, event calc.LiftEvent) quantity.Estimate {
 	angle := l.wheelEstimate(d, path, event.Angle, quantity.Share{Cause: l.cause(d, path) + "/between", Std: event.Doubt / math.Sqrt(3)})
@@ -294,23 +292,24 @@ func (l *linker) eventEstimate(d *Degreeing, path string, event calc.LiftEvent) 
 		ratio := 1.0
 		if d.Ratio != nil {
 			ratio = d.Ratio.Estimate.Value
-			terms = append(terms, quantity.Term{Partial: d.At.Estimate.Value / slope, Of: d.Ratio.Estimate})
+			terms = append(terms, quantity.Term{Partial: d.At.Estimate.Value / slope, Of: d.Ratio.Estimate}, quantity.Term{Partial: -1 / slope, Of: d.lash})
 		}
 		terms = append(terms, quantity.Term{Partial: -1 / slope, Of: l.dialEstimate(d, path, d.checking())}, quantity.Term{Partial: ratio / slope, Of: d.At.Estimate})
 	}
 	return quantity.Combine(event.Angle, quantity.Angle, terms...)
 }
 
-// areaEstimate returns an area under the lift (m·rad), told at the cam, with what dial, rocker ratio and the two events may add to it or take off.
+// areaEstimate returns an area under the lift (m·rad), told at the cam, from that under what the dial showed, with what dial, lash, rocker ratio and the two events may add to it or take off.
 func (l *linker) areaEstimate(d *Degreeing, path string, area float64, events [2]quantity.Estimate) quantity.Estimate {
-	ratio := 1.0
+	ratio, open := 1.0, events[1].Value-events[0].Value
 	var terms []quantity.Term
+	area += d.lash.Value * open
 	if d.Ratio != nil {
 		ratio = d.Ratio.Estimate.Value
-		terms = append(terms, quantity.Term{Partial: -area / ratio / ratio, Of: d.Ratio.Estimate})
+		terms = append(terms, quantity.Term{Partial: -area / ratio / ratio, Of: d.Ratio.Estimate}, quantity.Term{Partial: open / ratio, Of: d.lash})
 	}
-	lift := d.checking() / ratio
-	terms = append(terms, quantity.Term{Partial: (events[1].Value - events[0].Value) / ratio, Of: l.dialEstimate(d, path, d.checking())},
+	lift := d.At.Estimate.Value
+	terms = append(terms, quantity.Term{Partial: open / ratio, Of: l.dialEstimate(d, path, d.checking())},
 		quantity.Term{Partial: -lift, Of: events[0]}, quantity.Term{Partial: lift, Of: events[1]})
 	return quantity.Combine(area/ratio, quantity.LiftArea, terms...)
 }

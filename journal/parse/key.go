@@ -330,6 +330,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 		{Name: "of", Kind: KindPath, Needed: true, Doc: "cam.intake or cam.exhaust"},
 		{Name: "zero", Kind: KindText, Doc: "what the wheel's nought is: overlap TDC, firing TDC, BDC, an angle from a dead centre, or stop, where `timing.stop` says it; overlap TDC where it is left out"},
 		{Name: "at", Kind: KindChoice, Choices: []string{"valve", "cam"}, Doc: "where the lift was read; the valve where it is left out"},
+		{Name: "lash", Kind: KindFigure, Dimensions: dims(quantity.Length), Floor: quantity.ZeroFloor, Most: 2e-3, Doc: "lash at the valve while a lift was read there; nought where it was taken up"},
 		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: []Key{
 			{Name: "angle", Kind: KindText, Doc: "head of the column of crank angle"},
 			{Name: "lift", Kind: KindText, Doc: "head of the column of lift"},

@@ -216,6 +216,7 @@ var keySamples = map[string][]keySample{
 		{"degreeing.columns.angle", "degreeing = { data = \"d.csv\", of = \"cam.intake\", columns = { angle = \"A\" } }", `"A"`, "degreeing = { data = \"d.csv\", of = \"cam.intake\", columns = { angle = 1 } }", `wrong-kind: 1`},
 		{"degreeing.columns.lift", "degreeing = { data = \"d.csv\", of = \"cam.intake\", columns = { lift = \"L\" } }", `"L"`, "degreeing = { data = \"d.csv\", of = \"cam.intake\", columns = { lift = true } }", `wrong-kind: true`},
 		{"degreeing.at", "degreeing = { data = \"d.csv\", of = \"cam.intake\", at = \"cam\" }", `"cam"`, "degreeing = { data = \"d.csv\", of = \"cam.intake\", at = \"lobe\" }", `unknown-word: "lobe"`},
+		{"degreeing.lash", "degreeing = { data = \"d.csv\", of = \"cam.intake\", lash = \"0.10 mm\" }", `0.0001 length`, "degreeing = { data = \"d.csv\", of = \"cam.intake\", lash = \"0.10\" }", `missing-unit: 0.10`},
 		{"fuelling", "[[fuelling]]⏎data = \"data/log.csv\"", `{data "data/log.csv"}`, `fuelling = "rich"`, `wrong-kind: "rich"`},
 		{"fuelling.data", "fuelling = { data = \"data/log.csv\" }", `"data/log.csv"`, "fuelling = { columns = { rpm = \"R\" } }", `missing-key: { columns = { rpm = "R" } }`},
 		{"fuelling.columns", "fuelling = { data = \"d.csv\", columns = { rpm = \"R\" } }", `{rpm "R"}`, "fuelling = { data = \"d.csv\", columns = 1 }", `wrong-kind: 1`},

@@ -151,9 +151,13 @@ func (m Manual) kind(word string) (Manual, bool) {
 func (m Manual) named(name, word string) Manual {
 	spelled := quantity.UnitsSpelled(name)
 	steps := strings.Split(word, ".")
+	beginsPaths := slices.ContainsFunc(m.Paths, func(p Path) bool { return strings.HasPrefix(p.Path, word+".") })
+	isDetail := func(k Key) bool { return beginsPaths && k.File == "entry" && strings.Contains(k.Name, ".") } // of a table, and no name of what stands at those paths
 	exact := m.keep(
 		func(page string, _ func() string) bool { return page == word },
-		func(k Key) bool { return k.Key.Name == word || k.Name == word || k.File+"."+k.Name == word },
+		func(k Key) bool {
+			return k.Key.Name == word && !isDetail(k) || k.Name == word || k.File+"."+k.Name == word
+		},
 		func(p Path) bool { return strings.ToLower(p.Path) == word || len(steps) > 1 && fits(p.Path, steps) },
 		func(u *quantity.Unit) bool { return name != "" && slices.Contains(spelled, u) })
 	if exact.IsEmpty() || len(steps) > 1 {

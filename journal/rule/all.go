@@ -68,6 +68,7 @@ var All = []Rule{
 	{Name: "inch-mark", Firm: true},
 	{Name: "injector-too-small", Check: injectorTooSmall},
 	{Name: "lash-before-shim", Check: lashBeforeShim},
+	{Name: "lash-untold"},
 	{Name: "leading-dot", Firm: true},
 	{Name: "lean-mixture", Check: leanMixture},
 	{Name: "lean-under-load", Check: leanUnderLoad},

@@ -109,6 +109,8 @@ func (o *oddity) advice() string {
 		return "look whether the two ports are swapped, or one of them was written twice"
 	case o.meant == nil && o.trait.beside == "engine.valve.intake":
 		return "swapped? look at both figures again; where one exhaust valve stands beside two intake valves, accept it"
+	case o.meant == nil && o.trait.alone:
+		return "look at it again: it is valve movement over cam movement"
 	case o.meant == nil && o.trait.number == nil:
 		return "look at both figures again, and at their units"
 	case o.meant == nil:

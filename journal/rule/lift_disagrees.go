@@ -14,9 +14,11 @@ import (
 const (
 	liftShare = 0.2
 	sameLift  = 0.05
+	rightLift = 0.02 // as near as the card's lift and the dial's are of one place, at the cam or at the valve
 )
 
-// liftDisagrees reports a cam that was measured to lift by more than a fifth more, or less, than the part that is in brings.
+// liftDisagrees reports a cam that was measured to lift by more than a fifth more, or less, than the part that is in brings; or by as much as the rocker ratio makes, to a
+// fiftieth: one of the two is at the valve.
 func liftDisagrees(c *Context) { c.tellCauses() }
 
 // liftsApart finds them. One that is plainly a slip is suspect; else the one that is in force may well be right, and what comes from it must be told: a margin that is gone is no less so.
@@ -28,8 +30,11 @@ func (c *Context) liftsApart() []*cause {
 		if read == nil || brought == nil || c.toldBy(brought) != "" || read.Quantity.IsOpenEnded() || brought.Quantity.IsOpenEnded() {
 			continue
 		}
+		if d := read.Degreeing(); d != nil && d.Ratio != nil && c.isSuspect(d.Ratio) { // told where that stands
+			continue
+		}
 		is, card := read.Estimate.Value, brought.Estimate.Value
-		if math.Abs(is-card) <= liftShare*max(is, card) {
+		if math.Abs(is-card) <= liftShare*max(is, card) && !c.isByRocker(side, is, card) {
 			continue
 		}
 		k := &cause{}
@@ -59,6 +64,16 @@ func (c *Context) liftsApart() []*cause {
 	return found
 }
 
+// isByRocker reports whether two lifts (m) are plainly one at the cam and one at the valve.
+func (c *Context) isByRocker(side string, is, card float64) bool {
+	v := c.Journal.Current("engine.rocker-ratio." + side)
+	if v == nil || c.Journal.IsFitUnclear() || v.Quantity.Unit == nil || !(v.Estimate.Value > 0) || math.Abs(is-card) <= 2*rightLift*card {
+		return false
+	}
+	near := func(a, b float64) bool { return math.Abs(a-b) <= rightLift*b }
+	return near(is*v.Estimate.Value, card) || near(is/v.Estimate.Value, card)
+}
+
 // liftHint says what a lift was probably meant to be; empty where that isn't plain.
 func (c *Context) liftHint(side string, at, other *model.Value) string {
 	near := func(lift float64) bool { return math.Abs(lift-other.Estimate.Value) <= sameLift*other.Estimate.Value }
@@ -71,6 +86,13 @@ func (c *Context) liftHint(side string, at, other *model.Value) string {
 		return meant.Why + "? if so mend the file"
 	case ratio != nil && ratio.Quantity.Unit != nil && ratio.Estimate.Value > 0 && near(at.Estimate.Value/ratio.Estimate.Value):
 		meant := quantity.Show(at.Estimate.Value/ratio.Estimate.Value, at.Quantity.Unit, at.Quantity.StepSI())
+		file := other.Degreeing()
+		switch {
+		case at.Degreeing() != nil && at.Degreeing().AtCam:
+			return "the lift at the valve? if so take `at = \"cam\"` out of the table that the file is named in"
+		case file != nil && !file.AtCam:
+			return fmt.Sprintf("the lift at the valve? if so write `%s`, that at the cam; if the dial stood at the cam, write `at = \"cam\"` where the file is named", meant)
+		}
 		return fmt.Sprintf("the lift at the valve? if so write `%s`, that at the cam", meant)
 	}
 	return ""

@@ -57,8 +57,17 @@ func (s *toothSlip) cause(tooth float64) *cause {
 		}
 	}
 	message := fmt.Sprintf("the %s cam stands %s %s of %s: about %s, each %s at the crank", sideOf(l.value.Path), quantity.Show(math.Abs(l.by), angle, model.WheelStep), way, l.beside, teethWords(math.Abs(s.teeth)), quantity.Show(tooth, angle, model.WheelStep))
-	k.report = reportAbout(l.value, severity, message, "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again. Don't turn the engine over while it may be out", notes...)
+	k.report = reportAbout(l.value, severity, message, s.advice(), notes...)
 	return k
+}
+
+// advice says what to look at first: lobes that are out by as much were read on one wheel, and a nought that is off moves them so.
+func (s *toothSlip) advice() string {
+	const chain, still = "see whether the chain or belt sits that far round on the cam sprocket; if it doesn't, measure again", ". Don't turn the engine over while it may be out"
+	if len(s.lobes) > 1 {
+		return "find top dead centre again first: both lobes are out by as much, and so they are by a wheel whose nought is elsewhere (`zero`, `timing.stop`); if it is right, " + chain + still
+	}
+	return chain + still
 }
 
 // sideOf returns the side of the engine that a path of cam timing is of.

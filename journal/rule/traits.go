@@ -13,6 +13,7 @@ import (
 type usual struct {
 	path   string // of the worked-out number, or of the size
 	beside string // of another size, whose share it is; empty for a number
+	alone  bool   // it is itself a ratio that somebody wrote, and no number
 	quantity.Span
 	own        int    // how many of its inputs, from the first, belong to it alone
 	less, more string // what it would be beyond an end, in words; empty: the figure of the end says it
@@ -31,6 +32,8 @@ var usuals = []usual{
 	{path: "engine.valve.intake", beside: "engine.bore", Span: valveOverBore, own: 1, less: "no engine has so small a valve", more: "no valve is so wide beside its bore"},
 	{path: "engine.valve.exhaust", beside: "engine.bore", Span: valveOverBore, own: 1, less: "no engine has so small a valve", more: "no valve is so wide beside its bore"},
 	{path: "engine.valve.exhaust", beside: "engine.valve.intake", Span: exhaustOverIntake, own: 2, less: "no engine has an exhaust valve so small beside it", more: "hardly any engine has the larger valve there"},
+	{path: "engine.rocker-ratio.intake", alone: true, Span: model.RockerRatios, own: 1, less: "no rocker is so short on the side of the valve", more: "no rocker is so long on the side of the valve"},
+	{path: "engine.rocker-ratio.exhaust", alone: true, Span: model.RockerRatios, own: 1, less: "no rocker is so short on the side of the valve", more: "no rocker is so long on the side of the valve"},
 	{path: "engine.stroke", beside: "engine.bore", Span: strokeOverBore, own: 1, less: "no engine has so short a stroke", more: "no engine has so long a stroke"},
 }
 
@@ -40,7 +43,7 @@ const pistonSpeed = "engine.piston-speed.mean"
 // trait is such a figure of this engine.
 type trait struct {
 	usual
-	number *derive.Number // nil for one size beside another
+	number *derive.Number // nil for one size beside another, and for a ratio that somebody wrote
 	value  float64
 	isNone bool // its inputs make no sense together
 	inputs []*model.Value
@@ -65,6 +68,13 @@ func (c *Context) traitOf(u usual) *trait {
 			return nil
 		}
 		return &trait{usual: u, value: size.Estimate.Value / beside.Estimate.Value, inputs: []*model.Value{size, beside}}
+	}
+	if u.alone {
+		v := c.Journal.Current(u.path)
+		if v == nil || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || !(v.Estimate.Value > 0) {
+			return nil
+		}
+		return &trait{usual: u, value: v.Estimate.Value, inputs: []*model.Value{v}}
 	}
 	i := slices.IndexFunc(c.Numbers, func(n *derive.Number) bool { return n.Path == u.path && (n.Reason == "" || n.Fault != "") })
 	if i < 0 {
@@ -93,7 +103,7 @@ func (c *Context) size(path string) *model.Value {
 // isOut reports whether a figure is beyond its ends; sizes that are alike as they are written are.
 func (t *trait) isOut(value float64) bool {
 	slack := 0.0
-	if t.number == nil {
+	if t.beside != "" {
 		slack = (t.inputs[0].Quantity.StepSI() + t.inputs[1].Quantity.StepSI()) / 2 / t.inputs[1].Estimate.Value
 	}
 	return quantity.Compare(value, t.Low-slack, t.Low) < 0 || quantity.Compare(value, t.High+slack, t.High) > 0
@@ -123,7 +133,10 @@ func (t *trait) message() string {
 	if t.value < t.Low {
 		why, end = t.less, t.Low
 	}
-	if t.number == nil {
+	switch {
+	case t.alone:
+		return fmt.Sprintf("`%s` is %s: %s", t.path, t.inputs[0].Quantity.Shown(), why)
+	case t.number == nil:
 		return fmt.Sprintf("`%s` is %s, and `%s` %s: %s", t.path, t.inputs[0].Quantity.Shown(), t.beside, t.inputs[1].Quantity.Shown(), why)
 	}
 	text := fmt.Sprintf("`%s` works out at %s", t.path, t.number.Shown())
