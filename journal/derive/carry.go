@@ -82,3 +82,13 @@ func slope(f func([]float64) (float64, error), at []float64, y float64, i int, s
 
 // uncarried is why there is no figure where there is one for the inputs as they are, but none near them.
 const uncarried = calc.Refusal("its uncertainty can't be carried through")
+
+// widen adds to a number that was carried what a figure leaves open that nobody knows: from what the number is at its least to what it is at its most, between which all is equally likely (JCGM 100:2008, 4.3.7). What went
+// well between the two must go well at either.
+func (n *Number) widen(cause string, least, most func([]float64) (float64, error)) {
+	d := n.Estimate.Dimension
+	low, _ := carried(least, d, n.Inputs)
+	high, _ := carried(most, d, n.Inputs)
+	open := quantity.Estimate{Shares: []quantity.Share{{Cause: cause, Std: math.Abs(high.Value-low.Value) / 2 / math.Sqrt(3)}}}
+	n.Estimate = calc.Covered(quantity.Combine(n.Estimate.Value, d, quantity.Term{Partial: 1, Of: n.Estimate}, quantity.Term{Partial: 1, Of: open}))
+}

@@ -1,8 +1,6 @@
 package derive
 
 import (
-	"math"
-
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
@@ -49,11 +47,7 @@ func crankingPressure(m *Moment) {
 	}
 	n.carry(with((leastExponent+mostExponent)/2), quantity.Pressure)
 	if n.Reason == "" {
-		low, _ := carried(with(leastExponent), quantity.Pressure, n.Inputs) // what went well between the two goes well at either
-		high, _ := carried(with(mostExponent), quantity.Pressure, n.Inputs)
-		half := (high.Value - low.Value) / 2
-		exponent := quantity.Estimate{Shares: []quantity.Share{{Cause: "exponent of the compression", Std: half / math.Sqrt(3)}}}
-		n.Estimate = calc.Covered(quantity.Combine(n.Estimate.Value, quantity.Pressure, quantity.Term{Partial: 1, Of: n.Estimate}, quantity.Term{Partial: 1, Of: exponent}))
+		n.widen("exponent of the compression", with(leastExponent), with(mostExponent))
 		n.Words = from + words
 	}
 	m.add(n)

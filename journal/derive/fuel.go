@@ -173,13 +173,9 @@ func (in *injection) carry(n *Number, f feed, d quantity.Dimension, work func(fe
 		}
 	}
 	n.carry(at((leastConsumption+mostConsumption)/2), d)
-	if !in.assumed || n.Reason != "" {
-		return
+	if in.assumed && n.Reason == "" {
+		n.widen("consumption that nobody measured", at(leastConsumption), at(mostConsumption))
 	}
-	low, _ := carried(at(leastConsumption), d, n.Inputs) // what went well between the two goes well at either
-	high, _ := carried(at(mostConsumption), d, n.Inputs)
-	consumption := quantity.Estimate{Shares: []quantity.Share{{Cause: "consumption that nobody measured", Std: (high.Value - low.Value) / 2 / math.Sqrt(3)}}}
-	n.Estimate = calc.Covered(quantity.Combine(n.Estimate.Value, d, quantity.Term{Partial: 1, Of: n.Estimate}, quantity.Term{Partial: 1, Of: consumption}))
 }
 
 // words says what the number rests on beside its inputs.

@@ -21,7 +21,7 @@ type Log struct {
 	Meter   *Tool
 	Note    string
 	Timed   bool     // its files hold the time; else a row counts as one of something
-	Span    float64  // s that it saw the engine run, or rows
+	Span    float64  // s that it logged, or rows
 	Mixture *Mixture // nil of one that holds none
 	Courses []*Course
 
@@ -35,10 +35,10 @@ type Course struct {
 	Trace           calc.Trace // SI, over s or rows
 	End             float64    // s or rows, of the last figure
 	Least, Greatest Peak
+	Worst           *Value  // the one of the two that is worse for the limits there; nil where nothing was logged
 	WorstAt         float64 // s or rows, of Worst
 
-	step  float64 // SI: how fine the column is written
-	Worst *Value  // the one of the two that is worse for the limits there; nil where nothing was logged
+	step float64 // SI: how fine the column is written
 }
 
 // Peak is one figure of a log (SI), when it was (s, or rows), and the cell that holds it.
