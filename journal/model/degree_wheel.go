@@ -154,10 +154,10 @@ func (l *linker) liftPoints(d *Degreeing, csv *parse.CSV, table *parse.Fields) (
 		at[i], units[i] = column, columnUnit(csv.Heads[column], c.dimension)
 	}
 	d.heights = units[1]
-	bad := csv.Ragged
+	bad, cells := csv.Ragged, l.cells(csv)
 	for r, row := range csv.Rows() {
-		angle, good := l.number(csv, row[at[0]])
-		lift, too := l.number(csv, row[at[1]])
+		angle, good := cells.number(row, at[0])
+		lift, too := cells.number(row, at[1])
 		if good && too {
 			points, rows = append(points, calc.LiftPoint{Angle: units[0].SI(angle), Lift: units[1].SI(lift)}), append(rows, r)
 			continue
@@ -166,6 +166,7 @@ func (l *linker) liftPoints(d *Degreeing, csv *parse.CSV, table *parse.Fields) (
 			break
 		}
 	}
+	cells.end()
 	return points, rows, at, bad == 0 // with a row left out a slip beside it would not be seen
 }
 

@@ -15,6 +15,7 @@ import (
 type logFile struct {
 	name     parse.Text
 	csv      *parse.CSV
+	cells    *cells
 	time     logColumn
 	speed    logColumn
 	throttle logColumn
@@ -34,6 +35,7 @@ type logFile struct {
 // rows reads the rows of a file. It is false where they are no log's.
 func (r *logReader) rows(f *logFile) bool {
 	bad := 0
+	f.cells = r.cells(f.csv)
 	for _, row := range f.csv.Rows() {
 		if !r.row(f, row) {
 			bad++
@@ -43,6 +45,7 @@ func (r *logReader) rows(f *logFile) bool {
 			return false
 		}
 	}
+	f.cells.end()
 	r.flush(f)
 	if f.csv.Len() == 0 && f.csv.Ragged == 0 {
 		r.report("bad-csv", source.Error, f.csv.File.Whole(), f.csv.File.Name, "the log has no row that could be read", "mend its rows")
@@ -201,7 +204,7 @@ func (r *logReader) cell(f *logFile, row []parse.Cell, c logColumn) (float64, bo
 	case "", "-", "–", "NaN", "nan", "n/a":
 		return math.NaN(), true
 	}
-	x, good := r.number(f.csv, row[c.at])
+	x, good := f.cells.number(row, c.at)
 	return c.unit.SI(x), good
 }
 

@@ -79,7 +79,7 @@ func TestLogsThatCantBeRead(t *testing.T) {
 		{name: "a column at a path without its unit", files: logged("time [s],rpm,throttle [%],lambda,oil.temp\n0,4000,100,0.88,80\n1,4000,100,0.88,80\n", ""), values: all, findings: csv},
 		{name: "a column at a path in a unit of something else", files: logged("time [s],rpm,throttle [%],lambda,oil.temp [kPa]\n0,4000,100,0.88,80\n1,4000,100,0.88,80\n", ""), values: all, findings: csv},
 		{name: "a cell that is no number leaves its row out", files: logged(good+"3,4000,100,rich\n", ""), values: all, findings: csv},
-		{name: "a file that is all wrong is not read to its end", files: logged("time [s],rpm,throttle [%],lambda\n"+strings.Repeat("x,1,1,1\n", 5000), ""), findings: csv + "\n" + numbered(csv, 26)},
+		{name: "a file that is all wrong is not read to its end", files: logged("time [s],rpm,throttle [%],lambda\n"+strings.Repeat("x,1,1,1\n", 5000), ""), findings: csv + "\n" + numbered(csv, 4)},
 		{name: "thousands of rpm that don't say so", files: logged("time [s],rpm,throttle [%],lambda\n0,4,100,0.88\n1,8,100,0.88\n", ""), findings: csv},
 		{name: "thousands of rpm that say so", files: logged("time [s],rpm x1000,throttle [%],lambda\n0,4,100,0.88\n1,4,100,0.88\n", ""), values: all},
 		{name: "nothing burnt", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,2\n1,4000,30,2\n", ""), findings: empty},

@@ -213,9 +213,9 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		figures = 2
 	}
 	run.Head, run.Unit = csv.Heads[at[figures]].Cell.At, units[figures]
-	bad := 0
+	bad, cells := 0, l.cells(csv)
 	for r, row := range csv.Rows() {
-		p, ok := l.point(csv, row, at, units)
+		p, ok := cells.point(row, at, units)
 		if ok {
 			p.Row = r
 			run.Points = append(run.Points, p)
@@ -226,6 +226,7 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 			return Run{}, false
 		}
 	}
+	cells.end()
 	if len(run.Points) == 0 && csv.Len() == 0 && csv.Ragged == 0 {
 		l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, "the pull has no row that could be read", "mend its rows")
 	}
@@ -241,20 +242,20 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 }
 
 // point reads one row. Power or torque that the file doesn't hold is worked out from the other: P = M·ω.
-func (l *linker) point(csv *parse.CSV, row []parse.Cell, at [3]int, units [3]*quantity.Unit) (Point, bool) {
+func (c *cells) point(row []parse.Cell, at [3]int, units [3]*quantity.Unit) (Point, bool) {
 	var si [3]float64
 	for i := range at {
 		if at[i] < 0 {
 			continue
 		}
-		x, ok := l.number(csv, row[at[i]])
+		x, ok := c.number(row, at[i])
 		if !ok {
 			return Point{}, false
 		}
 		si[i] = units[i].SI(x)
 	}
 	if si[0] <= 0 {
-		l.report("bad-csv", source.Error, row[at[0]].At, csv.File.Name, fmt.Sprintf("an engine speed of `%s` is not one of a pull", row[at[0]].Text), "take the row out, or mend it")
+		c.cant(row, at[0], "bad-csv", fmt.Sprintf("an engine speed of `%s` is not one of a pull", row[at[0]].Text), "take the row out, or mend it")
 		return Point{}, false
 	}
 	switch {
@@ -345,24 +346,6 @@ func columnUnit(head parse.Head, d quantity.Dimension) *quantity.Unit {
 // isOfAnother reports whether a head's unit is a known one of another dimension.
 func isOfAnother(spelling string, d quantity.Dimension) bool {
 	return spelling != "" && quantity.UnitOf(spelling, d) == nil && len(quantity.UnitsSpelled(spelling)) > 0
-}
-
-// number reads a cell that holds a bare number.
-func (l *linker) number(csv *parse.CSV, cell parse.Cell) (float64, bool) {
-	text := cell.Text
-	if csv.PartsThousands(cell) {
-		l.report("thousands", source.Error, cell.At, csv.File.Name, fmt.Sprintf("`%s` has a point, in a file whose decimal sign is a comma", cell.Text), "write thousands without a point")
-		return 0, false
-	}
-	if csv.DecimalComma {
-		text = strings.Replace(text, ",", ".", 1)
-	}
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || x != x || x > 1e12 || x < -1e12 || strings.ContainsAny(text, "xXpP_") {
-		l.report("bad-csv", source.Error, cell.At, csv.File.Name, fmt.Sprintf("`%s` is not a number", cell.Text), "mend the cell, or take its row out")
-		return 0, false
-	}
-	return x, true
 }
 
 // Estimate returns the mean of a figure that each pull of the session has (SI), with its scatter and what the dyno may be off by. What names the figure among others of the
