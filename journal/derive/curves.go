@@ -2,6 +2,7 @@ package derive
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"example.org/locknut/journal/calc"
@@ -55,6 +56,15 @@ func bandOf(v *quantity.Quantity) (band, bool) {
 	return band{v.LowSI(), v.HighSI()}, true
 }
 
+// speed returns the engine speed at which what a dyno is off by in power is so much less in torque as in the mean over the band: the mean of 1/ω is ln(to/from)/(to − from).
+// The other way about it is the mean of ω.
+func (b band) speed(d quantity.Dimension) float64 {
+	if d == quantity.Torque && b.to > b.from && b.from > 0 {
+		return (b.to - b.from) / math.Log(b.to/b.from)
+	}
+	return (b.from + b.to) / 2
+}
+
 // mean returns the mean over a band of the curves of a session as they are compared, or the reason why there is none.
 func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity.Estimate, reason string) {
 	e = quantity.Estimate{Dimension: d}
@@ -70,16 +80,7 @@ func (s *Session) mean(over band, d quantity.Dimension, what string) (e quantity
 		}
 		figures[i] = mean
 	}
-	return s.reckon(s.Pulls.Estimate(what, figures, d))
-}
-
-// isScatterKnown reports whether the scatter of the pulls is known, in power or in torque: by three of them, by what is stated of the dyno, or by two at a pinch.
-func (s *Session) isScatterKnown(d quantity.Dimension) bool {
-	p, peak := s.Pulls, s.Pulls.Peak
-	if d == quantity.Torque {
-		peak = p.Torque
-	}
-	return len(p.Runs) > 1 || peak != nil && len(peak.Repeats) > 1 || p.Dyno != nil && p.Dyno.Repeatability != nil
+	return s.reckon(s.Pulls.Estimate(model.Figures{What: what, Dimension: d, Speed: over.speed(d), Of: figures}))
 }
 
 // difference is what a figure of the session after a stage is more than that before it, or the reason why that can't be told.
@@ -98,7 +99,7 @@ func (s *Stage) difference(of func(*Session) (quantity.Estimate, string)) (quant
 		return quantity.Estimate{Dimension: now.Dimension}, reason
 	}
 	gain := calc.Covered(quantity.Combine(now.Value-then.Value, now.Dimension, quantity.Term{Partial: 1, Of: now}, quantity.Term{Partial: -1, Of: then}))
-	if !s.from.isScatterKnown(gain.Dimension) || !s.to.isScatterKnown(gain.Dimension) {
+	if !s.from.Pulls.IsScatterKnown(gain.Dimension) || !s.to.Pulls.IsScatterKnown(gain.Dimension) {
 		gain.Shares = nil // what is known of the rest says nothing of how far off it may be
 	}
 	return gain, ""

@@ -63,8 +63,8 @@ func (s *Session) meanCurve(d quantity.Dimension, factor float64) (points []Curv
 	}
 	for _, p := range mean.Thinned(mostCurvePoints) {
 		point := CurvePoint{Speed: p.Speed, Value: p.Value}
-		if s.isScatterKnown(d) {
-			point.Expanded = factor * s.Pulls.Scatter(curvePath, figuresAt(runs, p.Speed), d).Expanded()
+		if s.Pulls.IsScatterKnown(d) {
+			point.Expanded = factor * s.Pulls.Scatter(figuresAt(runs, p.Speed, d)).Expanded()
 		}
 		points = append(points, point)
 	}
@@ -92,12 +92,12 @@ func (s *Session) curvesOf(d quantity.Dimension) (runs []*calc.SpeedCurve, reaso
 }
 
 // figuresAt returns what each run has at an engine speed that all of them cover.
-func figuresAt(runs []*calc.SpeedCurve, speed float64) []float64 {
-	figures := make([]float64, len(runs))
+func figuresAt(runs []*calc.SpeedCurve, speed float64, d quantity.Dimension) model.Figures {
+	at := model.Figures{What: curvePath, Dimension: d, Speed: speed, Of: make([]float64, len(runs))}
 	for i, c := range runs {
-		figures[i], _ = c.At(speed)
+		at.Of[i], _ = c.At(speed)
 	}
-	return figures
+	return at
 }
 
 // GainCurve is what stages gave together in power, at each engine speed that all of the pulls between which they lie cover.
@@ -165,9 +165,9 @@ func (g *GainCurve) At(speed float64) (quantity.Estimate, bool) {
 	known := true
 	terms := make([]quantity.Term, len(g.ends))
 	for i, end := range g.ends {
-		mean, _ := end.of.reckon(end.of.Pulls.Estimate(curvePath, figuresAt(end.of.power(), speed), quantity.Power))
+		mean, _ := end.of.reckon(end.of.Pulls.Estimate(figuresAt(end.of.power(), speed, quantity.Power)))
 		terms[i] = quantity.Term{Partial: end.sign, Of: mean}
-		known = known && end.of.isScatterKnown(quantity.Power)
+		known = known && end.of.Pulls.IsScatterKnown(quantity.Power)
 	}
 	gain := calc.Covered(quantity.Combine(value, quantity.Power, terms...))
 	if !known {

@@ -64,7 +64,16 @@ const fewRepeats = 2
 
 // scatterKnown reports whether what is stated of a dyno tells the scatter better than the pulls do: of one there is none, and two are off by any factor.
 func (v *Value) scatterKnown() bool {
-	return v.pulls != nil && len(v.Repeats) <= fewRepeats && v.Tool != nil && v.Tool.Repeatability != nil && !v.Tool.Unread && v.Tool.speaksFor(v)
+	return len(v.Repeats) <= fewRepeats && v.isScatterTold()
+}
+
+// isScatterTold reports whether a dyno's repeatability is known in what it read.
+func (v *Value) isScatterTold() bool {
+	if v.pulls == nil || v.Tool == nil || v.Tool.Unread || !v.Tool.speaksFor(v) {
+		return false
+	}
+	_, told := v.share(v.Tool.Repeatability, v.Quantity.SI())
+	return told
 }
 
 // toolCause begins the causes that a tool has by itself, alike in all that it read.
@@ -76,16 +85,16 @@ func (t *Tool) shares(v *Value, si float64, add func(cause string, std float64))
 		return
 	}
 	n := float64(max(len(v.Repeats), 1))
-	if std, ok := share(t.Uncertainty, si, v.Quantity.Unit); ok {
+	if std, ok := v.share(t.Uncertainty, si); ok {
 		add(toolCause+t.Name+"/uncertainty", std/2)
 	}
-	if std, ok := share(t.Error, t.errorBase(si), v.Quantity.Unit); ok {
+	if std, ok := v.share(t.Error, t.errorBase(si)); ok {
 		add(toolCause+t.Name+"/error", std/math.Sqrt(3))
 	}
-	if std, ok := share(t.Resolution, si, v.Quantity.Unit); ok && v.Quantity.Kind != quantity.Interval {
+	if std, ok := v.share(t.Resolution, si); ok && v.Quantity.Kind != quantity.Interval {
 		add(v.ID()+"/resolution", std/math.Sqrt(12))
 	}
-	if std, ok := share(t.Repeatability, si, v.Quantity.Unit); ok && (len(v.Repeats) == 0 || v.scatterKnown()) {
+	if std, ok := v.share(t.Repeatability, si); ok && (len(v.Repeats) == 0 || v.scatterKnown()) {
 		add(v.ID()+"/repeatability", std/math.Sqrt(n))
 	}
 }
@@ -101,7 +110,7 @@ func (t *Tool) errorBase(si float64) float64 {
 	return t.Range.HighSI()
 }
 
-// speaksFor reports whether the tool is known for what it read. One that is for power, or for torque, speaks for both of one pull: a dyno measures one of them, and the other is P = M·ω. What it tells as a share holds for both.
+// speaksFor reports whether the tool is known for what it read. One that is for power, or for torque, speaks for both of one pull: a dyno measures one of them, and the other is P = M·ω. What it tells as a share holds for both, what it tells in watts is carried over at the engine speed.
 func (t *Tool) speaksFor(v *Value) bool {
 	d := v.Quantity.Unit.Dimension
 	isPull := v.pulls != nil && (d == quantity.Power || d == quantity.Torque)
@@ -122,17 +131,27 @@ func (t *Tool) measures(d quantity.Dimension) bool {
 	return len(t.For) == 0
 }
 
-// share returns a figure of a tool as a difference in SI: in the unit of what was read, or as a share of it.
-func share(q *quantity.Quantity, si float64, unit *quantity.Unit) (float64, bool) {
-	switch {
-	case q == nil || q.Unit == nil:
+// share returns a figure of a tool as a difference in SI of what was read: in its unit, as a share of it, or, of pulls, by P = M·ω. It is false where the tool's figure
+// tells nothing of it.
+func (v *Value) share(q *quantity.Quantity, si float64) (float64, bool) {
+	if q == nil || q.Unit == nil {
 		return 0, false
+	}
+	unit, speed := v.Quantity.Unit, 0.0
+	if v.ways != nil {
+		speed = v.ways.speed
+	}
+	switch {
 	case q.Unit.Dimension == unit.Dimension && q.Unit.Offset == 0:
 		return math.Abs(q.SI()), true
 	case q.Unit.Dimension == quantity.TemperatureStep && unit.Dimension == quantity.Temperature:
 		return math.Abs(q.SI()), true
 	case q.Unit.Dimension == quantity.Pure:
 		return math.Abs(q.SI() * si), true
+	case q.Unit.Dimension == quantity.Power && unit.Dimension == quantity.Torque && speed > 0:
+		return math.Abs(q.SI()) / speed, true
+	case q.Unit.Dimension == quantity.Torque && unit.Dimension == quantity.Power && speed > 0:
+		return math.Abs(q.SI()) * speed, true
 	}
 	return 0, false
 }

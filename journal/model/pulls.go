@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
@@ -86,16 +85,16 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		if name := table.Name("dyno"); !name.IsZero() {
 			p.Dyno = l.journal.tools[name.Name]
 		}
-		var peaks, torques []quantity.Quantity
+		var powers, torques peaks
 		for _, name := range l.notYetPulled(p, table.Texts("data")) {
 			if run, ok := l.run(e, name, table.Table("columns")); ok {
 				p.Runs = append(p.Runs, run)
-				peaks = append(peaks, l.peak(run, func(pt Point) float64 { return pt.Power }, quantity.Power))
-				torques = append(torques, l.peak(run, func(pt Point) float64 { return pt.Torque }, quantity.Torque))
+				powers.add(run, func(pt Point) float64 { return pt.Power }, l.journal.Units.Leading(quantity.Power))
+				torques.add(run, func(pt Point) float64 { return pt.Torque }, l.journal.Units.Leading(quantity.Torque))
 			}
 		}
 		if len(table.Texts("data")) == 0 {
-			peaks, torques = l.screen(table, "peak", quantity.Power), l.screen(table, "torque", quantity.Torque)
+			powers.figures, torques.figures = l.screen(table, "peak", quantity.Power), l.screen(table, "torque", quantity.Torque)
 		} else {
 			l.screenBesideData(table)
 		}
@@ -109,7 +108,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		}
 		p.id = id
 		p.Air = l.air(p, table)
-		p.Peak = l.pulled(p, "power.peak", peaks, table)
+		p.Peak = l.pulled(p, "power.peak", powers, table)
 		if table.Get("data") == nil && table.Get("peak") == nil && table.Get("torque") == nil && !table.IsBad("data", "peak", "torque") {
 			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold none of `data`, `peak` and `torque`", "name the CSV files of the pulls, or write the peak that the screen showed")
 		}
@@ -129,26 +128,35 @@ func (l *linker) screen(table *parse.Fields, key string, d quantity.Dimension) [
 	return figures
 }
 
-// peak returns the greatest figure of a run.
-func (l *linker) peak(run Run, of func(Point) float64, d quantity.Dimension) quantity.Quantity {
-	best := of(run.Points[0])
-	for _, p := range run.Points {
-		best = max(best, of(p))
+// peaks are the greatest figures of the pulls of a session.
+type peaks struct {
+	figures []quantity.Quantity
+	speeds  float64 // at which they were made, rad/s, added up; nought of those read off a screen
+}
+
+// add takes in the greatest figure of a run, in a unit.
+func (p *peaks) add(run Run, of func(Point) float64, unit *quantity.Unit) {
+	best := run.Points[0]
+	for _, point := range run.Points {
+		if of(point) > of(best) {
+			best = point
+		}
 	}
-	unit := l.journal.Units.Leading(d)
-	return quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: best / unit.Factor, Step: 0.1}
+	p.figures = append(p.figures, quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: of(best) / unit.Factor, Step: 0.1})
+	p.speeds += best.Speed
 }
 
 // pulled makes the value of a session's peaks.
-func (l *linker) pulled(p *Pulls, path string, peaks []quantity.Quantity, table *parse.Fields) *Value {
-	if len(peaks) == 0 {
+func (l *linker) pulled(p *Pulls, path string, peaks peaks, table *parse.Fields) *Value {
+	if len(peaks.figures) == 0 {
 		return nil
 	}
 	v := (&Value{Path: path, Origin: FromPulls, Entry: p.Entry, Order: p.Order, Counts: true, Tool: p.Dyno, pulls: p}).placed(table.At)
 	v.Written = &parse.Value{At: table.At}
-	v.Quantity = peaks[0]
-	if len(peaks) > 1 {
-		v.Repeats = peaks
+	v.Quantity = peaks.figures[0]
+	v.change().speed = peaks.speeds / float64(len(peaks.figures))
+	if len(peaks.figures) > 1 {
+		v.Repeats = peaks.figures
 		if !l.mean(v) {
 			return nil
 		}
@@ -346,33 +354,4 @@ func columnUnit(head parse.Head, d quantity.Dimension) *quantity.Unit {
 // isOfAnother reports whether a head's unit is a known one of another dimension.
 func isOfAnother(spelling string, d quantity.Dimension) bool {
 	return spelling != "" && quantity.UnitOf(spelling, d) == nil && len(quantity.UnitsSpelled(spelling)) > 0
-}
-
-// Estimate returns the mean of a figure that each pull of the session has (SI), with its scatter and what the dyno may be off by. What names the figure among others of the
-// session: a path. There must be one at least.
-func (p *Pulls) Estimate(what string, figures []float64, d quantity.Dimension) quantity.Estimate {
-	unit := quantity.UnitOf(d.SIUnit(), d)
-	v := &Value{Path: what, Origin: FromPulls, Entry: p.Entry, Tool: p.Dyno, pulls: p}
-	for _, x := range figures {
-		v.Repeats = append(v.Repeats, quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: x})
-	}
-	mean, _ := quantity.Mean(figures)
-	v.Quantity = quantity.Quantity{Kind: quantity.Figure, Unit: unit, Value: mean}
-	if len(figures) == 1 {
-		v.Repeats = nil
-	}
-	v.estimate()
-	return v.Estimate
-}
-
-// CurvesID is the identity of the curves of the session: beside that of its peaks.
-func (p *Pulls) CurvesID() string {
-	return (&Value{Path: "curves", Origin: FromPulls, Entry: p.Entry, pulls: p}).ID()
-}
-
-// Scatter is Estimate with the scatter of the pulls alone: without what the dyno gets wrong in the same way each time.
-func (p *Pulls) Scatter(what string, figures []float64, d quantity.Dimension) quantity.Estimate {
-	e := p.Estimate(what, figures, d)
-	e.Shares = slices.DeleteFunc(e.Shares, func(s quantity.Share) bool { return strings.HasPrefix(s.Cause, toolCause) })
-	return calc.Covered(e)
 }

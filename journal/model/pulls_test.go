@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"example.org/locknut/journal/quantity"
 )
 
 // One pull, its columns told by head, by unit, or by `columns`. 10 kW at 6000 rpm is 10000/(2π·100) = 15.9155 N·m.
@@ -174,6 +176,41 @@ dyno = "roller"
 		for path, si := range map[string]float64{"power.peak": 12000, "power.torque": 12000 / (6000 * math.Pi / 30)} {
 			v := valueOf(t, j, "2026-01-01/pulls-after:a/"+path)
 			about(t, path+" of a dyno for "+tool, v.Estimate.Std(), share*si)
+		}
+	}
+}
+
+// What a dyno tells in watts holds in torque at the engine speed, and there alone: by hand 240 W/√3 and 120 W, over the 628.32 rad/s of 6000 rpm. Of a torque that was read off a
+// screen without its speed nothing of it is known.
+func TestWhatADynoTellsInWatts(t *testing.T) {
+	j := compile(t, `
+-- tools.toml --
+[roller]
+for = ["power"]
+error = "0.24 kW"
+repeatability = "0.12 kW"
+-- data/a.csv --
+rpm,power [kW]
+6000,12.0
+7000,11.9
+-- 2026-01-01.md --
+[[pulls]]
+data = "data/a.csv"
+dyno = "roller"
+[[pulls]]
+peak = "12 kW"
+torque = "19.1 N·m"
+dyno = "roller"
+`, "").Journal
+	watts := math.Hypot(240/math.Sqrt(3), 120)
+	about(t, "power", valueOf(t, j, "2026-01-01/pulls-after:a/power.peak").Estimate.Std(), watts)
+	about(t, "torque", valueOf(t, j, "2026-01-01/pulls-after:a/power.torque").Estimate.Std(), watts/(6000*math.Pi/30))
+	about(t, "torque off a screen", valueOf(t, j, "2026-01-01/pulls-after/power.torque").Estimate.Std(), 0)
+	for i, want := range []map[quantity.Dimension]bool{{quantity.Power: true, quantity.Torque: true}, {quantity.Power: true, quantity.Torque: false}} {
+		for d, known := range want {
+			if p := j.Entries[0].Pulls[i]; p.IsScatterKnown(d) != known {
+				t.Errorf("session %d: the scatter in %s is known: %v", i+1, d, !known)
+			}
 		}
 	}
 }

@@ -69,6 +69,7 @@ type ways struct {
 	why       string
 	degreeing *Degreeing
 	log       *Log
+	speed     float64     // of the engine, in rad/s, at which a figure of pulls was made; nought where nobody knows
 	judged    []Judgement // by several limits
 }
 
