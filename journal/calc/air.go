@@ -99,6 +99,9 @@ func inStandardAir(height float64) error {
 // GroundPressures are those of the air at a place on the ground, in Pa: no barometer has shown more than 1085 hPa, and no road is as high as half of the air. From memory.
 var GroundPressures = quantity.Span{Low: 50e3, High: 108.5e3}
 
+// GroundHeights are those of a place that an engine is driven to, in m above the sea: from the shore of the lowest lake to the highest road. From memory.
+var GroundHeights = quantity.Span{Low: -440, High: 5900}
+
 // StationPressure returns the pressure of the air at a place, in Pa, from that which a weather report gives, reduced to sea level (Pa), and the height of the place (m). It
 // refuses what [StandardPressure] does, and what makes none of [GroundPressures].
 //

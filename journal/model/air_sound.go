@@ -24,6 +24,7 @@ func (l *linker) soundAir(a *Air) {
 		{a.DewPoint, calc.AirTemperatures, "no air has a dew point of"},
 		{a.Pressure, calc.GroundPressures, "no air on the ground has a pressure of"},
 		{a.SeaLevel, calc.GroundPressures, "no air at the sea has a pressure of"},
+		{a.Altitude, calc.GroundHeights, "no engine is driven at a height of"},
 	} {
 		if one.value == nil || one.value.Quantity.Kind == quantity.Interval || one.can.Holds(one.value.Quantity.SI()) {
 			continue
