@@ -111,10 +111,11 @@ func (t *Tool) errorBase(si float64) float64 {
 }
 
 // speaksFor reports whether the tool is known for what it read. One that is for power, or for torque, speaks for both of one pull: a dyno measures one of them, and the other is P = M·ω. What it tells as a share holds for both, what it tells in watts is carried over at the engine speed.
+// A meter of air-fuel ratios speaks for the lambda of a log in such.
 func (t *Tool) speaksFor(v *Value) bool {
 	d := v.Quantity.Unit.Dimension
 	isPull := v.pulls != nil && (d == quantity.Power || d == quantity.Torque)
-	return t.measures(d) || isPull && (t.measures(quantity.Power) || t.measures(quantity.Torque))
+	return t.measures(d) || isPull && (t.measures(quantity.Power) || t.measures(quantity.Torque)) || d == quantity.Lambda && v.lambdaOne() > 0 && t.measures(quantity.AirFuel)
 }
 
 // measures reports whether the tool measures figures of a dimension: that of its range, else that which its paths hold first. A torque
@@ -131,7 +132,8 @@ func (t *Tool) measures(d quantity.Dimension) bool {
 	return len(t.For) == 0
 }
 
-// share returns a figure of a tool as a difference in SI of what was read: in its unit, as a share of it, or, of pulls, by P = M·ω. It is false where the tool's figure
+// share returns a figure of a tool as a difference in SI of what was read: in its unit, as a share of it, of pulls by P = M·ω, and of a log in
+// air-fuel ratios by the one that is lambda 1. It is false where the tool's figure
 // tells nothing of it.
 func (v *Value) share(q *quantity.Quantity, si float64) (float64, bool) {
 	if q == nil || q.Unit == nil {
@@ -152,8 +154,18 @@ func (v *Value) share(q *quantity.Quantity, si float64) (float64, bool) {
 		return math.Abs(q.SI()) / speed, true
 	case q.Unit.Dimension == quantity.Torque && unit.Dimension == quantity.Power && speed > 0:
 		return math.Abs(q.SI()) * speed, true
+	case q.Unit.Dimension == quantity.AirFuel && unit.Dimension == quantity.Lambda && v.lambdaOne() > 0:
+		return math.Abs(q.SI()) / v.lambdaOne(), true
 	}
 	return 0, false
+}
+
+// lambdaOne returns the air-fuel ratio that is lambda 1 in the log that the value comes from; nought for none, and for a log in lambda.
+func (v *Value) lambdaOne() float64 {
+	if v.ways == nil || v.ways.log == nil || v.ways.log.Mixture == nil {
+		return 0
+	}
+	return v.ways.log.Mixture.Ratio
 }
 
 // IsNear reports whether a figure that was decided by its value lies within its uncertainty of a bound, and of which: of several the nearest.

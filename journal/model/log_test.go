@@ -219,3 +219,21 @@ func TestDigitsOfACourse(t *testing.T) {
 		}
 	}
 }
+
+// What a meter of air-fuel ratios tells in such holds in lambda, by the ratio that is lambda 1: by hand 0.147/14.7/2 (k = 2) and one step of 0.1/14.7 over √12. A log in lambda says
+// nothing of what the meter's ratios are to it.
+func TestWhatAMeterTellsInRatios(t *testing.T) {
+	const ratios = "time [s],rpm,throttle [%],AFR\n0,4000,100,12.936\n1,4000,100,12.936\n2,4000,100,12.936\n"
+	for name, row := range map[string]struct {
+		tool, csv string
+		std       float64
+	}{
+		"its uncertainty": {`uncertainty = "0.147 AFR"`, ratios, 0.147 / 14.7 / 2},
+		"its resolution":  {`resolution = "0.1 AFR"`, ratios, 0.1 / 14.7 / math.Sqrt(12)},
+		"by its range":    {"range = \"8..20 AFR\"\nerror = \"2 %\"", ratios, 0.02 * 0.88 / math.Sqrt(3)},
+		"a log in lambda": {`uncertainty = "0.147 AFR"`, "time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n1,4000,100,0.88\n2,4000,100,0.88\n", 0},
+	} {
+		j := compile(t, "-- tools.toml --\n[wideband]\nfor = [\"fuelling\"]\n"+row.tool+"\n"+logged(row.csv, "ratio = 14.7\nwith = \"wideband\""), "").Journal
+		about(t, name, valueOf(t, j, "2026-01-01/fuelling/fuelling.lambda").Estimate.Std(), row.std)
+	}
+}

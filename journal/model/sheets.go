@@ -100,6 +100,9 @@ func (l *linker) tool(t *parse.Tool) {
 			dimensions = append(dimensions, pattern.Dimensions...)
 		}
 	}
+	if slices.Contains(dimensions, quantity.Lambda) {
+		dimensions = append(dimensions, quantity.AirFuel) // meters of the mixture show either
+	}
 	figure := func(name string) *quantity.Quantity {
 		v := t.Fields.Value(name)
 		if v == nil {
