@@ -64,13 +64,23 @@ func (s *site) squaresOf(l *model.Log) chart.MixtureData {
 	return data
 }
 
+// newest returns the newest of some logs: of rides, where there is one, since pulls see full throttle alone.
+func newest(logs []*model.Log) *model.Log {
+	for _, l := range slices.Backward(logs) {
+		if l.Pulls == nil {
+			return l
+		}
+	}
+	return logs[len(logs)-1]
+}
+
 // squaresChart is the chart of the newest log of the mixture up to an entry; nil is now.
 func (s *site) squaresChart(until *model.Entry) plot {
 	logs := s.mixtures(until)
 	if len(logs) == 0 {
 		return func(dst []byte, _ chart.Size) []byte { return dst }
 	}
-	data := s.squaresOf(logs[len(logs)-1])
+	data := s.squaresOf(newest(logs))
 	return func(dst []byte, size chart.Size) []byte { return chart.MixtureSquares(dst, data, size) }
 }
 
@@ -91,7 +101,7 @@ func (s *site) fuellingPage(p *page) {
 	p.begin(head{title: fuellingCrumb.title, about: "The mixture square by square, what else was logged, and what the fuel needs.", plate: s.plateNow()})
 	p.put("<p>Lambda 1 burns all fuel and all air; less is rich, more is lean. Lean under load melts pistons. Exhaust gas kills, and a machine on a roller or a road can hurt: work with air, help and a way out.</p>\n")
 	if mixtures := s.mixtures(nil); len(mixtures) > 0 {
-		last := mixtures[len(mixtures)-1]
+		last := newest(mixtures)
 		p.section("squares", "Mixture by the newest log")
 		p.put("<p>")
 		p.logOf(last)
@@ -151,6 +161,9 @@ func (p *page) logOf(l *model.Log) {
 	p.toEntry(p.site.entryPlace(l.Entry), l.Entry)
 	if words := besideWork(l.Entry, l.State); words != "" {
 		p.aside("", func() { p.text(words) })
+	}
+	if l.Pulls != nil {
+		p.aside("pulls, at full throttle", func() {})
 	}
 }
 

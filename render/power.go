@@ -2,9 +2,11 @@ package render
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
+	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -63,13 +65,33 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 			one.PeakTorque = chart.FigureOf(compared(session.Torque))
 		}
 		one.Power, one.Torque = drawnPoints(curve(quantity.Power)), drawnPoints(curve(quantity.Torque))
+		if s.ShowsPath("power.lambda") {
+			one.Lambda = drawnPoints(s.sums.Session(session).Lambda(), "")
+		}
 		data.Sessions = append(data.Sessions, one)
 	}
+	data.Wanted = s.wantedAtFull()
 	if n := len(data.Sessions); n > 0 {
 		data.Sessions[0].Role = chart.Baseline
 		data.Sessions[n-1].Role = chart.Current
 	}
 	return data
+}
+
+// wantedAtFull are the lambdas that are wanted at full throttle, square by square of the engine speed; none where there is no target.
+func (s *site) wantedAtFull() (wanted []chart.Wanted) {
+	t := s.journal.Target
+	if t == nil {
+		return nil
+	}
+	row, ok := calc.NearestBreakpoint(t.Throttle, 1)
+	for i, lambda := range t.Lambda[row] {
+		from, to, is := calc.SpanOfBreakpoint(t.Speed, i)
+		if ok && is && !math.IsNaN(lambda) {
+			wanted = append(wanted, chart.Wanted{From: from, To: to, Lambda: lambda, Tolerance: t.Tolerance})
+		}
+	}
+	return wanted
 }
 
 // drawnPoints are the points of a curve as charts draw them; none of one that has a reason for that.

@@ -46,7 +46,7 @@ func (s *site) byPath(e *model.Entry) [][]*model.Value {
 	groups := make([][]*model.Value, 0, len(e.Values))
 	at := make(map[string]int, len(e.Values))
 	for i, v := range e.Values {
-		if v.Origin == model.FromPulls || !s.ShowsValue(v) {
+		if v.Origin == model.FromPulls && !v.IsLogged() || !s.ShowsValue(v) {
 			continue
 		}
 		if group, there := at[v.Path]; there {

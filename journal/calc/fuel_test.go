@@ -24,6 +24,13 @@ var fuelFunctions = map[string]called{
 		}
 		return float64(i), nil
 	}},
+	"SpanOfBreakpoint": {3, func(x []float64) (float64, error) { // of two breakpoints: where the square begins
+		from, _, ok := calc.SpanOfBreakpoint(x[:2], int(x[2]))
+		if !ok {
+			return math.NaN(), nil
+		}
+		return from, nil
+	}},
 }
 
 // airFor is the mass of air for one of a molecule of so many atoms, by the balance of atoms: C 12.011, H 1.008, O 15.999, dry air of 28.9652 g/mol with 0.20946 of oxygen.
@@ -115,6 +122,37 @@ func TestNearestBreakpointAgainstASecondMethod(t *testing.T) {
 	}
 	if _, ok := calc.NearestBreakpoint(nil, 1); ok {
 		t.Error("without a breakpoint there is a square")
+	}
+}
+
+// A square ends where another breakpoint is nearer, found by halving between a figure in it and one beyond.
+func TestSpanOfBreakpointAgainstASecondMethod(t *testing.T) {
+	points := []float64{1000, 2000, 2500, 4000, 8000}
+	edge := func(i int, out float64) float64 {
+		in := points[i]
+		for range 80 {
+			mid := in/2 + out/2
+			if at, ok := calc.NearestBreakpoint(points, mid); ok && at == i {
+				in = mid
+			} else {
+				out = mid
+			}
+		}
+		return in
+	}
+	for i := range points {
+		from, to, ok := calc.SpanOfBreakpoint(points, i)
+		if low, high := edge(i, -1e5), edge(i, 1e5); !ok || math.Abs(from-low) > 1e-5 || math.Abs(to-high) > 1e-5 {
+			t.Errorf("square %d goes from %v to %v (%v), want %v to %v", i, from, to, ok, low, high)
+		}
+	}
+	for _, i := range []int{-1, 5} {
+		if _, _, ok := calc.SpanOfBreakpoint(points, i); ok {
+			t.Errorf("there is a square %d of five", i)
+		}
+	}
+	if _, _, ok := calc.SpanOfBreakpoint(points[:1], 0); ok {
+		t.Error("a single breakpoint has an end")
 	}
 }
 

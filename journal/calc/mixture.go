@@ -59,6 +59,17 @@ func NearestBreakpoint(breakpoints []float64, x float64) (int, bool) {
 	return above, true
 }
 
+// SpanOfBreakpoint returns from where to where figures are nearest to a breakpoint, of several that rise: that is the square that [NearestBreakpoint] finds. False of a single one, which
+// takes everything, and of one that isn't there.
+func SpanOfBreakpoint(breakpoints []float64, i int) (from, to float64, ok bool) {
+	last := len(breakpoints) - 1
+	if last < 1 || i < 0 || i > last {
+		return 0, 0, false
+	}
+	below, above := breakpoints[max(i, 1)]-breakpoints[max(i, 1)-1], breakpoints[min(i, last-1)+1]-breakpoints[min(i, last-1)]
+	return breakpoints[i] - below/2, breakpoints[i] + above/2, true
+}
+
 // Trace is the course of a quantity, kept in few figures however long it is: its time is parted into stretches, of which the least and the greatest figure are kept. When the stretches become
 // too many, two neighbours become one. No peak is lost. The zero value is ready.
 type Trace struct {

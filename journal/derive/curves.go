@@ -19,14 +19,20 @@ func curves(runs []model.Run, d quantity.Dimension) []*calc.SpeedCurve {
 	return all
 }
 
-// curve returns a run's power, or torque, over the engine speed as it was read: by rising speed, rows of one speed as their mean. Nil for a run that has no curve.
+// curve returns a run's power, torque or lambda over the engine speed as it was read: by rising speed, rows of one speed as their mean. Nil for a run that has no curve.
 func curve(run model.Run, d quantity.Dimension) *calc.SpeedCurve {
-	points := make([]calc.SpeedPoint, len(run.Points))
-	for i, p := range run.Points {
-		points[i] = calc.SpeedPoint{Speed: p.Speed, Value: p.Power}
-		if d == quantity.Torque {
-			points[i].Value = p.Torque
+	points := make([]calc.SpeedPoint, 0, len(run.Points))
+	for _, p := range run.Points {
+		value := p.Power
+		switch d {
+		case quantity.Torque:
+			value = p.Torque
+		case quantity.Lambda:
+			if value = p.Lambda; value == 0 {
+				continue // it wasn't read there
+			}
 		}
+		points = append(points, calc.SpeedPoint{Speed: p.Speed, Value: value})
 	}
 	slices.SortStableFunc(points, func(a, b calc.SpeedPoint) int { return cmp.Compare(a.Speed, b.Speed) })
 	merged := points[:0]

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"slices"
+
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
@@ -32,6 +34,24 @@ func (s *Session) Curve(d quantity.Dimension) (points []CurvePoint, reason strin
 // CurveAsRead is Curve with the figures as the dyno's files have them.
 func (s *Session) CurveAsRead(d quantity.Dimension) (points []CurvePoint, reason string) {
 	return s.meanCurve(d, 1)
+}
+
+// Lambda returns the mean lambda of those of the session's pulls that hold it, over the engine speeds that all of these cover: at most 240 points, none where there is no such curve. No
+// correction touches it.
+func (s *Session) Lambda() (points []CurvePoint) {
+	runs := slices.DeleteFunc(curves(s.Pulls.Runs, quantity.Lambda), func(c *calc.SpeedCurve) bool { return c == nil })
+	weights := make([]float64, len(runs))
+	for i := range runs {
+		weights[i] = 1 / float64(len(runs))
+	}
+	mean, err := calc.WeightedSum(runs, weights)
+	if err != nil {
+		return nil
+	}
+	for _, p := range mean.Thinned(mostCurvePoints) {
+		points = append(points, CurvePoint{Speed: p.Speed, Value: p.Value})
+	}
+	return points
 }
 
 // tellCurve works Curve out.

@@ -20,6 +20,7 @@ type Log struct {
 	Files   []*source.File
 	Meter   *Tool
 	Note    string
+	Pulls   *Pulls   // that logged it beside their power; nil of one that stands for itself
 	Timed   bool     // its files hold the time; else a row counts as one of something
 	Span    float64  // s that it logged, or rows
 	Mixture *Mixture // nil of one that holds none
@@ -111,17 +112,22 @@ type logReader struct {
 
 // readLog reads the files of one table. It is false where that can't be done.
 func (l *linker) readLog(log *Log, table *parse.Fields, origin Origin) bool {
-	if name := table.Name("with"); !name.IsZero() {
-		log.Meter = l.journal.tools[name.Name]
-	}
 	r := &logReader{linker: l, log: log, table: table, origin: origin}
 	if origin == FromFuelling {
 		log.Mixture = newMixture(l.journal.Target)
 	}
-	from := len(l.findings)
-	good := !table.IsBad("data", "columns", "paths", "ratio") && r.files()
-	for i := range l.findings[from:] {
-		l.findings[from+i].Entry = log.Entry.Path
+	return !table.IsBad("data", "columns", "paths", "ratio") && r.read(r.files)
+}
+
+// read reads the log's files, and makes its values. It is false where that can't be done.
+func (r *logReader) read(files func() bool) bool {
+	if name := r.table.Name("with"); !name.IsZero() {
+		r.log.Meter = r.journal.tools[name.Name]
+	}
+	from := len(r.findings)
+	good := files()
+	for i := range r.findings[from:] {
+		r.findings[from+i].Entry = r.log.Entry.Path
 	}
 	if good {
 		r.values()
@@ -149,6 +155,11 @@ func (r *logReader) files() bool {
 		r.log.Files = append(r.log.Files, csv.File)
 		files = append(files, f)
 	}
+	return r.allRows(files)
+}
+
+// allRows reads the rows of all files, one after the other.
+func (r *logReader) allRows(files []*logFile) bool {
 	begins := 0.0
 	for _, f := range files {
 		f.begins = begins
@@ -189,7 +200,7 @@ func (r *logReader) peak(c *Course, p Peak) *Value {
 func (r *logReader) logged(path string, q quantity.Quantity, at source.Range) *Value {
 	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Quantity: q, ways: &ways{log: r.log}}).placed(at)
 	v.Written = &parse.Value{At: at}
-	if meter := r.log.Meter; meter != nil && meter.Reads(path) {
+	if meter := r.log.Meter; meter != nil && (meter.Reads(path) || path == "power.lambda" && meter.Reads("fuelling.lambda")) {
 		v.Tool = meter
 	}
 	v.estimate()

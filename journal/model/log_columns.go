@@ -80,8 +80,11 @@ func (r *logReader) lambda(f *logFile, columns *parse.Fields) bool {
 // ratios finds out which air-fuel ratio is lambda 1.
 func (r *logReader) ratios(f *logFile) bool {
 	build := r.sources.Build.Fields.Table("fuelling")
-	var why string
-	if f.scale.ratio, why = r.lambdaOne(r.table, build); why != "" {
+	ratio, why := r.lambdaOne(r.table, build)
+	switch f.scale.ratio = ratio; {
+	case why != "" && r.log.Pulls != nil && (r.journal.Target == nil || len(r.log.Files) > 0):
+		return false // nothing is wanted of it, or it was said of the session's first file
+	case why != "":
 		r.report("ratio-unknown", source.Warning, f.csv.Heads[f.lambda.at].Cell.At, f.csv.File.Name, "this log is in air-fuel ratios, and "+why, "add `ratio` to the log, or to `[fuelling]` of build.toml: what the meter shows at lambda 1, often 14.7 whatever the fuel; or name the fuel")
 		return false
 	}
@@ -99,7 +102,7 @@ func (r *logReader) courses(f *logFile) bool {
 	}
 	lost := false
 	for at, head := range f.csv.Heads {
-		if at == f.time.at || r.log.Mixture != nil && (at == f.speed.at || at == f.throttle.at || at == f.lambda.at) {
+		if at == f.time.at || (r.log.Mixture != nil || r.log.Pulls != nil) && (at == f.speed.at || at == f.throttle.at || at == f.lambda.at) {
 			continue
 		}
 		path := r.coursePath(f.csv, at, r.table)
@@ -111,6 +114,9 @@ func (r *logReader) courses(f *logFile) bool {
 			r.unread(path, r.log.Order)
 			lost = true
 		}
+	}
+	if r.log.Pulls != nil {
+		return true
 	}
 	if r.log.Mixture == nil && len(f.courses) == 0 && !lost {
 		r.report("bad-csv", source.Error, f.csv.Heads[0].Cell.At.To(f.csv.Heads[len(f.csv.Heads)-1].Cell.At), f.csv.File.Name, "no column of this log is read at a path", "head a column by its path, as in `oil.temp [°C]`, or name its head in `paths`")
@@ -157,9 +163,13 @@ func (r *logReader) unknownColumn(f *logFile, head parse.Head) {
 			known = append(known, limit.Path)
 		}
 	}
+	near := source.Nearest(path, known)
+	if r.log.Pulls != nil && near == "" {
+		return // dynos head their columns as they like
+	}
 	do := "if it is a path of your own, give it a limit or name it in `paths`; else take the dots out of its head"
 	var fixes []source.Fix
-	if near := source.Nearest(path, known); near != "" {
+	if near != "" {
 		do = fmt.Sprintf("did you mean `%s`?", near)
 		fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), head.Cell.At, strings.Replace(head.Cell.Text, head.Name, near, 1))}
 	}
@@ -226,7 +236,7 @@ func (l *linker) courseUnit(spelling, path string) *quantity.Unit {
 // coursePaths returns the paths at which the logs of an entry are read, before anything else is known of them.
 func (l *linker) coursePaths(e *Entry) []string {
 	var paths []string
-	for _, origin := range logTables {
+	for _, origin := range append(logTables[:], FromPulls) {
 		key := string(origin)
 		for i := range e.Fields.Tables(key) {
 			table := &e.Fields.Tables(key)[i]
@@ -245,7 +255,11 @@ func (l *linker) coursePaths(e *Entry) []string {
 				}
 			}
 		}
-		if origin == FromFuelling && len(e.Fields.Tables(key)) > 0 {
+		switch {
+		case len(e.Fields.Tables(key)) == 0:
+		case origin == FromPulls:
+			paths = append(paths, "power.lambda")
+		case origin == FromFuelling:
 			paths = append(paths, "fuelling.lambda")
 			if l.journal.Target != nil {
 				paths = append(paths, "fuelling.leanest", "fuelling.richest", "fuelling.seen")

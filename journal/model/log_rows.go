@@ -16,6 +16,8 @@ type logFile struct {
 	name     parse.Text
 	csv      *parse.CSV
 	cells    *cells
+	pulled   map[int]*Point // of a pull: its points by row; nil of other logs, of which every row counts
+	point    *Point         // of a pull: that of the row that is read
 	time     logColumn
 	speed    logColumn
 	throttle logColumn
@@ -36,7 +38,10 @@ type logFile struct {
 func (r *logReader) rows(f *logFile) bool {
 	bad := 0
 	f.cells = r.cells(f.csv)
-	for _, row := range f.csv.Rows() {
+	for i, row := range f.csv.Rows() {
+		if f.point = f.pulled[i]; f.pulled != nil && f.point == nil {
+			continue
+		}
 		if !r.row(f, row) {
 			bad++
 		}
@@ -136,6 +141,9 @@ func (r *logReader) row(f *logFile, row []parse.Cell) bool {
 			x, read := r.cell(f, row, c)
 			si[i], good = x, good && read
 		}
+		if f.throttle.unit == nil {
+			si[1] = 1 // a pull is made with the throttle open
+		}
 	}
 	if !good || r.log.Timed && math.IsNaN(time) {
 		return good // nobody knows when that was
@@ -166,7 +174,7 @@ func (f *logFile) mixture(si [3]float64, row []parse.Cell) {
 	if si[0] > f.top.SI {
 		f.top = Peak{SI: si[0], Cell: row[f.speed.at].At}
 	}
-	if si[1] > f.open.SI {
+	if si[1] > f.open.SI && f.throttle.unit != nil {
 		f.open = Peak{SI: si[1], Cell: row[f.throttle.at].At}
 	}
 	if si[1] < f.shut.SI {
@@ -174,6 +182,9 @@ func (f *logFile) mixture(si [3]float64, row []parse.Cell) {
 	}
 	if !math.IsNaN(si[2]) {
 		f.scale.add(si[2])
+	}
+	if lambda := si[2] / f.scale.ratio; f.point != nil && burning.Holds(lambda) {
+		f.point.Lambda = lambda
 	}
 	if !math.IsNaN(si[0] + si[1] + si[2]) {
 		f.held = append(f.held, sample{si[0], si[1], si[2] / f.scale.ratio, row[f.lambda.at].At})
@@ -336,6 +347,8 @@ func (r *logReader) emptiness(m *Mixture) {
 			message += fmt.Sprintf(", by a ratio of %s for lambda 1", quantity.Show(m.Ratio, parse.UnitSpelled("AFR"), 0.01))
 			do = "see whether `ratio` is what this meter shows at lambda 1"
 		}
+	case r.log.Pulls != nil:
+		return // its power speaks
 	default:
 		message = "in no row of this log the engine ran and lambda was read"
 	}

@@ -163,7 +163,11 @@ func (r *logReader) mixtureValues(m *Mixture) {
 		v.judgeIn(r.governing(path))
 		r.happens(v)
 	}
-	value("fuelling.lambda", m.All.Mean(), "λ", 0.001, file)
+	mean := "fuelling.lambda"
+	if r.log.Pulls != nil {
+		mean = "power.lambda"
+	}
+	value(mean, m.All.Mean(), "λ", 0.001, file)
 	if m.target == nil {
 		return
 	}
@@ -172,6 +176,9 @@ func (r *logReader) mixtureValues(m *Mixture) {
 		least = leastRows
 	}
 	m.judge(least)
+	if r.log.Pulls != nil {
+		return // full throttle is not the whole target: what a ride found there stands
+	}
 	var leanest, richest Square
 	judged, all := 0, 0
 	m.Each(func(_, _ int, s Square) {

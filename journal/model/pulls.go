@@ -47,7 +47,8 @@ type Run struct {
 // Point is one row of a pull. What the file doesn't hold is worked out from the other: P = M·ω.
 type Point struct {
 	Speed, Power, Torque float64
-	Row                  int // in the CSV
+	Lambda               float64 // of a mixture that can burn; nought where the file holds none there
+	Row                  int     // in the CSV
 }
 
 // Span returns the least and the greatest engine speed of the rows, in rad/s.
@@ -86,9 +87,10 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 			p.Dyno = l.journal.tools[name.Name]
 		}
 		var powers, torques peaks
+		var read []parse.Text
 		for _, name := range l.notYetPulled(p, table.Texts("data")) {
 			if run, ok := l.run(e, name, table.Table("columns")); ok {
-				p.Runs = append(p.Runs, run)
+				p.Runs, read = append(p.Runs, run), append(read, name)
 				powers.add(run, func(pt Point) float64 { return pt.Power }, l.journal.Units.Leading(quantity.Power))
 				torques.add(run, func(pt Point) float64 { return pt.Torque }, l.journal.Units.Leading(quantity.Torque))
 			}
@@ -114,6 +116,7 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		}
 		p.Torque = l.pulled(p, "power.torque", torques, table)
 		e.Pulls = append(e.Pulls, p)
+		l.logBeside(p, table, read)
 	}
 }
 

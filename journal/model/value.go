@@ -180,7 +180,7 @@ func (v *Value) log() *Log {
 }
 
 // IsLogged reports whether the value is of a log.
-func (v *Value) IsLogged() bool { return v.Origin == FromFuelling || v.Origin == FromLogs }
+func (v *Value) IsLogged() bool { return v.log() != nil }
 
 // isMeasured reports whether the value was read in an entry, logged, pulled, or degreed: it can take the place of an older one.
 func (v *Value) isMeasured() bool {

@@ -81,6 +81,7 @@ var Paths = compilePatterns([]Pattern{
 	{Path: "fuelling.seen", Dimensions: dims(quantity.Pure), Floor: quantity.ZeroFloor, Feeds: true, Doc: "share of the target's squares that a log was in for long enough"},
 	{Path: "power.peak", Dimensions: dims(quantity.Power), Floor: quantity.ZeroFloor, Doc: "peak power, read off a screen"},
 	{Path: "power.torque", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "peak torque, read off a screen"},
+	{Path: "power.lambda", Dimensions: dims(quantity.Lambda), Floor: quantity.OverZero, Feeds: true, Doc: "mean lambda of the pulls of a session"},
 })
 
 // Worked is the table of the paths that worked-out numbers stand at. They are never read, and never stand below a reading.

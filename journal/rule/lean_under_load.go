@@ -57,7 +57,7 @@ func (c *Context) squares(state model.SquareState, severity source.Severity, of 
 			Notes: []source.Remark{{At: cell.At, Message: "the target"},
 				{At: extreme.Cell, Message: fmt.Sprintf("the worst row there, lambda %s", model.ShowLambda(extreme.Lambda))}},
 		}
-		if settled || c.Journal.IsUnreadSince("fuelling.lambda", c.meanOf(log), nil) {
+		if settled || c.isMixtureUnreadSince(log) {
 			f.State = source.Settled // by a later one that can't be read, for all anybody knows
 		}
 		c.report(f, log.Order)
@@ -70,9 +70,19 @@ func (c *Context) isLeanByPetrol(log *model.Log, s model.Square) bool {
 	return quantity.Compare(s.Seen.Mean()*min(log.Mixture.Ratio/petrol.Stoichiometric, 1)-s.Target, c.Journal.Target.Tolerance, 1) > 0
 }
 
+// isMixtureUnreadSince reports whether a log of the mixture that can't be read came after one: a ride's or, of pulls, either.
+func (c *Context) isMixtureUnreadSince(log *model.Log) bool {
+	mean := c.meanOf(log)
+	return mean != nil && (c.Journal.IsUnreadSince("fuelling.lambda", mean, nil) || c.Journal.IsUnreadSince("power.lambda", mean, nil))
+}
+
 // meanOf returns the value of a log's mean lambda.
 func (c *Context) meanOf(log *model.Log) *model.Value {
-	for _, v := range c.Journal.History("fuelling.lambda") {
+	path := "fuelling.lambda"
+	if log.Pulls != nil {
+		path = "power.lambda"
+	}
+	for _, v := range c.Journal.History(path) {
 		if v.Order == log.Order && v.Entry == log.Entry {
 			return v
 		}
@@ -80,7 +90,12 @@ func (c *Context) meanOf(log *model.Log) *model.Value {
 	return nil
 }
 
-// mixtures returns the logs of the mixture in order of time.
+// rides returns the logs of the mixture but for those of pulls, which are made at full throttle alone.
+func (c *Context) rides() []*model.Log {
+	return slices.DeleteFunc(c.mixtures(), func(log *model.Log) bool { return log.Pulls != nil })
+}
+
+// mixtures returns the logs of the mixture in order of time, those of pulls too.
 func (c *Context) mixtures() []*model.Log {
 	var logs []*model.Log
 	for _, e := range c.Journal.Entries {

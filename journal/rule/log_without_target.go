@@ -6,7 +6,7 @@ import (
 
 // logWithoutTarget notes a journal whose newest log of the mixture is held to nothing.
 func logWithoutTarget(c *Context) {
-	logs := c.mixtures()
+	logs := c.rides()
 	if len(logs) == 0 || c.Journal.Target != nil || c.Journal.TargetUnread || c.Journal.FuelUnread {
 		return
 	}

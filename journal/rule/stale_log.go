@@ -19,7 +19,7 @@ var breathing = []string{
 // staleLog reports that the newest log of the mixture was made before a part went in or came out that changes what the engine breathes. Parts that ask for the fuelling themselves have a
 // finding where that was not done.
 func staleLog(c *Context) {
-	logs := c.mixtures()
+	logs := c.rides()
 	if len(logs) == 0 || c.Journal.IsFitUnclear() {
 		return
 	}

@@ -26,7 +26,7 @@ const css = `.chart { display: block; max-width: 100%; height: auto; font-family
 .chart .c-rule, .chart .c-axis { stroke: var(--quiet, currentColor); stroke-width: 1; }
 .chart .c-grid { stroke: var(--rule, currentColor); stroke-width: 0.75; }
 .chart .c-band { fill: var(--rule, currentColor); }
-.c-history .c-band, .c-course .c-band { fill: var(--faint, currentColor); }
+.c-history .c-band, .c-course .c-band, .c-curves .c-band { fill: var(--faint, currentColor); }
 .chart .c-service { stroke: var(--quiet, currentColor); stroke-width: 0.8; }
 .c-history .c-service, .c-course .c-service { stroke: var(--rule, currentColor); }
 .chart .c-bound { stroke: var(--ink, currentColor); stroke-width: 1.25; }

@@ -179,6 +179,7 @@ type sheet struct {
 	Stage                []sheetStage
 	Speed, Power, Torque string
 	Session              []sheetSession
+	Wanted               []sheetWanted
 	Earlier              int
 	Read                 []sheetReading
 
@@ -243,10 +244,13 @@ type sheetStage struct {
 	All                        bool
 }
 
+type sheetWanted struct{ From, To, Lambda, Tolerance float64 }
+
 type sheetSession struct {
 	Label, Role string
 	PeakPower   string `toml:"peak-power"`
 	PeakTorque  string `toml:"peak-torque"`
 	Mean        string
 	MeanTorque  string `toml:"mean-torque"`
+	MeanLambda  string `toml:"mean-lambda"`
 }

@@ -14,6 +14,7 @@ type CurvesData struct {
 	Speed    *quantity.Unit // along
 	Power    *quantity.Unit
 	Torque   *quantity.Unit // nil: power alone
+	Wanted   []Wanted       // of lambda at full throttle; none where nothing is said of it
 	Sessions []Session
 	Earlier  int // sessions more, between the first and the second
 }
@@ -36,7 +37,8 @@ type Session struct {
 	Role       Role
 	Power      []CurvePoint
 	Torque     []CurvePoint
-	PeakPower  Figure // as the page tells it; the curve's own is of the mean, which is a little less than the mean of peaks
+	Lambda     []CurvePoint // of the mixture; none where it wasn't read
+	PeakPower  Figure       // as the page tells it; the curve's own is of the mean, which is a little less than the mean of peaks
 	PeakTorque Figure
 }
 
@@ -58,6 +60,7 @@ type panel struct {
 	unit        *quantity.Unit
 	top, bottom float64
 	curves      []curve
+	wanted      []Wanted // in the units of the chart; of lambda
 	y           axis
 	few         bool // names: those of the baseline and the current state alone
 }
@@ -108,6 +111,9 @@ func Curves(dst []byte, data CurvesData, size Size) []byte {
 		c.panel(c.Torque, c.panels[0].bottom+34, 130, torqueOf)
 	} else if c.Torque != nil {
 		c.panel(c.Torque, top, 220, torqueOf)
+	}
+	if n := len(c.panels); n > 0 {
+		c.panel(quantity.UnitShown("λ"), c.panels[n-1].bottom+34, 90, lambdaOf)
 	}
 	if len(c.panels) == 0 || !c.scaleAlong() {
 		return dst
@@ -173,6 +179,12 @@ func (c *curves) panel(u *quantity.Unit, top, tall float64, of func(Session) ([]
 		}
 		p.curves = append(p.curves, one)
 	}
+	if p.isLambda() && len(p.curves) > 0 {
+		p.wanted = c.wanted(p.curves)
+		for _, w := range p.wanted {
+			values = append(values, w.Lambda-w.Tolerance, w.Lambda+w.Tolerance)
+		}
+	}
 	p.bottom = top + max(tall, room(c.named(&p, p.curves, 0))-12)
 	lo, hi, ok := span(values, 0)
 	edge := (hi/2 - lo/2) * 0.08
@@ -196,9 +208,13 @@ func (c *curves) scaleAlong() bool {
 
 // note says what the bands are, or why there are none, and what is left out.
 func (c *curves) note() {
-	all, some := true, false
+	all, some, wanted := true, false, false
 	for _, p := range c.panels {
+		wanted = wanted || len(p.wanted) > 0
 		for _, one := range p.curves {
+			if p.isLambda() {
+				continue
+			}
 			all, some = all && one.isBand, some || one.isBand
 		}
 	}
@@ -213,7 +229,10 @@ func (c *curves) note() {
 	case c.fewBands:
 		text = "no bands: there are too many curves"
 	}
-	c.notes = wrap(text, c.width, 3)
+	if wanted {
+		text += "; below, grey: the lambda that is wanted at full throttle, with its tolerance"
+	}
+	c.notes = wrap(text, c.width, 4)
 	if c.Earlier > 0 {
 		c.notes = append(c.notes, "and "+strconv.Itoa(c.Earlier)+" earlier, in the table")
 	}
@@ -292,6 +311,7 @@ func (c *curves) describes() string {
 		if s.PeakTorque.Is && c.Torque != nil {
 			text += ", " + plainFigure(s.PeakTorque, c.Torque)
 		}
+		text += lambdaText(s.Lambda)
 		parts = append(parts, text)
 	}
 	return strings.Join(parts, "; ")
@@ -299,6 +319,7 @@ func (c *curves) describes() string {
 
 // plot draws one panel: its axes, the bands, the lines from the earliest to now, the peaks, the labels.
 func (c *curves) plot(p *panel, most int) {
+	c.drawWanted(p)
 	c.axes(p)
 	on := field{c.x, p.y}
 	order := slices.Clone(p.curves)
@@ -312,6 +333,9 @@ func (c *curves) plot(p *panel, most int) {
 		points := thinned(one.points, most)
 		if len(points) > 1 {
 			c.through(one.role.class()+" c-run", on, points)
+		}
+		if p.isLambda() {
+			continue
 		}
 		top := peak(points)
 		c.ring(one.role.class()+" c-peak", c.x.at(top.Speed), p.y.at(top.Value), 2.6)

@@ -126,7 +126,11 @@ func drawCurves(t *testing.T, x *example, s sheet) []byte {
 	for _, one := range s.Session {
 		session := Session{Label: one.Label, Role: map[string]Role{"baseline": Baseline, "current": Current}[one.Role], PeakPower: worked(t, one.PeakPower), PeakTorque: worked(t, one.PeakTorque)}
 		session.Power, session.Torque = pointsOf(t, one.Mean, data.Speed, data.Power), pointsOf(t, one.MeanTorque, data.Speed, data.Torque)
+		session.Lambda = pointsOf(t, one.MeanLambda, data.Speed, quantity.One())
 		data.Sessions = append(data.Sessions, session)
+	}
+	for _, w := range s.Wanted {
+		data.Wanted = append(data.Wanted, Wanted{data.Speed.SI(w.From), data.Speed.SI(w.To), w.Lambda, w.Tolerance})
 	}
 	return Curves(nil, data, x.size)
 }
