@@ -309,16 +309,18 @@ func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at
 	return -1, true
 }
 
-// isOnly reports columns of which each may be the one that is looked for, and none is named so.
+// isOnly reports columns of which each may be the one that is looked for, and none is named so. Columns that hold the same figures, in `kW` and in `hp`, are as good as one.
 func (l *linker) isOnly(csv *parse.CSV, at int, c dataColumn, may func(parse.Head) bool) bool {
-	other := slices.IndexFunc(csv.Heads[at+1:], may)
-	if other < 0 {
-		return true
+	first := csv.Heads[at]
+	for i, head := range csv.Heads {
+		if i <= at || !may(head) || !l.differ(csv, at, i, columnUnit(first, c.dimension), columnUnit(head, c.dimension)) {
+			continue
+		}
+		l.report("bad-csv", source.Error, head.Cell.At, csv.File.Name, fmt.Sprintf("`%s` and `%s` are both of %s, and neither head says that it is the one", first.Cell.Text, head.Cell.Text, c.dimension),
+			fmt.Sprintf("say which in `columns`: { %s = \"%s\" }", c.name, first.Cell.Text), source.Remark{At: first.Cell.At, Message: "the first one"})
+		return false
 	}
-	first, second := csv.Heads[at].Cell, csv.Heads[at+1+other].Cell
-	l.report("bad-csv", source.Error, second.At, csv.File.Name, fmt.Sprintf("`%s` and `%s` are both of %s, and neither head says that it is the one", first.Text, second.Text, c.dimension),
-		fmt.Sprintf("say which in `columns`: { %s = \"%s\" }", c.name, first.Text), source.Remark{At: first.At, Message: "the first one"})
-	return false
+	return true
 }
 
 // hasUnit reports a column without a unit of what it should hold.
