@@ -38,6 +38,7 @@ type squares struct {
 	side, tall  float64 // of a square
 	columns     int     // in a block
 	isDense     bool    // more than have room for a word each
+	isBare      bool    // more than have room for a figure each
 	isRoomy     bool    // a square says what was wanted of it, too
 	isStaggered bool    // heads of columns stand on two lines by turns
 	finest      float64 // digit of the means
@@ -49,19 +50,24 @@ const (
 	narrowestDense  = 34  // in which one that is not bold can
 	tallSquare      = 62  // with three lines
 	shallowSquare   = 40  // with two
+	narrowestBare   = 26  // over two of which a head can be read
+	bareSquare      = 22  // tall, with a sign
 	mostWorded      = 100 // squares that have a word each; a page holds both sizes, and they shall stay below 30 kB together
+	mostFigured     = 256 // squares that have a figure each
+	mostDrawn       = 576 // and of more the table tells
 	mostTold        = 50  // squares that the description tells one by one
 	worstTold       = 5   // of more squares
 )
 
 // MixtureSquares appends the squares of a target with the mean that a log found in each, full throttle on top. Where all columns have no room side by side they go on in further blocks.
-// A map of more than a hundred squares has signs in the place of words, with a key to them. Where no square was seen there is nothing to draw.
+// A map of more than a hundred squares has signs in the place of words, with a key to them, and one of more than 256 has the signs alone. Where no square was seen there is nothing to draw,
+// nor of more than 576.
 func MixtureSquares(dst []byte, data MixtureData, size Size) []byte {
 	s := squares{pen: pen{dst}, MixtureData: data, size: size, width: 640}
 	if size != Wide {
 		s.size, s.width = Narrow, 320
 	}
-	if s.count(MixtureSquare.isSeen) == 0 {
+	if s.count(MixtureSquare.isSeen) == 0 || s.count(MixtureSquare.isAny) > mostDrawn {
 		return dst
 	}
 	s.measure()
@@ -138,6 +144,9 @@ func (s *squares) measure() {
 	if s.isDense = s.count(MixtureSquare.isAny) > mostWorded; s.isDense {
 		narrowest = narrowestDense
 	}
+	if s.isBare = s.count(MixtureSquare.isAny) > mostFigured; s.isBare {
+		narrowest = narrowestBare
+	}
 	most := max(1, int(room/narrowest))
 	blocks := (len(s.Speed) + most - 1) / most
 	s.columns = (len(s.Speed) + blocks - 1) / blocks
@@ -151,6 +160,8 @@ func (s *squares) measure() {
 	s.isRoomy, s.tall, s.finest = wanted+8 <= s.side && !s.isDense, shallowSquare, 0.001
 	if s.isRoomy {
 		s.tall = tallSquare
+	} else if s.isBare {
+		s.tall = bareSquare
 	} else if boldWidth("0.000")+4 > s.side {
 		s.finest = 0.01
 	}
@@ -258,12 +269,26 @@ func (s *squares) well() string {
 	return title
 }
 
-// states are what is told of squares, the worst first, and what shows them in a large map.
-var states = []struct {
+// state is what is told of squares, and what shows it in a large map.
+type state struct {
 	name string
 	is   func(MixtureSquare) bool
 	sign string
-}{
+}
+
+// harmSign shows lean under load where squares are too many for an edge each: the mark of what is out.
+const harmSign = "✕"
+
+// sign is what shows a state in this map.
+func (s *squares) sign(of state) string {
+	if s.isBare && of.sign == states[0].sign {
+		return harmSign
+	}
+	return of.sign
+}
+
+// states are those that there are, the worst first.
+var states = []state{
 	{"lean under load", MixtureSquare.isHarmful, "heavy edge"},
 	{"lean", MixtureSquare.isHarmless, "L"},
 	{"rich", MixtureSquare.isRich, "R"},
@@ -282,9 +307,12 @@ func (s *squares) key() []string {
 	}
 	var parts []string
 	for _, state := range states {
-		if state.sign != "" && s.count(state.is) > 0 {
-			parts = append(parts, strings.ReplaceAll(state.sign+": "+state.name, " ", "\u00a0")) // no line ends within
+		if sign := s.sign(state); sign != "" && s.count(state.is) > 0 {
+			parts = append(parts, strings.ReplaceAll(sign+": "+state.name, " ", "\u00a0")) // no line ends within
 		}
+	}
+	if s.isBare {
+		parts = append(parts, "the figures are in the table")
 	}
 	if len(parts) == 0 {
 		return nil

@@ -80,6 +80,38 @@ func TestSignsOfALargeMap(t *testing.T) {
 	}
 }
 
+// Of a map whose squares have no room for figures each sign, read at the heads, is what was found there.
+func TestSignsOfAMapWithoutFigures(t *testing.T) {
+	for seed := range uint64(5) {
+		r := rand.New(rand.NewPCG(seed, 20))
+		data := mapOf(20, func(_, _ int) model.SquareState { return model.SquareState(r.IntN(5)) })
+		for _, size := range []Size{Wide, Narrow} {
+			words := wordsOf(t, MixtureSquares(nil, data, size))
+			for i, row := range data.Squares {
+				for k, one := range row {
+					x, y := headsAt(t, words, data.Throttle[i], data.Speed[k])
+					got := ""
+					for _, w := range words {
+						if w.x == x && w.y == y {
+							got += w.text
+						}
+					}
+					want := map[model.SquareState]string{model.Unvisited: "–", model.Glimpsed: "S", model.OnTarget: "", model.Rich: "R", model.Lean: "L"}[one.State]
+					if one.State == model.Lean && one.Load {
+						want = "✕"
+					}
+					if got != want {
+						t.Errorf("%d, %s: at %s and %s stands %q, want %q", seed, size.class(), data.Throttle[i], data.Speed[k], got, want)
+					}
+				}
+			}
+		}
+	}
+	if svg := MixtureSquares(nil, mapOf(25, func(_, _ int) model.SquareState { return model.Lean }), Wide); len(svg) > 0 {
+		t.Error("a map of 625 squares is drawn")
+	}
+}
+
 // A large map counts its squares by what was found, and tells the five worst: lean under load before lean, lean before rich, and of each the one furthest off first.
 func TestALargeMapTellsItsWorst(t *testing.T) {
 	for seed := range uint64(20) {

@@ -39,8 +39,11 @@ func (s *squares) block(from, to int, top float64) {
 
 // mean is the base line of the means of a row that begins at a height.
 func (s *squares) mean(y float64) float64 {
-	if s.isRoomy {
+	switch {
+	case s.isRoomy:
 		return y + 33
+	case s.isBare:
+		return y + 16
 	}
 	return y + 30
 }
@@ -84,6 +87,9 @@ func (s *squares) marks(from, to int, top float64) {
 		x, y := s.x(list.column, from), s.y(list.row, top)
 		s.step("M", x+3, y+s.tall-4)
 		s.step("H", x+s.side-2)
+	}
+	if s.isBare {
+		return
 	}
 	if s.isDense { // at its sides a square has no more room than its figure needs
 		s.mark("c-lean-harm", s.neighbours(MixtureSquare.isHarmful, from, to), edge(1, 3))
@@ -136,6 +142,9 @@ type look struct {
 
 // looks are how the figure and the word of a square are written. The figures of a large map have one look: with one for each kind of square a row would be several elements.
 func (s *squares) looks() []look {
+	if s.isBare {
+		return []look{{"c-name", MixtureSquare.isMissed}}
+	}
 	if s.isDense {
 		return []look{{"c-figure", MixtureSquare.isSeen}, {"c-name", MixtureSquare.isMissed}}
 	}
@@ -246,30 +255,38 @@ func (s *squares) row(list []word) {
 
 // isLetter reports whether a word is a single letter or sign of those that no script joins to the next.
 func (w word) isLetter() bool {
-	return w.text == "–" || len(w.text) == 1 && w.text > " "
+	return w.text == "–" || w.text == harmSign || len(w.text) == 1 && w.text > " "
 }
 
-// signs writes what stands for the words of a large map above its figures.
+// signs writes what stands for the words of a large map, above its figures or in their place.
 func (s *squares) signs(from, to int, top float64) {
 	if !s.isDense {
 		return
 	}
-	for _, look := range []look{{"c-value c-say-worn", MixtureSquare.isWarned}, {"c-name", MixtureSquare.isGlimpsed}} {
+	above := 16.0
+	if s.isBare {
+		above = 0
+	}
+	looks := []look{{"c-value c-say-worn", MixtureSquare.isWarned}, {"c-name", MixtureSquare.isGlimpsed}}
+	if s.isBare {
+		looks = append(looks, look{"c-value c-say-out", MixtureSquare.isHarmful})
+	}
+	for _, look := range looks {
 		var words []word
 		for _, at := range s.all(look.is) {
 			if at.column >= from && at.column < to {
 				one, _ := s.at(at.row, at.column)
-				words = append(words, word{s.x(at.column, from) + s.side/2, s.mean(s.y(at.row, top)) - 16, sign(one)})
+				words = append(words, word{s.x(at.column, from) + s.side/2, s.mean(s.y(at.row, top)) - above, s.signOf(one)})
 			}
 		}
 		s.words(look.class, middle, words)
 	}
 }
 
-func sign(one MixtureSquare) string {
+func (s *squares) signOf(one MixtureSquare) string {
 	for _, state := range states {
 		if state.is(one) {
-			return state.sign
+			return s.sign(state)
 		}
 	}
 	return ""
