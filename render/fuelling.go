@@ -125,10 +125,16 @@ func (s *site) fuellingPage(p *page) {
 	p.end()
 }
 
+// pullsLogged says that a log is that of pulls.
+const pullsLogged = "pulls, at full throttle"
+
 // logFacts writes what a log was made with and what it leaves out.
 func (p *page) logFacts(l *model.Log) {
 	s, m := p.site, l.Mixture
 	p.put("<dl class=\"facts\">\n")
+	if l.Pulls != nil {
+		p.textTerm("Of", pullsLogged)
+	}
 	if l.Meter != nil && !s.Hides("tools") {
 		p.term("Meter", func() { p.to(s.toolPlace(l.Meter), l.Meter.Title) })
 	}
@@ -163,7 +169,7 @@ func (p *page) logOf(l *model.Log) {
 		p.aside("", func() { p.text(words) })
 	}
 	if l.Pulls != nil {
-		p.aside("pulls, at full throttle", func() {})
+		p.aside("", func() { p.text(pullsLogged) })
 	}
 }
 

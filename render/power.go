@@ -65,9 +65,7 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 			one.PeakTorque = chart.FigureOf(compared(session.Torque))
 		}
 		one.Power, one.Torque = drawnPoints(curve(quantity.Power)), drawnPoints(curve(quantity.Torque))
-		if s.ShowsPath("power.lambda") {
-			one.Lambda = drawnPoints(s.sums.Session(session).Lambda(), "")
-		}
+		one.Lambda = drawnPoints(s.sums.Session(session).Lambda(), "")
 		data.Sessions = append(data.Sessions, one)
 	}
 	data.Wanted = s.wantedAtFull()
