@@ -17,9 +17,13 @@ func unknownTool(c *Context) {
 		for _, ref := range e.With {
 			c.unknownName(ref.Name, "tool", known, e.Path)
 		}
-		for _, pulls := range e.Fields.Tables("pulls") {
-			if dyno := pulls.Name("dyno"); !dyno.IsZero() {
-				c.unknownName(dyno, "tool", known, e.Path)
+		for _, key := range parse.DataTables {
+			for _, table := range e.Fields.Tables(key) {
+				for _, name := range []parse.Name{table.Name("dyno"), table.Name("with")} {
+					if !name.IsZero() {
+						c.unknownName(name, "tool", known, e.Path)
+					}
+				}
 			}
 		}
 		for _, list := range [][]parse.Reading{e.Found, e.Set} {
