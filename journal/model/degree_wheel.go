@@ -109,11 +109,20 @@ const (
 	farFromMiddle = math.Pi / 2 // from there: no lobe's is
 )
 
+// StrokesOverBores are what the stroke of an engine is over its bore. Common practice, no source.
+var StrokesOverBores = quantity.Span{Low: 1. / 3, High: 2.5}
+
+// isBoreAbsurd reports whether a bore goes with no stroke, so that nothing is concluded from it.
+func (l *linker) isBoreAbsurd(bore *Value, e *Entry) bool {
+	stroke := figureOf(l.journal.at("engine.stroke", orderOf(e.Index, momentDegreed)))
+	return stroke != nil && bore.Estimate.Value > 0 && !StrokesOverBores.Holds(stroke.Estimate.Value/bore.Estimate.Value)
+}
+
 // isTooHigh reports, at the head of their column, lifts that no valve has: they are of another unit than their head says. None opens by half of the bore.
 func (l *linker) isTooHigh(d *Degreeing, csv *parse.CSV, points []calc.LiftPoint, column int) bool {
 	most, peak := Lifts.High, 0.0
 	bore := figureOf(l.journal.at("engine.bore", orderOf(d.Entry.Index, momentDegreed)))
-	if bore != nil {
+	if bore != nil && !l.isBoreAbsurd(bore, d.Entry) {
 		most = min(most, bore.Estimate.Value/2)
 	}
 	over := 0

@@ -207,6 +207,8 @@ func TestDegreeingThatCantBeRead(t *testing.T) {
 		{name: "inches by their size", files: files("crank [°],lift [mm]\n"+intakeLobe.rows(5, "%g,%.3f", asIs, 1/25.4), of), values: centre, findings: "error bad-degreeing/2026-01-01/cam.intake"},
 		{name: "inches by their head", files: files("crank [°],lift [in]\n"+good, of), values: lift, findings: "error bad-degreeing/2026-01-01/data/l.csv"},
 		{name: "more than half of the bore", files: "-- build.toml --\nengine.bore = \"14 mm\"\n" + files("crank [°],lift [mm]\n"+good, of), values: "build/sheet/engine.bore: no limit, current\n" + lift, findings: "error bad-degreeing/2026-01-01/data/l.csv"},
+		{name: "a bore that no stroke goes with tells nothing", files: "-- build.toml --\nengine.bore = \"6 mm\"\nengine.stroke = \"59 mm\"\n" + files("crank [°],lift [mm]\n"+good, of), values: "build/sheet/engine.bore: no limit, current\nbuild/sheet/engine.stroke: no limit, current\n" + centre +
+			"2026-01-01/degreeing/cam.intake.lift: no limit, current\n2026-01-01/degreeing/cam.intake.opens: no limit, current\n2026-01-01/degreeing/cam.intake.closes: no limit, current\n2026-01-01/degreeing/cam.intake.area: no limit, current\n", findings: "warning implausible-number/build.toml/sheet/engine.stroke"},
 		{name: "a dial that was not at nought", files: files("crank [°],lift [mm]\n"+raisedRows(good, 0.3), of), values: lift, findings: "error bad-degreeing/2026-01-01/data/l.csv"},
 		{name: "no lift to tell events at", files: strings.Replace(files("crank [°],lift [mm]\n"+good, of), "cam.intake.at = \"1.0 mm\"", "", 1),
 			values: "2026-01-01/degreeing/cam.intake.centre: no limit, current\n2026-01-01/degreeing/cam.intake.lift: no limit, current\n", findings: "warning events-untold/2026-01-01/cam.intake"},

@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"slices"
+	"strconv"
 )
 
 // Misreading is a way in which digits come to stand for another quantity than the one that they were meant for. Several are joined by `|`.
@@ -17,6 +18,7 @@ const (
 	ThreePlaces                          // three, which is the next unit of most
 	AcrossWheel                          // of the way round a wheel: its radius or its diameter
 	AnotherScale                         // of the air: its temperature on another scale, its pressure by another barometer
+	SwappedDigits                        // two digits beside each other changed about
 )
 
 // OtherReading is what digits may have been meant for.
@@ -44,7 +46,7 @@ var scalings = []struct {
 	{AcrossWheel, 2 * math.Pi, "the radius"}, {AcrossWheel, math.Pi, "the diameter"},
 }
 
-// OtherReadings returns what else the digits of a figure, or of an interval, may have been meant for, of the ways that are asked for and in their order: another unit first, then another centre, then the point. Several may come to the same
+// OtherReadings returns what else the digits of a figure, or of an interval, may have been meant for, of the ways that are asked for and in their order: another unit first, then another centre, then the point, then swapped digits. Several may come to the same
 // quantity. A spread is left as it was typed. An interval has no other dead centre.
 func (q Quantity) OtherReadings(ways Misreading) []OtherReading {
 	if q.Unit == nil {
@@ -64,6 +66,31 @@ func (q Quantity) OtherReadings(ways Misreading) []OtherReading {
 		if ways&s.way != 0 {
 			all = append(all, OtherReading{q.scaled(s.factor), s.way, s.why})
 		}
+	}
+	if ways&SwappedDigits != 0 && q.Kind != Interval {
+		all = append(all, q.withSwappedDigits()...)
+	}
+	return all
+}
+
+// withSwappedDigits are the figures whose digits are those of q but for two beside each other, which are changed about: of 62.0 these are 26.0 and 60.2. A nought before the first digit stays where it is.
+func (q Quantity) withSwappedDigits() []OtherReading {
+	whole := math.Round(math.Abs(q.Value) / q.Step)
+	if !(q.Step > 0) || !(whole < 1e9) || math.Abs(whole*q.Step-math.Abs(q.Value)) > 1e-6*q.Step { // not told in digits, as 5/8
+		return nil
+	}
+	digits := []byte(strconv.FormatFloat(whole, 'f', 0, 64))
+	var all []OtherReading
+	for i := 1; i < len(digits); i++ {
+		if digits[i-1] == digits[i] {
+			continue
+		}
+		swapped := slices.Clone(digits)
+		swapped[i-1], swapped[i] = swapped[i], swapped[i-1]
+		n, _ := strconv.ParseFloat(string(swapped), 64)
+		other := q.scaled(1)
+		other.Value = math.Copysign(n*q.Step, q.Value)
+		all = append(all, OtherReading{other, SwappedDigits, "two digits changed about"})
 	}
 	return all
 }

@@ -26,6 +26,12 @@ func TestOtherReadings(t *testing.T) {
 		{"22° BTDC", OnePlace, "220° BTDC, 2.2° BTDC"},
 		{"1..2° BTDC", AnotherCentre, ""},
 		{"22°", AnotherCentre, ""},
+		{"62.0 mm", SwappedDigits, "26.0 mm, 60.2 mm"},
+		{"181 mm", SwappedDigits, "811 mm, 118 mm"},
+		{"-0.35 mm", SwappedDigits, "−0.53 mm"},
+		{"2150 kPa", OnePlace | SwappedDigits, "21500 kPa, 215.0 kPa, 1250 kPa, 2510 kPa, 2105 kPa"},
+		{"5/8 in", SwappedDigits, ""},
+		{"0.1..0.2 mm", SwappedDigits, ""},
 	} {
 		var got []string
 		for _, r := range resolved(t, c.text, Want{}).OtherReadings(c.ways) {

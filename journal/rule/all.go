@@ -136,6 +136,7 @@ var All = []Rule{
 	{Name: "senseless-claim", Check: senselessClaim},
 	{Name: "senseless-figures", Check: senselessFigures},
 	{Name: "service-inside", Check: serviceInside},
+	{Name: "sheet-disagrees", Check: sheetDisagrees},
 	{Name: "shim-disagrees", Check: shimDisagrees},
 	{Name: "shim-far-off", Check: shimFarOff},
 	{Name: "shim-unwritten", Check: shimUnwritten},

@@ -131,11 +131,17 @@ func blamed(n *derive.Number, likelier func(a, b *model.Value) int) *model.Value
 	return best
 }
 
-// likelier compares how likely two figures are to be what is wrong: a reading rather than what stands in a sheet, then the newer, then the one that is further from its
+// likelier compares how likely two figures are to be what is wrong: a reading rather than what stands in a sheet, then one that is outside its own limit, then the newer, then the one that is further from its
 // fellows, then of readings the one of a smaller place. Of the pressures of several cylinders it is the lowest.
 func (c *Context) likelier(a, b *model.Value) int {
 	isRead := func(v *model.Value) int {
 		if v.IsReading() {
+			return 1
+		}
+		return 0
+	}
+	isOff := func(v *model.Value) int {
+		if v.Verdict == model.Worn || v.Verdict == model.Out {
 			return 1
 		}
 		return 0
@@ -148,7 +154,7 @@ func (c *Context) likelier(a, b *model.Value) int {
 	if a.Estimate.Dimension == quantity.Pressure && b.Estimate.Dimension == quantity.Pressure {
 		lower = cmp.Compare(b.Estimate.Value, a.Estimate.Value)
 	}
-	return cmp.Or(isRead(a)-isRead(b), cmp.Compare(a.Order, b.Order), lower, c.compareStraying(a, b), smaller)
+	return cmp.Or(isRead(a)-isRead(b), isOff(a)-isOff(b), cmp.Compare(a.Order, b.Order), lower, c.compareStraying(a, b), smaller)
 }
 
 // compareStraying compares how far two figures are from their fellows; nought where one has too few to tell.

@@ -54,12 +54,15 @@ var finders = []finder{
 	{"teeth-out", (*Context).teethSlips}, // not by a lobe that is mistyped
 	{slipRule, (*Context).slips},         // not of what has one of the above
 	{"unlike-fellows", (*Context).unlikes},
+	{"sheet-disagrees", (*Context).boreApart}, // not from bores that are unlike their fellows
 	{"unlike-fellows", (*Context).unlikePulls},
 	{"unlike-session", (*Context).unlikeSessions}, // of pulls that are alike
 	{"impossible-spring", (*Context).misfits},
 	{"implausible-gearing", (*Context).misgearing},
 	{"implausible-number", (*Context).oddities},
 	{"implausible-number", (*Context).oddFigures},
+	{"absurd-piston-speed", (*Context).racing},
+	{"sheet-disagrees", (*Context).figuresApart}, // not from figures that make no engine
 	{"shim-far-off", (*Context).farShims},
 	{"lift-disagrees", (*Context).liftsApart},
 	{"shim-disagrees", (*Context).shimsApart},

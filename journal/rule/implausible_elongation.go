@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/derive"
@@ -24,15 +25,54 @@ func implausibleElongation(c *Context) {
 			continue
 		}
 		blamed, do := k.blamed()
-		fresh := quantity.Show(k.links.Estimate.Value*k.pitch.Estimate.Value, k.length.Quantity.Unit, k.length.Quantity.StepSI())
-		way := "shorter than it was new"
-		if e > 0 {
-			way = "longer than it was new, more than a chain can get"
-		}
-		message := fmt.Sprintf("%s over %s of %s, which are %s new, is a chain %s %s: `%s` is most likely wrong", k.length.Quantity.Shown(), k.linksShown(k.links.Estimate.Value), k.pitch.Quantity.Shown(), fresh,
-			percentShown(math.Abs(e)), way, blamed.Path)
-		c.value(blamed, source.Error, message, do, slices.DeleteFunc(inputRemarks(n, nil), func(r source.Remark) bool { return r.At == blamed.At() })...)
+		c.value(blamed, source.Error, k.message(e, blamed), do, slices.DeleteFunc(inputRemarks(n, nil), func(r source.Remark) bool { return r.At == blamed.At() })...)
 	}
+	c.oldChains()
+}
+
+// oldChains reports lengths of chains that were measured before the last one and can't be: no later reading makes them right. A wrong pitch, or a wrong count of links, is told of the last one.
+func (c *Context) oldChains() {
+	j := c.Journal
+	then := func(path string, v *model.Value) *model.Value {
+		history := j.History(path)
+		for i := sort.Search(len(history), func(i int) bool { return history[i].Order > v.Order }) - 1; i >= 0; i-- {
+			if w := history[i]; w.Counts && w.Quantity.Unit != nil && !w.Quantity.IsOpenEnded() {
+				return w
+			}
+		}
+		return nil
+	}
+	for _, v := range j.History("chain.length") {
+		if !v.Counts || v.Current || !v.IsReading() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || v.Verdict == model.Out {
+			continue
+		}
+		k := chain{v, then("chain.links", v), then("drive.chain-pitch", v)}
+		if k.links == nil || k.pitch == nil || j.IsUnreadSince("chain.links", k.links, v.Entry) || j.IsUnreadSince("drive.chain-pitch", k.pitch, v.Entry) {
+			continue
+		}
+		e, err := calc.ChainElongation(v.Estimate.Value, k.links.Estimate.Value, k.pitch.Estimate.Value)
+		if err != nil {
+			continue
+		}
+		slack := v.Estimate.Expanded() / (k.links.Estimate.Value * k.pitch.Estimate.Value)
+		if derive.NoElongation(quantity.Estimate{Value: e + slack}) == "" || derive.NoElongation(quantity.Estimate{Value: e - slack}) == "" {
+			continue
+		}
+		if blamed, do := k.blamed(); blamed == v {
+			c.value(v, source.Warning, k.message(e, v), do, source.Remark{At: k.links.At(), Message: "`chain.links`"}, source.Remark{At: k.pitch.At(), Message: "`drive.chain-pitch`"}).State = source.Open
+		}
+	}
+}
+
+// message says by how much the chain is none, and which figure is blamed.
+func (k chain) message(e float64, blamed *model.Value) string {
+	fresh := quantity.Show(k.links.Estimate.Value*k.pitch.Estimate.Value, k.length.Quantity.Unit, k.length.Quantity.StepSI())
+	way := "shorter than it was new"
+	if e > 0 {
+		way = "longer than it was new, more than a chain can get"
+	}
+	return fmt.Sprintf("%s over %s of %s, which are %s new, is a chain %s %s: `%s` is most likely wrong", k.length.Quantity.Shown(), k.linksShown(k.links.Estimate.Value), k.pitch.Quantity.Shown(), fresh,
+		percentShown(math.Abs(e)), way, blamed.Path)
 }
 
 // chain is what the elongation of a chain is worked out from.
@@ -83,7 +123,12 @@ func (k chain) blamed() (v *model.Value, do string) {
 			return k.length, fmt.Sprintf("the point in the wrong place? %s%s", r.Shown(), words)
 		}
 	}
-	return k.length, "measure again, taut, from pin to pin, and count the links between"
+	for _, r := range k.length.Quantity.OtherReadings(quantity.SwappedDigits) {
+		if words := try(r.SI(), links, pitch, mostWorn); words != "" {
+			return k.length, fmt.Sprintf("%s? %s%s", r.Why, r.Shown(), words)
+		}
+	}
+	return k.length, "look at the figure again; measure again, taut, from pin to pin, and count the links between"
 }
 
 // linksShown shows a number of links.

@@ -47,6 +47,9 @@ func (c *Context) oddities() []*cause {
 		}
 		o := likeliest(all, bad)
 		if o == nil {
+			o = onlySwapped(all, bad)
+		}
+		if o == nil {
 			t := bad[first]
 			o = &oddity{at: t.inputs[0], trait: t, suspect: t.inputs[:min(t.own, len(t.inputs))]}
 		}
@@ -79,6 +82,33 @@ func likeliest(all, bad []*trait) *oddity {
 	return best
 }
 
+// onlySwapped returns the value that would put most bad numbers right with two of its digits changed about, and none of all wrong; nil for none, and where several would put as many right. Two sizes that don't go together
+// can be swapped in too many ways.
+func onlySwapped(all, bad []*trait) *oddity {
+	var best *oddity
+	most, again := 0, false
+	for _, t := range bad {
+		if !t.isTold() || t.number == nil {
+			continue
+		}
+		for _, v := range t.inputs {
+			for _, r := range v.Quantity.OtherReadings(quantity.SwappedDigits) {
+				times := r.SI() / v.Quantity.SI()
+				mended := mends(all, v, times)
+				if mended == 0 || mended < most || !t.isMended(v, times) {
+					continue
+				}
+				again = mended == most && !(best.at == v && quantity.Compare(best.meant.SI(), r.SI(), 0) == 0)
+				best, most = &oddity{at: v, trait: t, meant: &r, suspect: []*model.Value{v}}, mended
+			}
+		}
+	}
+	if again {
+		return nil
+	}
+	return best
+}
+
 // mends returns how many bad figures a value would put right if it were so many times as large; none where it would put another wrong.
 func mends(all []*trait, v *model.Value, times float64) int {
 	mended := 0
@@ -87,7 +117,7 @@ func mends(all []*trait, v *model.Value, times float64) int {
 			continue
 		}
 		switch mends := t.isMended(v, times); {
-		case !mends && !t.isBad():
+		case !mends && !t.isBad(), t.isSpoilt(v, times):
 			return 0
 		case mends && t.isBad():
 			mended++
@@ -100,6 +130,16 @@ func mends(all []*trait, v *model.Value, times float64) int {
 func (t *trait) isMended(v *model.Value, times float64) bool {
 	value, ok := t.with(v, times)
 	return ok && !t.isOut(value)
+}
+
+// isSpoilt reports whether a figure that is inside its limit would be outside if one of its inputs were so many times as large.
+func (t *trait) isSpoilt(v *model.Value, times float64) bool {
+	if t.number == nil || t.number.Verdict != model.In || !t.number.Limit.IsFigures() {
+		return false
+	}
+	value, ok := t.with(v, times)
+	l := t.number.Limit
+	return ok && (l.Low.Is && quantity.Compare(value, l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(value, l.High.SI, l.Size) > 0)
 }
 
 // advice says what to look at, and what would fit.

@@ -11,7 +11,7 @@ const degree = math.Pi / 180 // in rad
 // What engines, their cams and drives are like, each in the unit of its remark or as a ratio: beyond it a figure is doubted. Those of which packages below know too stand there. All of it is common practice, no source.
 var (
 	compressions      = quantity.Span{Low: 4, High: 24}
-	rodRatios         = quantity.Span{Low: 1.1, High: 3.5}                   // rod over stroke
+	rodRatios         = quantity.Span{Low: 1.3, High: 2.8}                   // rod over stroke
 	squishes          = quantity.Span{Low: 0, High: 6e-3}                    // m
 	exhaustsOpen      = quantity.Span{Low: 100 * degree, High: 240 * degree} // an exhaust port, rad of the crank
 	transfersOpen     = quantity.Span{Low: 60 * degree, High: 200 * degree}  // a transfer port, rad of the crank
@@ -21,7 +21,6 @@ var (
 	gasketOverBore    = quantity.Span{Low: 1, High: 1.3}                     // widths
 	valveOverBore     = quantity.Span{Low: 0.15, High: 0.8}                  // widths
 	exhaustOverIntake = quantity.Span{Low: 0.4, High: 1}                     // widths
-	strokeOverBore    = quantity.Span{Low: 1. / 3, High: 2.5}                //
 	lobesOpen         = quantity.Span{Low: 60 * degree, High: 400 * degree}  // rad of the crank, at whatever lift
 	topOverall        = quantity.Span{Low: 2, High: 18}                      // engine over wheel in the highest gear
 	lowOverall        = quantity.Span{Low: 6, High: 60}                      // in the lowest

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -28,11 +29,18 @@ func (c *Context) slips() []*cause {
 			continue
 		}
 		meant, ok := c.meantBy(v)
+		next := c.mendedItself(v)
+		if !ok && next != nil {
+			meant, ok = c.slipAfterAll(v)
+		}
 		if !ok {
 			continue
 		}
 		k := &cause{report: slipReport(v, meant), instead: []*model.Value{v}}
-		if !v.Settled {
+		if next != nil {
+			k.report.standsIn(v, next)
+		}
+		if !v.Settled || next != nil {
 			k.against, k.weight = k.instead, suspect
 		}
 		found = append(found, k)
@@ -57,6 +65,60 @@ func slipReport(v *model.Value, meant quantity.OtherReading) report {
 		r.Fixes = writeInstead(v, text)
 	}
 	return r
+}
+
+// mendedItself returns what was found inside next, where an out figure stood and nothing was set or fitted in between; nil where there is no such thing. Nothing mends itself: the figure was never
+// there, or what put it right was never written down.
+func (c *Context) mendedItself(v *model.Value) *model.Value {
+	if !v.Settled {
+		return nil
+	}
+	next := c.Journal.ReadNext(v)
+	if len(next) == 0 || slices.ContainsFunc(next, func(w *model.Value) bool { return w.Verdict != model.In && w.Verdict != model.Worn }) {
+		return nil
+	}
+	if isPressureLost(v) && c.mayHaveMended(v, next[0]) {
+		return nil
+	}
+	return next[0]
+}
+
+// isPressureLost reports whether a cylinder held too little, which all kinds of parts put right.
+func isPressureLost(v *model.Value) bool {
+	return v.Side < 0 && parse.IsAtOrBelow(v.Path, "compression") || v.Side > 0 && parse.IsAtOrBelow(v.Path, "leak")
+}
+
+// mayHaveMended reports whether between two readings a part went in, or came out, that says nothing of what it has to do with.
+func (c *Context) mayHaveMended(v, next *model.Value) bool {
+	if v.Entry == nil || next.Entry == nil {
+		return true
+	}
+	return slices.ContainsFunc(c.Journal.Entries[v.Entry.Index:next.Entry.Index], func(e *model.Entry) bool {
+		return slices.ContainsFunc(slices.Concat(e.Fitted, e.Removed), func(ref model.Ref) bool {
+			return ref.Part == nil || len(ref.Part.Brings) == 0 && len(ref.Part.Fields.Names("then")) == 0
+		})
+	})
+}
+
+// slipAfterAll returns what an out figure was meant to be that alone would not be taken for a slip: with the point elsewhere, or two of its digits changed about, inside; false where that isn't plain.
+func (c *Context) slipAfterAll(v *model.Value) (meant quantity.OtherReading, ok bool) {
+	l := v.Limit
+	if meant, ok = c.tenfold(v); ok {
+		return meant, ok
+	}
+	if !couldSlip(v) || c.toldBy(v) != "" || c.isLimitUnsure(l) || !isPast(v, 1) {
+		return meant, false
+	}
+	return quantity.TheOne(v.Quantity.OtherReadings(slipOfPen|quantity.SwappedDigits), func(q quantity.Quantity) bool { return holdsIn(l, q) })
+}
+
+// standsIn says of a slip that a later reading would settle that it stands in the record.
+func (r *report) standsIn(v, next *model.Value) {
+	r.Severity, r.State = source.Warning, source.Open
+	r.Message += fmt.Sprintf(", and %s was found next, with nothing set between", shown(next))
+	r.Do, _, _ = strings.Cut(r.Do, "; if not, ")
+	r.Do += "; if it was so, and put right after, write that in its entry under `[set]`"
+	r.Notes = append(r.Notes, source.Remark{At: next.At(), Message: "found next"})
 }
 
 // writeInstead offers a text in the place of a value's; nothing for one of several repeats.

@@ -34,7 +34,7 @@ var usuals = []usual{
 	{path: "engine.valve.exhaust", beside: "engine.valve.intake", Span: exhaustOverIntake, own: 2, less: "no engine has an exhaust valve so small beside it", more: "hardly any engine has the larger valve there"},
 	{path: "engine.rocker-ratio.intake", alone: true, Span: model.RockerRatios, own: 1, less: "no rocker is so short on the side of the valve", more: "no rocker is so long on the side of the valve"},
 	{path: "engine.rocker-ratio.exhaust", alone: true, Span: model.RockerRatios, own: 1, less: "no rocker is so short on the side of the valve", more: "no rocker is so long on the side of the valve"},
-	{path: "engine.stroke", beside: "engine.bore", Span: strokeOverBore, own: 1, less: "no engine has so short a stroke", more: "no engine has so long a stroke"},
+	{path: "engine.stroke", beside: "engine.bore", Span: model.StrokesOverBores, own: 1, less: "no engine has so short a stroke", more: "no engine has so long a stroke"},
 }
 
 // pistonSpeed has a rule of its own, and is looked at here to find what is mistyped.
@@ -49,12 +49,12 @@ type trait struct {
 	inputs []*model.Value
 }
 
-// traits returns the figures of the engine as they are now, but those of which an input is out of its own limit already.
+// traits returns the figures of the engine as they are now, but those of which an input is out of its own limit, or suspect, already.
 func (c *Context) traits() []*trait {
 	var all []*trait
 	for _, u := range usuals {
 		t := c.traitOf(u)
-		if t != nil && !slices.ContainsFunc(t.inputs, func(v *model.Value) bool { return v.Verdict == model.Out }) {
+		if t != nil && !slices.ContainsFunc(t.inputs, func(v *model.Value) bool { return v.Verdict == model.Out || c.isSuspect(v) }) {
 			all = append(all, t)
 		}
 	}

@@ -103,7 +103,7 @@ func (c *Context) unlikes() []*cause {
 			continue // they aren't made alike after all
 		}
 		for _, v := range odd {
-			if v.Verdict == model.Out {
+			if v.Verdict == model.Out || !v.IsReading() { // the sheet's is told by sheet-disagrees
 				continue
 			}
 			told := &cause{report: k.unlikeReport(v)}
