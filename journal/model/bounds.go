@@ -51,8 +51,10 @@ func (l *linker) readBounds(limit *Limit) {
 		limit.High = limit.bound(q.SI(), f.Value("high").At)
 	}
 	if limit.Low.Is && limit.High.Is && quantity.Compare(limit.Low.SI, limit.High.SI, limit.Size) > 0 {
-		l.report("reversed-limit", source.Error, limit.High.At, limit.Path, fmt.Sprintf("the low bound of `%s` lies above its high bound", limit.Path), "swap the two, or mend the one that is mistyped",
-			source.Remark{At: limit.Low.At, Message: "the low bound"})
+		if !l.inTwoUnits(limit) {
+			l.report("reversed-limit", source.Error, limit.High.At, limit.Path, fmt.Sprintf("the low bound of `%s` lies above its high bound", limit.Path), "swap the two, or mend the one that is mistyped",
+				source.Remark{At: limit.Low.At, Message: "the low bound"})
+		}
 		limit.Low, limit.High = Bound{}, Bound{}
 	}
 	if q := l.limitFigure(limit, "service", 0); q != nil {

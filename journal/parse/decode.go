@@ -162,6 +162,8 @@ func (d *decoder) field(f *Field, n *node) bool {
 		return d.each(f, n, d.name)
 	case KindPath:
 		return d.one(f, n, d.path)
+	case KindSubject:
+		return d.one(f, n, d.subject)
 	case KindPaths:
 		return d.each(f, n, d.path)
 	case KindFigure, KindRatio:

@@ -40,6 +40,7 @@ const (
 	KindLimits                    // a tree of paths with limits
 	KindThread                    // a thread: "M9x1.25"
 	KindClass                     // a strength class: "10.9"
+	KindSubject                   // what a finding is about: a path, a part, a tool, a file or a link
 )
 
 // String names the kind as the reference prints it.
@@ -48,7 +49,7 @@ func (k Kind) String() string {
 		"", "text", "Markdown text", "text or list of texts", "name", "name or list of names", "path", "path or list of paths", "one of a few words",
 		"one or more of a few words", "quantity", "quantity or list of quantities", "date", "date or list of dates", "whole number",
 		"number of cylinders or list of their names", "ratio", "list of ratios", "size code of a tyre or length", "order of numbers", "grid", "range of sizes or list of sizes", "table",
-		"list of tables", "readings by path", "goals by path", "units by dimension", "limits by path", "thread", "strength class",
+		"list of tables", "readings by path", "goals by path", "units by dimension", "limits by path", "thread", "strength class", "path, name, file or link",
 	}[k]
 }
 
@@ -360,7 +361,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 	}},
 	{Name: "accept", Kind: KindTables, Doc: "a finding that is accepted, and why", Keys: []Key{
 		{Name: "finding", Kind: KindName, Needed: true, Doc: "name of the finding"},
-		{Name: "at", Kind: KindPath, Doc: "path, part or tool that it is about"},
+		{Name: "at", Kind: KindSubject, Doc: "path, part, tool, file or link that it is about, as the findings' JSON has it for `path`"},
 		{Name: "why", Kind: KindText, Needed: true, Doc: "the reason"},
 	}},
 }}

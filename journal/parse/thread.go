@@ -24,10 +24,12 @@ const (
 // Thread is a thread as a limit names it.
 type Thread struct {
 	Form     ThreadForm
-	Diameter float64 // nominal, in m; 0 of another form
-	Pitch    float64 // in m; 0 of another form
-	Why      string  // why nothing is reckoned from another form
-	Uncommon string  // what is uncommon about its pitch, in words that go on from its text; empty for one of the usual table
+	Diameter float64  // nominal, in m; 0 of another form
+	Pitch    float64  // in m; 0 of another form
+	Why      string   // why nothing is reckoned from another form
+	Uncommon string   // what is uncommon about its pitch, in words that go on from its text; empty for one of the usual table
+	Unheard  bool     // it is a pitch that no screw of that size has, in any table
+	Offers   []string // then, those that may have been meant
 }
 
 // ParseThread reads a thread: `M9x1.25`, `M8` for the coarse pitch, `1/4-20 UNC`, `#10-32`. One of another form that it knows by name (Whitworth, cycle, pipe …)
@@ -123,8 +125,28 @@ func metric(text string, m []string) (Thread, *quantity.Slip) {
 	t := Thread{Form: MetricThread, Diameter: d / 1000, Pitch: p / 1000}
 	if common, known := metricPitches[size]; known && !slices.Contains(common, p) {
 		t.Uncommon = fmt.Sprintf("is no pitch of ISO 261 for M%s: %s", size, listedPitches(common))
+		if t.Unheard = p > common[0] || !slices.Contains(constantPitches, p); t.Unheard {
+			t.Offers = nearPitches(size, pitch, common)
+		}
 	}
 	return t, nil
+}
+
+// constantPitches are those that fine threads of any size are cut with, in mm: the series of ISO 261 and of the national tables that go further. From memory.
+var constantPitches = []float64{0.2, 0.25, 0.35, 0.5, 0.75, 1, 1.25, 1.5, 2, 3, 4, 6, 8}
+
+// nearPitches names the threads of a size whose pitches are nearly as one was typed, those that differ least first.
+func nearPitches(size, pitch string, common []float64) []string {
+	const most = 2 // letters that differ
+	var near []string
+	for distance := 1; distance <= most; distance++ {
+		for _, p := range common {
+			if source.Distance(pitch, trimmed(p)) == distance {
+				near = append(near, joinThread(size, trimmed(p)))
+			}
+		}
+	}
+	return near
 }
 
 // isMetricPitch reports whether a pitch is between the finest that metric threads have and one that would leave a screw without a core. No metric thread is
@@ -270,7 +292,11 @@ func (d *decoder) thread(f *Field, n *node) bool {
 		return false
 	}
 	if t.Uncommon != "" {
-		d.report("uncommon-pitch", source.Note, n.at, f.Key.Name, fmt.Sprintf("`%s` %s", n.text, t.Uncommon), "look it up again; a screw of one pitch ruins a hole of another")
+		severity := source.Note
+		if t.Unheard {
+			severity = source.Warning
+		}
+		d.report("uncommon-pitch", severity, n.at, f.Key.Name, fmt.Sprintf("`%s` %s", n.text, t.Uncommon), "look it up again; a screw of one pitch ruins a hole of another", writeWords(n.at, t.Offers)...)
 	}
 	return true
 }
@@ -278,9 +304,14 @@ func (d *decoder) thread(f *Field, n *node) bool {
 // wordSlip reports a text that names nothing, and takes it back.
 func (d *decoder) wordSlip(f *Field, n *node, slip *quantity.Slip) {
 	f.Texts = f.Texts[:len(f.Texts)-1]
+	d.report(slip.Kind, source.Error, n.at, f.Key.Name, slip.Message, slip.Do, writeWords(n.at, slip.Offers)...)
+}
+
+// writeWords offers texts in the place of one that names nothing.
+func writeWords(at source.Range, offers []string) []source.Fix {
 	var fixes []source.Fix
-	for _, offer := range slip.Offers {
-		fixes = append(fixes, source.Replace(fmt.Sprintf("write `%s`", offer), n.at, strconv.Quote(offer)))
+	for _, offer := range offers {
+		fixes = append(fixes, source.Replace(fmt.Sprintf("write `%s`", offer), at, strconv.Quote(offer)))
 	}
-	d.report(slip.Kind, source.Error, n.at, f.Key.Name, slip.Message, slip.Do, fixes...)
+	return fixes
 }

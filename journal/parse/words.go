@@ -2,6 +2,7 @@ package parse
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -65,6 +66,22 @@ func (d *decoder) path(f *Field, n *node) bool {
 		}
 	}
 	f.Names = append(f.Names, Name{Name: FoldPath(n.text), Typed: n.text, At: n.at})
+	return true
+}
+
+// subject decodes what a finding is about: a name or a path is folded, a file or a link stays as it was typed.
+func (d *decoder) subject(f *Field, n *node) bool {
+	if !n.isString() {
+		return d.wrongKind(f, n)
+	}
+	name := Name{Name: n.text, Typed: n.text, At: n.at}
+	switch words := strings.Split(n.text, "."); {
+	case n.text == "":
+		return d.goodName("", n.at, n)
+	case !slices.ContainsFunc(words, func(word string) bool { return !isName(word) }):
+		name.Name = FoldPath(n.text)
+	}
+	f.Names = append(f.Names, name)
 	return true
 }
 

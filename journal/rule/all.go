@@ -156,6 +156,7 @@ var All = []Rule{
 	{Name: "theme-address", Check: themeAddress, Firm: true},
 	{Name: "thousands", Firm: true},
 	{Name: "too-big", Firm: true},
+	{Name: "tool-not-for", Check: toolNotFor},
 	{Name: "tool-unclear", Check: toolUnclear},
 	{Name: "two-units", Firm: true},
 	{Name: "unclosed-css", Firm: true},

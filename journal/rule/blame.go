@@ -19,7 +19,7 @@ type told struct {
 }
 
 // judgedNumbers reports what a rule has to say of the numbers, each at the figure that most likely makes it so. What one figure does to several is one finding, which says that the others are, as
-// `out`, too; one that the builder has accepted stands alone, so that the rest is not accepted with it. Of a number that rests on a figure with an error of its own nothing is told.
+// `out`, too; one that the builder has accepted stands alone, so that the rest is not accepted with it. Of a number that rests on a figure with an error of its own nothing is told, nor of one whose limit is suspect.
 func (c *Context) judgedNumbers(severity source.Severity, as, do string, say func(*derive.Number) string) {
 	type place struct {
 		at *model.Value
@@ -29,7 +29,7 @@ func (c *Context) judgedNumbers(severity source.Severity, as, do string, say fun
 	found := map[place][]told{}
 	for _, n := range c.Numbers {
 		text := say(n)
-		if text == "" || c.isHeldBack(n) && !c.accepts(n.Path) {
+		if text == "" || (c.isHeldBack(n) || c.isLimitSuspect(n.Limit)) && !c.accepts(n.Path) {
 			continue
 		}
 		at := place{at: blamed(n, c.likelier)}

@@ -47,9 +47,12 @@ type finder struct {
 // finders find all causes, in this order: each may ask for what those before it have found. They live with the rules.
 var finders = []finder{
 	{"implausible-torque", (*Context).impossibleTorques},
+	{"implausible-torque", (*Context).runningShares},
 	{"copied-torque", (*Context).copies},
 	{"second-figure", (*Context).disagreeing},
 	{"suspected-limit", (*Context).limitSlips},
+	{"suspected-limit", (*Context).oddLimits}, // of those that are right by the readings
+	{"lifts-mixed", (*Context).cardLifts},
 	{"centre-disagrees", (*Context).camSlips},
 	{"teeth-out", (*Context).teethSlips}, // not by a lobe that is mistyped
 	{slipRule, (*Context).slips},         // not of what has one of the above

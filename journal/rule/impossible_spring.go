@@ -66,12 +66,26 @@ func (c *Context) misfits() []*cause {
 		}
 	}
 	for _, name := range names {
-		if m, ok := springs[name].misfit(); ok {
+		if springs[parse.Above(name)] != nil {
+			continue // with those of its side, whose lengths stand above it
+		}
+		side := springs[name]
+		var all []ill
+		for _, below := range names {
+			if parse.Above(below) == name {
+				side.loaded = append(side.loaded, springs[below].loaded...)
+				all = append(all, springs[below].ills()...)
+			}
+		}
+		if m, ok := worst(append(all, side.ills()...)); ok {
 			found = append(found, m.cause())
 		}
 	}
-	return found
+	return append(found, c.misloads(found)...)
 }
+
+// leastSolid is the share of its length to which no valve spring goes together, be it until its wire touches: common practice, no source.
+const leastSolid = 0.25
 
 var springLengths = []string{"free", "installed", "solid", "length"}
 
@@ -95,27 +109,45 @@ func (s *spring) ills() []ill {
 			found = append(found, ill{short, long, why})
 		}
 	}
+	thin := func(short, long *model.Value, why string) {
+		if short != nil && long != nil && quantity.Compare(short.Estimate.Value, leastSolid*long.Estimate.Value, long.Estimate.Value) < 0 {
+			found = append(found, ill{short, long, why})
+		}
+	}
 	free, installed, solid := s.lengths["free"], s.lengths["installed"], s.lengths["solid"]
 	shorter(installed, free, "a spring is longer free than installed")
 	shorter(solid, installed, "a spring that is solid as it is installed opens no valve")
 	shorter(solid, free, "a spring is longer free than solid")
+	thin(installed, free, "no spring goes together so far")
+	thin(solid, installed, "no spring goes together so far")
+	thin(solid, free, "no spring goes together so far")
 	for _, v := range s.loaded {
+		thin(solid, v, "no spring goes together so far")
 		shorter(v, free, "a spring is longer free than loaded")
 		if solid != nil && compareLengths(solid, v) > 0 {
 			found = append(found, ill{solid, v, "no load makes a spring shorter than it is solid"})
+		}
+		if base, isSeat := strings.CutSuffix(v.Path, ".seat.length"); isSeat {
+			for _, open := range s.loaded {
+				if open.Path == base+".open.length" {
+					shorter(open, v, "a spring is shorter open than at the seat")
+				}
+			}
 		}
 	}
 	return found
 }
 
-// misfit returns the length of a spring that goes least with the others.
-func (s *spring) misfit() (misfit, bool) {
-	ills := s.ills()
+// worst returns the length of springs that goes least with the others.
+func worst(ills []ill) (misfit, bool) {
 	if len(ills) == 0 {
 		return misfit{}, false
 	}
 	counts := map[*model.Value]int{}
-	for _, k := range ills {
+	for i, k := range ills {
+		if slices.Contains(ills[:i], k) {
+			continue
+		}
 		counts[k.short]++
 		counts[k.long]++
 	}

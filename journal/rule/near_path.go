@@ -172,7 +172,7 @@ func (c *Context) naming() naming {
 	meant := map[string]string{}
 	for _, asked := range c.requests() {
 		right, done := meant[asked.Name.Name]
-		if !done && (asked.sized || parse.FindPattern(asked.Name.Name) == nil) {
+		if !done {
 			right = c.rightPath(asked.Name.Name, read)
 		}
 		if !done && right == "" && asked.worked {

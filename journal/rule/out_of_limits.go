@@ -26,6 +26,8 @@ func outOfLimits(c *Context) {
 		f := c.value(v, source.Error, outWords(v)+nearWords(v)+heldBy(v), outAdvice(v), boundNote(v.Limit, bound)...)
 		if c.isLimitSuspect(v.Limit) { // that is told of the limit
 			f.State, f.Do = source.Settled, "see what is said of its limit first"
+		} else if swapped, ok := swappedDigits(v); ok {
+			f.Do = fmt.Sprintf("%s and %s are the same digits in another order: look up which was mistyped, the figure or the limit; if neither was, %s", v.Quantity.Shown(), swapped.Shown(), f.Do)
 		} else if meant := c.mistypings(v); len(meant) > 0 {
 			f.Do = mistypedAdvice(v, meant)
 		} else if meant, ok := c.tenfold(v); ok {
@@ -38,6 +40,15 @@ func outOfLimits(c *Context) {
 		}
 		return fmt.Sprintf("works out at %s, which is out: %s%s", n.Shown(), boundsWords(n.Limit), nearWords(n.Judged()))
 	})
+}
+
+// swappedDigits returns what the limit of a value aims for, where that is the value with two of its digits exchanged.
+func swappedDigits(v *model.Value) (meant quantity.OtherReading, ok bool) {
+	aim := v.Limit.Nominal
+	if aim == nil || !v.IsReading() || v.Side == 0 || v.Setting() != nil || len(v.Repeats) > 0 || v.Quantity.Unit != aim.Unit {
+		return meant, false
+	}
+	return quantity.TheOne(v.Quantity.OtherReadings(quantity.SwappedDigits), func(q quantity.Quantity) bool { return quantity.Compare(q.SI(), aim.SI(), 0) == 0 })
 }
 
 // inputRemarks adds where the figures stand that went into a number, each once.

@@ -14,7 +14,7 @@ import (
 // been. A torque through an adapter is judged by what the wrench was set to.
 func outsideRange(c *Context) {
 	for _, v := range c.Journal.Values {
-		if !v.IsReading() || v.Words != "" || c.toldBy(v) == slipRule || len(c.mistypings(v)) > 0 {
+		if !v.IsReading() || v.Words != "" || c.toldBy(v) == slipRule || c.isSuspect(v) || c.isRangeSuspect(v.Tool) || len(c.mistypings(v)) > 0 {
 			continue
 		}
 		if v.Tool == nil {

@@ -17,7 +17,8 @@ func planWithFigures(c *Context) {
 			if v.Quantity.Unit == nil || v.Origin != model.Found && v.Origin != model.Set {
 				continue
 			}
-			c.value(v, source.Warning, fmt.Sprintf("`%s` is read in an entry without a date, which is a plan: it gets no verdict and counts for nothing", v.Path), "give the entry its date, or take the figure out")
+			r := reportAbout(v, source.Warning, fmt.Sprintf("`%s` is read in an entry without a date, which is a plan: it gets no verdict and counts for nothing", v.Path), "give the entry its date, or take the figure out")
+			c.report(r.Finding, -1) // a plan has no moment: any entry may accept it
 			break
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parallel"
+	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 	"example.org/locknut/journal/upkeep"
 )
@@ -167,7 +168,7 @@ func (c *Context) covers(a *model.Accept, f *report) bool {
 	if f.Rule != a.Finding.Name || f.order > c.Journal.EndOf(a.Entry) {
 		return false
 	}
-	if a.Path != "" && f.Subject != a.Path && f.Origin != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
+	if a.Path != "" && f.Subject != a.Path && f.Origin != a.Path && parse.FoldPath(f.Subject) != a.Path || a.Path == "" && f.Entry != a.Entry.Path {
 		return false
 	}
 	rule := find(c.rules, f.Rule)

@@ -31,5 +31,6 @@ var (
 	circumferences    = quantity.Span{Low: 0.6, High: 2.6}                   // of a driven wheel, m
 	mostWheels        = quantity.Span{Low: 0.9, High: 2.4}                   // those of most
 	redlines          = quantity.Span{Low: 3000, High: math.Inf(1)}          // of light engines, rpm
+	wrenches          = quantity.Span{Low: 0.1, High: 1.3}                   // from drive to grip, m
 	chainLinks        = quantity.Span{Low: 10, High: 130}                    // over which chains are measured
 )

@@ -25,6 +25,7 @@ type limitSlip struct {
 	older    []*model.Value // that are out too
 	likewise int            // how many of those are inside what was meant
 	meant    string         // what its figures were meant to be, in words; empty for those of the other side
+	most     bool           // two thirds of all readings will do, which needn't be as many as fewReadings
 	other    *limitSlip     // that of the other side of the engine, whose figures it has
 }
 
@@ -166,7 +167,7 @@ func (s *limitSlip) allIn(l *model.Limit) bool {
 // otherwise returns what else the limit's figures can mean that has all readings inside, in words; empty where that isn't plain, or where a reading isn't far off.
 func (s *limitSlip) otherwise() string {
 	l := s.limit
-	if l.Unit == nil || slices.ContainsFunc(s.readings, func(v *model.Value) bool { return !farOff(v) }) {
+	if l.Unit == nil || slices.ContainsFunc(s.readings, func(v *model.Value) bool { return !farOff(v) && !isFarBelow(v) }) {
 		return ""
 	}
 	one := quantity.Quantity{Kind: quantity.Figure, Unit: l.Unit, Value: 1}
@@ -179,17 +180,27 @@ func (s *limitSlip) otherwise() string {
 		other.Low.SI, other.High.SI, other.Size, other.Unit, other.Step = l.Low.SI*factor, l.High.SI*factor, l.Size*factor, of.Unit, l.Step*factor
 		return &other
 	}
-	if meant, ok := quantity.TheOne(one.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.speaksFor(times(q)) }); ok {
-		return s.meantBy(times(meant.Quantity))
-	}
-	if l.Nominal == nil || !l.Low.Is || !l.High.Is {
-		return ""
-	}
 	around := func(of quantity.Quantity) *model.Limit { // the limit, its tolerance as it is, around such a nominal
 		other := *l
 		by := of.SI() - l.Nominal.SI()
 		other.Low.SI, other.High.SI, other.Size = l.Low.SI+by, l.High.SI+by, of.SI()
 		return &other
+	}
+	aims := l.Nominal != nil && l.Low.Is && l.High.Is
+	if aims {
+		fits := func(q quantity.Quantity) bool { // and is a tolerance that such a figure can have
+			o := around(q)
+			return (o.Low.SI > 0 || !(l.Low.SI > 0)) && s.speaksFor(o)
+		}
+		if meant, ok := quantity.TheOne(l.Nominal.OtherReadings(slipOfPen&^quantity.AnotherUnit), fits); ok {
+			return s.meantBy(around(meant.Quantity))
+		}
+	}
+	if meant, ok := quantity.TheOne(one.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.speaksFor(times(q)) }); ok {
+		return s.meantBy(times(meant.Quantity))
+	}
+	if !aims {
+		return ""
 	}
 	if meant, ok := quantity.TheOne(l.Nominal.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return s.speaksFor(around(q)) }); ok {
 		return s.meantBy(around(meant.Quantity))
@@ -197,9 +208,15 @@ func (s *limitSlip) otherwise() string {
 	return ""
 }
 
+// isFarBelow reports whether a figure is a small share of the low bound: of a limit in another unit, as wide beside its figures as it was, none is bands off.
+func isFarBelow(v *model.Value) bool {
+	return v.Side < 0 && v.Limit.Low.SI > 0 && quantity.Compare(v.Quantity.HighSI(), lowShare*v.Limit.Low.SI, v.Limit.Size) < 0
+}
+
 // speaksFor reports whether the readings are all inside another limit, and with older ones enough of them.
 func (s *limitSlip) speaksFor(l *model.Limit) bool {
-	return s.allIn(l) && len(s.readings)+s.olderIn(l) >= fewReadings
+	in := len(s.readings) + s.olderIn(l)
+	return s.allIn(l) && (in >= fewReadings || s.most && 3*in >= 2*(len(s.readings)+len(s.older)))
 }
 
 // meantBy says the bounds of what was meant, and counts the older readings inside.

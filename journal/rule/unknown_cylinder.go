@@ -13,7 +13,7 @@ import (
 // manyPaths is how many paths name an unknown cylinder for `cylinders` to be what is wrong, and not they. Common practice, no source.
 const manyPaths = 3
 
-// unknownCylinder reports readings and limits of a cylinder that the engine doesn't have: nothing else would stand beside them. Where many name the same one it
+// unknownCylinder reports readings and limits of a cylinder that the engine doesn't have, and what asks for one to be read: nothing else would stand beside them. Where many name the same one it
 // is said once, of the sheet.
 func unknownCylinder(c *Context) {
 	strange := c.strangers()
@@ -31,7 +31,7 @@ func unknownCylinder(c *Context) {
 			do = fmt.Sprintf("write `%s`, or say in build.toml how many `cylinders` there are", parse.Above(s.path))
 		}
 		if len(s.values) == 0 {
-			c.report(source.Finding{Severity: source.Warning, At: s.at, Subject: s.shown(), Message: message, Do: do}, -1)
+			c.report(source.Finding{Severity: source.Warning, At: s.at, Subject: s.shown(), Entry: s.entry, Message: message, Do: do}, -1)
 			continue
 		}
 		f := c.value(s.values[0], source.Warning, message, do)
@@ -42,12 +42,13 @@ func unknownCylinder(c *Context) {
 	}
 }
 
-// stranger is a limit, or the readings of one state of an entry, at and below a path that ends in a cylinder's name which is none.
+// stranger is a limit, what is asked for, or the readings of one state of an entry, at and below a path that ends in a cylinder's name which is none.
 type stranger struct {
 	path   string
 	whole  string // the path of the limit, or of the first reading
 	at     source.Range
-	values []*model.Value // none of a limit
+	entry  string         // that asks for it; empty for the others
+	values []*model.Value // none of a limit, and of what is asked for
 }
 
 func (s *stranger) name() string { return parse.LastSegment(s.path) }
@@ -60,7 +61,7 @@ func (s *stranger) shown() string {
 	return s.whole
 }
 
-// strangers returns the limits, then the readings, of cylinders that the engine doesn't have, but for those that have a finding of their own.
+// strangers returns the limits, the readings, then what is asked for beside them, of cylinders that the engine doesn't have, but for those that have a finding of their own.
 func (c *Context) strangers() []*stranger {
 	var list []*stranger
 	for _, l := range c.Journal.Limits {
@@ -96,7 +97,21 @@ func (c *Context) strangers() []*stranger {
 		}
 		found[key].values = append(found[key].values, v)
 	}
+	told := len(list)
+	for _, asked := range c.requests() {
+		path, ok := c.Journal.UnknownCylinder(asked.Name.Name)
+		if !ok || c.mayBeName(path) || c.paths().isWrong(asked.Name.Name) || slices.ContainsFunc(list[:told], func(s *stranger) bool { return s.path == path }) {
+			continue
+		}
+		list = append(list, &stranger{path: path, whole: asked.Name.Name, at: asked.At, entry: asked.entry})
+	}
 	return list
+}
+
+// mayBeName reports whether a path that is asked for may name a ring, or a valve, of every cylinder.
+func (c *Context) mayBeName(path string) bool {
+	pattern, name := parse.FindPattern(path), parse.LastSegment(path)
+	return pattern != nil && pattern.NamesBelowCylinder() && !c.isNearCylinder(name) && strings.Trim(name, "0123456789") != ""
 }
 
 // missingCylinders returns the names that so many paths have that the engine has those cylinders, in the order in which they are first told.

@@ -12,7 +12,7 @@ import (
 // acceptUnused reports accepts that match no finding.
 func acceptUnused(c *Context) {
 	for _, a := range c.Journal.Accepts {
-		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && (c.isReadUnclear(a.Path) || c.isReadDoubted(a.Path)) || c.isHeldBackAt(a.Path) {
+		if a.Used || a.Firm || c.isUnclear(a.Path) || slices.Contains(toolRules, a.Finding.Name) && (c.isReadUnclear(a.Path) || c.isReadDoubted(a.Path) || c.isToolWrong()) || c.isHeldBackAt(a.Path) {
 			continue
 		}
 		message := fmt.Sprintf("nothing is found any more that this accepts: `%s`", a.Finding.Name)
@@ -77,6 +77,11 @@ func (c *Context) isReadDoubted(path string) bool {
 	return slices.ContainsFunc(c.Journal.Values, func(v *model.Value) bool {
 		return (v.Tool != nil && v.Tool == tool || parse.IsAtOrBelow(v.Path, path)) && (c.isLimitSuspect(v.Limit) || c.isToolSuspect(v.Tool) || c.toldBy(v) != "" || len(c.mistypings(v)) > 0)
 	})
+}
+
+// isToolWrong reports whether a finding says that another tool was used than the one that is named: what that one is worth is told once it is mended.
+func (c *Context) isToolWrong() bool {
+	return slices.ContainsFunc(c.reports, func(r *report) bool { return r.Rule == "tool-not-for" && r.State == source.Open })
 }
 
 func (c *Context) names() []string {
