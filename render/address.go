@@ -205,6 +205,8 @@ func (s *site) numberPlace(n *derive.Number) place {
 		return place{s.familyPages[n.Family.Name], anchor(n.ID())}
 	case n.Reason != "":
 		return place{}
+	case n.Found:
+		return place{s.entryPages[n.Entry.Index], anchor(n.ID())}
 	case !isNews(n):
 		return s.numberPlace(s.current[n.Path])
 	}

@@ -133,13 +133,15 @@ func (p *page) cardTemperature(c *bench.Card) {
 	})
 }
 
-// cardRow writes a row that ends with the two boxes.
+// cardRow writes a row of a stacked table, which ends with the two boxes: on a narrow screen nobody writes into those, and they are not shown.
 func (p *page) cardRow(first func(), rest ...func()) {
 	p.put(`<tr><th scope="row">`)
 	first()
 	p.put("</th>")
-	for _, cell := range rest {
-		p.put("<td>")
+	for i, cell := range rest {
+		p.put("<td")
+		p.attr("data-head", p.heads[i+1])
+		p.put(">")
 		cell()
 		p.put("</td>")
 	}

@@ -14,7 +14,7 @@ func (p *page) cardFasteners(jobs []*bench.Job) {
 		return
 	}
 	p.section("fasteners", "To be pulled down")
-	p.table("To be pulled down", "Fastener", "To", "Thread", "Spanner", "Last", "Found", "Set")
+	p.stack("To be pulled down", "Fastener", "To", "Thread", "Spanner", "Last", "Found", "Set")
 	for _, job := range jobs {
 		for _, spot := range job.Spots {
 			p.cardRow(func() { p.cardName(job, spot.Path) }, func() { p.cardTorque(job, spot.Path) }, func() { p.cardThread(job.Limit) },

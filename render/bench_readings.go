@@ -26,7 +26,7 @@ func (p *page) cardReadings(c *bench.Card) {
 	}
 	jobs = slices.DeleteFunc(jobs, func(job *bench.Job) bool { return len(job.Spots) > 1 })
 	if len(jobs) > 0 {
-		p.table("To be seen and read", "Where", "Limit", "Last", "Found", "Left")
+		p.stack("To be seen and read", "Where", "Limit", "Last", "Found", "Left")
 		for _, job := range jobs {
 			p.cardRow(func() { p.cardName(job, job.Path) }, func() { p.cardHeld(job) }, func() { p.cardLast(job.Spots[0]) })
 		}

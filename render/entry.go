@@ -30,6 +30,7 @@ func (s *site) entryPage(p *page, i int) {
 	p.tasks(e)
 	p.later(e)
 	p.spent(e)
+	p.foundNumbers(e)
 	p.leftNumbers(e)
 	if list := s.found.at[e]; len(list) > 0 {
 		p.section("findings", "Findings")

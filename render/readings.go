@@ -206,8 +206,21 @@ func (p *page) leftNumbers(e *model.Entry) {
 	if len(numbers) == 0 {
 		return
 	}
-	p.section("numbers", "Numbers, as this entry left the engine")
-	p.table("Numbers", append([]string{"Number", "Figure", "From"}, p.site.limitHeads(numbers)...)...)
+	p.numberTable("numbers", "Numbers, as this entry left the engine", numbers)
+}
+
+// foundNumbers writes what could be worked out of the engine as an entry found it, from what it then replaced.
+func (p *page) foundNumbers(e *model.Entry) {
+	numbers := slices.DeleteFunc(p.site.sums.AsFound(e), func(n *derive.Number) bool { return !p.site.ShowsNumber(n) })
+	if len(numbers) > 0 {
+		p.numberTable("found-numbers", "Numbers, as this entry found the engine", numbers)
+	}
+}
+
+// numberTable writes numbers of an entry, each with where it comes from.
+func (p *page) numberTable(id, title string, numbers []*derive.Number) {
+	p.section(id, title)
+	p.table(title, append([]string{"Number", "Figure", "From"}, p.site.limitHeads(numbers)...)...)
 	for _, n := range numbers {
 		p.put("<tr")
 		p.id(anchor(n.ID()))

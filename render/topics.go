@@ -15,6 +15,7 @@ type topic struct {
 	about    string
 	paths    []string                        // what stands at and below them belongs to it, where no other topic names a deeper one
 	families []string                        // of numbers
+	found    string                          // a family whose numbers it lists as they were found alone: rows of its own have those of now
 	rows     func(*site) []listRow           // of its own, which stand first; nil for none
 	before   func(*page)                     // what stands before the tables, nil for nothing
 	owns     func(s *site, path string) bool // whether what is in force, or worked out, at a path is told by what is its own; nil for nothing
@@ -23,7 +24,7 @@ type topic struct {
 // topics are the pages of the sides of the engine, in the order of the navigation.
 var topics = []topic{
 	{crumb: crumb{place{page: "valve-train.html"}, "Valve train"}, about: "Lash, cam, ports and ignition: what is read there now, how it is set right, and what is worked out from it.",
-		paths: []string{"lash", "shim", "cam", "timing", "port", "ignition", "clearance.valve", "clearance.retainer"}, rows: lashRows, before: valveCharts, owns: isLash,
+		paths: []string{"lash", "shim", "cam", "timing", "port", "ignition", "clearance.valve", "clearance.retainer"}, rows: lashRows, before: valveCharts, owns: isLash, found: "lash-deviation",
 		families: []string{"cam-duration", "lobe-centre", "lobe-separation", "cam-advance", "valve-overlap", "dead-centre", "cam-tooth", "valve-lift", "clearance", "spring-margin", "port-duration", "port-blowdown", "ignition-timing"}},
 	{crumb: crumb{place{page: "fasteners.html"}, "Fasteners"}, about: "What each fastener is pulled down to, in both systems, and what that does to it.",
 		paths: []string{"torque", "setting"}, rows: fastenerRows, owns: isOfFastener, families: []string{"wrench-setting"}},
@@ -166,7 +167,32 @@ func (s *site) topicRows(i int) []listRow {
 	for _, group := range grouped(list) {
 		rows = append(rows, listRow{section: "worked", title: "Worked out", label: title + ": worked out", heads: heads, class: tightTable, write: func(p *page) { writeNumber(p, group) }})
 	}
-	return append(rows, sheet...)
+	return slices.Concat(rows, s.foundRows(i), sheet)
+}
+
+// foundRows list what was worked out of what was found and then replaced, the last of each: what a chain had come to, or how far off a lash was.
+func (s *site) foundRows(i int) []listRow {
+	t := &topics[i]
+	list := slices.DeleteFunc(slices.Clone(s.sums.LastFound()), func(n *derive.Number) bool {
+		of := topicOf(n.Path)
+		return !s.ShowsNumber(n) || !slices.Contains(t.families, n.Family.Name) && n.Family.Name != t.found || of >= 0 && of != i && slices.Contains(topics[of].families, n.Family.Name)
+	})
+	heads := append([]string{"Number", "Figure", "Found in"}, s.limitHeads(list)...)
+	var rows []listRow
+	for _, n := range list {
+		rows = append(rows, listRow{section: "found", title: "Worked out from what was found, and then set or renewed", label: s.crumbOf(i).title + ": as found", heads: heads, class: tightTable, write: func(p *page) {
+			p.put(`<tr><th scope="row">`)
+			p.to(s.numberPlace(n), n.Title)
+			p.put("</th><td>")
+			p.numberWords(n)
+			p.put("</td><td>")
+			p.toEntry(s.entryPlace(n.Entry), n.Entry)
+			p.put("</td>")
+			p.numberCells(n, list)
+			p.put("</tr>\n")
+		}})
+	}
+	return rows
 }
 
 // nowRow writes the row of a path at which something is in force.

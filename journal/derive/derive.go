@@ -10,6 +10,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"sync"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -22,7 +23,8 @@ type Number struct {
 	Family   *Family
 	Path     string
 	Title    string
-	Entry    *model.Entry // as which entry left it; nil for now
+	Entry    *model.Entry // as which entry left it, or found it; nil for now
+	Found    bool         // as that entry found it
 	Estimate quantity.Estimate
 	Unit     *quantity.Unit // that it is shown in
 	Event    quantity.Event // the dead centre that it is counted from, before it less than zero; none for nearly all
@@ -72,11 +74,14 @@ type Input struct {
 	Curves *model.Pulls // whose curves went in, and not the value: that is a peak of theirs, and stands for where they are
 }
 
-// ID is the identity of the number: its holder, `worked`, and its path.
+// ID is the identity of the number: its holder, `worked`, and its path; before the path `found` where it is as the holder found the engine.
 func (n *Number) ID() string {
 	holder := "build"
 	if n.Entry != nil {
 		holder = n.Entry.Path
+	}
+	if n.Found {
+		return holder + "/" + string(model.FromWorked) + "/" + string(model.Found) + "/" + n.Path
 	}
 	return holder + "/" + string(model.FromWorked) + "/" + n.Path
 }
@@ -90,6 +95,8 @@ type Family struct {
 	// EveryEntry: the page of every entry shows its numbers, for they tell of the work, or an adjuster is turned by them. Of the others it shows only those that rest on a value of the entry,
 	// or every page would hold all of them.
 	EveryEntry bool
+	// AsFound: its numbers are worked out as an entry found the engine, too, where it found and replaced what they rest on. Of those families all inputs are read.
+	AsFound bool
 	// Needs are the families whose numbers go into its own and that may come from other paths.
 	Needs []string
 }
@@ -112,6 +119,7 @@ type Sums struct {
 
 	sessions  map[*model.Pulls]*Session
 	fasteners map[*model.Limit]*Fastener
+	lastFound func() []*Number
 	byWord    map[string]familySet // the families that may rest on a value, by the first word of its path
 }
 
@@ -145,7 +153,9 @@ func familiesByWord() map[string]familySet {
 func Of(j *model.Journal) *Sums {
 	sessions := sessionsOf(j)
 	steps, aside := stages(j, sessions)
-	return &Sums{Journal: j, Stages: steps, Aside: aside, sessions: sessions, fasteners: fastenersOf(j), byWord: familiesByWord()}
+	s := &Sums{Journal: j, Stages: steps, Aside: aside, sessions: sessions, fasteners: fastenersOf(j), byWord: familiesByWord()}
+	s.lastFound = sync.OnceValue(s.findLast)
+	return s
 }
 
 // Moment is the moment for which numbers are worked out: now, or as an entry left the engine.
@@ -166,7 +176,7 @@ type Moment struct {
 
 // All lists the families of numbers, each after those that it needs.
 var All = []Family{
-	{Name: "clearance", Work: clearance, Of: []string{"bore", "piston", "journal", "bearing", "pin"}, EveryEntry: true},
+	{Name: "clearance", Work: clearance, Of: []string{"bore", "piston", "journal", "bearing", "pin"}, EveryEntry: true, AsFound: true},
 	{Name: "displacement", Work: displacement, Of: []string{"engine.bore", "engine.stroke", "bore"}, EveryEntry: true},
 	{Name: "compression-ratio", Work: compressionRatio, Of: []string{"engine.bore", "engine.stroke", "engine.chamber", "engine.deck", "engine.gasket", "engine.dome", "engine.dish"}, EveryEntry: true},
 	{Name: "trapped-compression", Work: trappedCompression, Of: squeezed},
@@ -174,18 +184,18 @@ var All = []Family{
 	{Name: "squish", Work: squish, Of: []string{"engine.deck", "engine.gasket.thickness"}},
 	{Name: "rod-ratio", Work: rodRatio, Of: cranked},
 	{Name: "piston-speed", Work: pistonSpeed, Of: cranked},
-	{Name: "compression-spread", Work: compressionSpread, Of: []string{"compression"}},
-	{Name: "bore-shape", Work: boreShape, Of: []string{"bore"}},
-	{Name: "ring-share", Work: ringShare, Of: []string{"gap.ring", "bore", "engine.bore"}},
-	{Name: "spring-rate", Work: springRate, Of: []string{"spring"}},
-	{Name: "load-loss", Work: loadLoss, Of: []string{"spring"}},
+	{Name: "compression-spread", Work: compressionSpread, Of: []string{"compression"}, AsFound: true},
+	{Name: "bore-shape", Work: boreShape, Of: []string{"bore"}, AsFound: true},
+	{Name: "ring-share", Work: ringShare, Of: []string{"gap.ring", "bore", "engine.bore"}, AsFound: true},
+	{Name: "spring-rate", Work: springRate, Of: []string{"spring"}, AsFound: true},
+	{Name: "load-loss", Work: loadLoss, Of: []string{"spring"}, AsFound: true},
 	{Name: "drive-ratio", Work: driveRatio, Of: driven},
 	{Name: "rolling-circumference", Work: rollingCircumference, Of: driven},
 	{Name: "road-speed", Work: roadSpeed, Of: driven},
 	{Name: "engine-speed", Work: engineSpeed, Of: driven},
 	{Name: "rev-drop", Work: revDrop, Of: driven},
-	{Name: "chain-elongation", Work: chainElongation, Of: []string{"chain.length", "chain.links", "drive.chain-pitch"}},
-	{Name: "lash-deviation", Work: lashDeviation, Of: []string{"lash"}, EveryEntry: true},
+	{Name: "chain-elongation", Work: chainElongation, Of: []string{"chain.length", "chain.links", "drive.chain-pitch"}, AsFound: true},
+	{Name: "lash-deviation", Work: lashDeviation, Of: []string{"lash"}, EveryEntry: true, AsFound: true},
 	{Name: "adjuster-turn", Work: adjusterTurn, Of: []string{"lash", "engine.rocker-ratio"}, EveryEntry: true},
 	{Name: "shim-to-fit", Work: shimToFit, Of: []string{"lash", "shim", "engine.rocker-ratio"}, EveryEntry: true},
 	{Name: "cam-duration", Work: camDuration, Of: []string{"cam"}},

@@ -45,9 +45,7 @@ func (l *linker) curve(d *Degreeing, table *parse.Fields) bool {
 	usual := UsualMiddle(strings.TrimPrefix(d.Of, "cam."))
 	shift := zero.Value + period*math.Round((usual-zero.Value-middle.Angle)/period)
 	if off := middle.Angle + shift - usual; math.Abs(off) > farFromMiddle {
-		away := quantity.Show(middle.Angle+zero.Value, l.journal.Units.Leading(quantity.Angle), WheelStep)
-		l.notDegreed(d, fmt.Sprintf("the lobe's middle would be at %s, counted from the top dead centre of overlap, where no %s lobe is", away, d.Of[len("cam."):]),
-			"say in `zero` what the wheel's nought is: `firing TDC`, `BDC`, or where it stands, as in `12° BTDC`; after is plus; and see whether `of` names the right lobe")
+		l.elsewhere = append(l.elsewhere, lobeElsewhere{d, table.Name("of").At, middle.Angle + zero.Value})
 		return false
 	}
 	for i := range points {

@@ -13,19 +13,21 @@ import (
 
 // Degreeing is a cam that was measured with a degree wheel and a dial. What it gives holds as its entry left the engine.
 type Degreeing struct {
-	Entry   *Entry
-	Of      string // `cam.intake` or `cam.exhaust`
-	File    *source.File
-	Curve   *calc.LiftCurve // the lift as it was read, over rad of the crank after the top dead centre of overlap
-	AtCam   bool            // the lift was read at the cam, not at the valve
-	At      *Value          // the checking lift at the cam at which events are told; nil where none is in force
-	Ratio   *Value          // valve movement over cam movement, of a lift read at the valve; nil where none is known
-	Name    parse.Text      // of the file, as the entry names it
-	name    source.Range
-	lash    quantity.Estimate // that was in while a lift at the valve was read, in m; nought where it was taken up, and where nothing says so
-	mayLash *Value            // that may have been in: the greatest in force, where nothing says; nil where something does, and where there is none
-	heights *quantity.Unit    // that the lift was read in
-	zero    []quantity.Share  // what the wheel's nought may be off by
+	Entry    *Entry
+	Of       string // `cam.intake` or `cam.exhaust`
+	File     *source.File
+	Curve    *calc.LiftCurve // the lift as it was read, over rad of the crank after the top dead centre of overlap
+	AtCam    bool            // the lift was read at the cam, not at the valve
+	At       *Value          // the checking lift at the cam at which events are told; nil where none is in force
+	Ratio    *Value          // valve movement over cam movement, of a lift read at the valve; nil where none is known
+	Name     parse.Text      // of the file, as the entry names it
+	ByStop   bool            // the wheel's nought comes from the stop of its entry
+	zeroSaid bool            // the entry says where it is
+	name     source.Range
+	lash     quantity.Estimate // that was in while a lift at the valve was read, in m; nought where it was taken up, and where nothing says so
+	mayLash  *Value            // that may have been in: the greatest in force, where nothing says; nil where something does, and where there is none
+	heights  *quantity.Unit    // that the lift was read in
+	zero     []quantity.Share  // what the wheel's nought may be off by
 }
 
 // Degreeing returns the measurement with a degree wheel that the value comes from; nil for none.
@@ -87,12 +89,14 @@ func (l *linker) degreed(e *Entry) {
 			l.untoldAt(path, orderOf(e.Index, momentDegreed))
 		}
 	}
+	l.misplaced(e)
+	l.zeroUntold(e)
 }
 
 // measured takes in one file. It returns the paths at which it should have given a figure: those for which something can't be read, and those of which a file that is good tells
 // nothing.
 func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []string) {
-	d := &Degreeing{Entry: e, Of: table.Name("of").Name, Name: table.Text("data"), AtCam: table.Text("at").Text == "cam", name: table.Text("data").At}
+	d := &Degreeing{Entry: e, Of: table.Name("of").Name, Name: table.Text("data"), AtCam: table.Text("at").Text == "cam", ByStop: FoldWords(table.Text("zero").Text) == "stop", zeroSaid: !table.Text("zero").IsZero(), name: table.Text("data").At}
 	var all []string
 	for _, what := range degreedWords {
 		all = append(all, d.Of+"."+what)

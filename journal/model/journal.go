@@ -139,7 +139,8 @@ type Entry struct {
 	Body         *markdown.Body
 	Links        []*Mention // in the body
 
-	number int // in Sources.Entries
+	number int  // in Sources.Entries
+	before bool // it stands for the moment at which the entry found the engine, see [Journal.AsFound]
 }
 
 // Address is the entry's address on the site, without `.html`: its path with `.` for `/`, in lower case.

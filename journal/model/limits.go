@@ -299,11 +299,16 @@ func (j *Journal) LimitAt(position string, e *Entry) *Limit {
 
 // LimitBefore returns the limit in force at a position as an entry began, or is now for a plan; nil if there is none.
 func (j *Journal) LimitBefore(position string, e *Entry) *Limit {
+	return j.limitAt(position, j.fittedBefore(e))
+}
+
+// fittedBefore returns what was fitted as an entry began, or is now for a plan.
+func (j *Journal) fittedBefore(e *Entry) []*Part {
 	switch {
 	case e.Plan:
-		return j.limitAt(position, j.Fitted)
+		return j.Fitted
 	case e.Index > 0:
-		return j.limitAt(position, j.Entries[e.Index-1].FittedThen)
+		return j.Entries[e.Index-1].FittedThen
 	}
 	var made []*Part
 	for _, part := range j.Parts {
@@ -311,7 +316,7 @@ func (j *Journal) LimitBefore(position string, e *Entry) *Limit {
 			made = append(made, part)
 		}
 	}
-	return j.limitAt(position, made)
+	return made
 }
 
 // LimitWith returns the limit that would be in force at a position if a part went in now; nil if there would be none.

@@ -21,6 +21,7 @@ type linker struct {
 	secondTold map[string]bool       // further columns of which it was noted that they are not read, by entry and head
 	slab       []Value               // for the next readings: there are very many
 	fits       int                   // how often the parts that are fitted have changed, from 1
+	elsewhere  []lobeElsewhere       // files of the entry that is being played whose lobe stands where none of its side does
 	fitUnclear bool                  // it can\'t be told what is in, at the moment that is being played
 }
 

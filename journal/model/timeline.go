@@ -27,8 +27,13 @@ func orderOf(index, moment int) int { return (index+1)*moments + moment }
 // end is a moment after everything that happened.
 func (j *Journal) end() int { return orderOf(len(j.Entries), moments) }
 
-// EndOf returns the moment at which an entry ends.
-func (j *Journal) EndOf(e *Entry) int { return orderOf(e.Index, momentLogsAfter) }
+// EndOf returns the moment at which an entry ends; of one [Journal.AsFound], that at which it had read what it found.
+func (j *Journal) EndOf(e *Entry) int {
+	if e.before {
+		return orderOf(e.Index, momentFound)
+	}
+	return orderOf(e.Index, momentLogsAfter)
+}
 
 // happening is what happens at a position at a moment.
 type happening struct {

@@ -52,6 +52,7 @@ var All = []Rule{
 	{Name: "falling-time"},
 	{Name: "far-off-date", Check: farOffDate},
 	{Name: "far-off-service", Firm: true},
+	{Name: "fitted-again", Check: fittedAgain},
 	{Name: "foreign-fence", Firm: true},
 	{Name: "front-matter-fence", Firm: true},
 	{Name: "front-matter-late", Firm: true},
@@ -78,6 +79,7 @@ var All = []Rule{
 	{Name: "limits-clash", Check: limitsClash},
 	{Name: "link-path-slip"},
 	{Name: "link-scheme"},
+	{Name: "lobes-shifted", Check: lobesShifted},
 	{Name: "log-outside-target", Check: logOutsideTarget},
 	{Name: "log-without-target", Check: logWithoutTarget},
 	{Name: "marks-unread", Check: marksUnread},
@@ -187,4 +189,5 @@ var All = []Rule{
 	{Name: "worn", Check: worn},
 	{Name: "wrong-dimension", Firm: true},
 	{Name: "wrong-kind", Firm: true},
+	{Name: "zero-untold"},
 }

@@ -46,6 +46,21 @@ func (c *Context) judgedNumbers(severity source.Severity, as, do string, say fun
 	}
 }
 
+// judgedAsFound reports what a rule has to say of the numbers as entries found the engine, the last of each: settled, for what they rest on was replaced there and then. One that rests on a figure which has a finding itself is not told.
+func (c *Context) judgedAsFound(severity source.Severity, do string, say func(*derive.Number) string) {
+	for _, n := range c.Sums.LastFound() {
+		text := say(n)
+		if text == "" || restsOn(n, func(v *model.Value) bool { return v.Verdict >= model.Worn || c.isDoubted(v) }) {
+			continue
+		}
+		at := blamed(n, c.likelier)
+		f := source.Finding{Severity: severity, State: source.Settled, At: at.At(), Message: fmt.Sprintf("`%s`, as found, %s", n.Path, text), Do: do, Subject: n.Path, Origin: string(model.Found), Entry: n.Entry.Path,
+			Notes: inputRemarks(n, boundNote(n.Limit, passed(n.Judged())))}
+		f.Notes = slices.DeleteFunc(f.Notes, func(r source.Remark) bool { return r.At == f.At })
+		c.report(f, c.Journal.EndOf(n.Entry))
+	}
+}
+
 // number adds a finding about worked-out numbers, at a figure that went into all of them; at the limit where none did. The limit and the other figures are shown beside it.
 func (c *Context) number(at *model.Value, severity source.Severity, all []told, as, do string) {
 	first := all[0].number
@@ -114,7 +129,9 @@ func (c *Context) numberAt(path string) *derive.Number {
 }
 
 // isHeldBack reports whether nothing is told of a number's verdict, because a figure that it rests on is to be mended first.
-func (c *Context) isHeldBack(n *derive.Number) bool { return restsOn(n, c.isUnsound) }
+func (c *Context) isHeldBack(n *derive.Number) bool {
+	return restsOn(n, func(v *model.Value) bool { return c.isUnsound(v) || c.isWithMiddleOut(v) })
+}
 
 // blamed returns the one of the figures that went into a number that most likely makes it what it is, by a comparison of two; of those alike the first of the formula. Nil where there is none.
 func blamed(n *derive.Number, likelier func(a, b *model.Value) int) *model.Value {

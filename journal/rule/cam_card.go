@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -57,6 +58,11 @@ func (c *Context) cardSlip(side string) *camSlip {
 			return s
 		}
 	}
+	if ok[0] && ok[1] && math.Abs(off[0].by-off[1].by) > otherEvent {
+		if s := otherLength(off); s != nil {
+			return s
+		}
+	}
 	l, known := c.late(side)
 	far := noChain
 	if tooth, any := c.tooth(); any {
@@ -73,6 +79,33 @@ func (c *Context) cardSlip(side string) *camSlip {
 	return s
 }
 
+// otherLength finds the event of a card without which the lobe would be open as long as it was measured, though the cam stands early or late: that which alone can be read so that both are out alike. Nil for none.
+func otherLength(off [2]late) *camSlip {
+	var found *camSlip
+	for i, mine := range off {
+		v := mine.brought[0]
+		if math.Abs(mine.by) <= otherEvent { // a cam stands so far out, or a lobe is another than its card's
+			continue
+		}
+		for _, r := range otherwiseTold(v.Quantity, sideOf(v.Path), parse.LastSegment(v.Path), quantity.AnotherCentre|quantity.OnePlace|quantity.SwappedDigits) {
+			angle, ok := model.OverlapAngle(v.Path, r.Quantity)
+			if by := mine.wanted + mine.by - angle; !ok || math.Abs(by-off[1-i].by) > movedAlike {
+				continue
+			}
+			if found != nil && found.at != v {
+				return nil
+			}
+			if found == nil {
+				told, measured := off[1].wanted-off[0].wanted, off[1].wanted+off[1].by-off[0].wanted-off[0].by
+				found = &camSlip{at: v, about: append(slices.Clone(off[0].brought), off[1].brought...), notes: []source.Remark{{At: mine.value.At(), Message: "measured here"}},
+					message: fmt.Sprintf("`%s` is %s by what `%s` brings, which would be open for %s, and was measured as %s", v.Path, v.Quantity.Shown(), v.Part.Name, shownSpan(told), shownSpan(measured)),
+					do:      fmt.Sprintf("`%s`? if so write that; if not, look at the card's events again: sides, signs, and which are the intake's", r.Shown())}
+			}
+		}
+	}
+	return found
+}
+
 // cardSaysOther is what a part brings and what was measured.
 func cardSaysOther(l late) *camSlip {
 	at := l.brought[0]
@@ -83,11 +116,14 @@ func cardSaysOther(l late) *camSlip {
 	}
 	measured, _ := model.OverlapAngle(at.Path, l.value.Quantity)
 	side, what := sideOf(at.Path), parse.LastSegment(at.Path)
-	for _, q := range otherwiseTold(at.Quantity, side, what, quantity.AnotherCentre|quantity.OnePlace) {
-		if angle, ok := model.OverlapAngle(at.Path, q); ok && math.Abs(angle-measured) <= sameEvent {
-			s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", q.Shown(), s.do)
-			break
+	nearest, found := sameEvent, quantity.Quantity{}
+	for _, r := range otherwiseTold(at.Quantity, side, what, quantity.AnotherCentre|quantity.OnePlace|quantity.SwappedDigits) {
+		if angle, ok := model.OverlapAngle(at.Path, r.Quantity); ok && math.Abs(angle-measured) <= nearest {
+			nearest, found = math.Abs(angle-measured), r.Quantity
 		}
+	}
+	if found.Unit != nil {
+		s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", found.Shown(), s.do)
 	}
 	return s
 }

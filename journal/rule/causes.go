@@ -54,7 +54,8 @@ var finders = []finder{
 	{"suspected-limit", (*Context).oddLimits}, // of those that are right by the readings
 	{"lifts-mixed", (*Context).cardLifts},
 	{"centre-disagrees", (*Context).camSlips},
-	{"teeth-out", (*Context).teethSlips}, // not by a lobe that is mistyped
+	{"lobes-shifted", (*Context).shiftedLobes},
+	{"teeth-out", (*Context).teethSlips}, // not by a lobe that is mistyped, nor by a stop
 	{slipRule, (*Context).slips},         // not of what has one of the above
 	{"unlike-fellows", (*Context).unlikes},
 	{"sheet-disagrees", (*Context).boreApart}, // not from bores that are unlike their fellows

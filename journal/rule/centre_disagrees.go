@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -18,6 +17,11 @@ const (
 	otherEvent   = 5 * math.Pi / 36 // 25°: what moves one event by that and leaves the other is no chain
 	noChain      = 7 * math.Pi / 18 // 70°: as far out as no chain is, where nobody says how many teeth its sprocket has
 	nearMiddle   = math.Pi / 3      // 60°: as far as a lobe's middle is from where it usually is
+	oddMiddle    = math.Pi / 6      // 30°: from there on it is looked at whether an event is mistyped
+	usedMiddle   = math.Pi / 9      // 20°: as far as nearly all are
+	workedMiddle = math.Pi / 180    // 1°: a middle that was worked out from the events, as cards have it
+	sameOpen     = math.Pi / 18     // 10°: as a lobe was measured to be open from what its card says, at one lift
+	otherOpen    = math.Pi / 30     // 6°: from there on it is looked at whether two digits are changed over
 )
 
 // camSlip is a figure of a cam that others contradict.
@@ -41,6 +45,7 @@ func (c *Context) camSlips() []*cause {
 			continue
 		}
 		for i, side := range parse.Sides {
+			told[i].open = c.measuredOpen(told[i])
 			if s := told[i].slip(side); s != nil {
 				slips = append(slips, s)
 			}
@@ -75,7 +80,11 @@ func (c *Context) camCause(s *camSlip) *cause {
 }
 
 // lobeTold is what one list of one entry, or one part, tells of a lobe; nil for nothing.
-type lobeTold struct{ opens, closes, centre, lift *model.Value }
+type lobeTold struct {
+	opens, closes, centre, lift *model.Value
+
+	open float64 // rad of the crank: for how long it was measured to be open, at the same lift; 0 where it wasn't
+}
 
 // camsTold returns what was told of both lobes, by whoever told it at once, in order of what was told first.
 func (c *Context) camsTold() []*[2]lobeTold {
@@ -154,40 +163,6 @@ func (a lobeAngles) isLobe(side string) bool {
 	return a.agrees() && lobesOpen.Holds(a.closes-a.opens) && math.Abs((a.opens+a.closes)/2-model.UsualMiddle(side)) <= nearMiddle
 }
 
-// slip finds the figure of a lobe that contradicts the two others; nil for none.
-func (l lobeTold) slip(side string) *camSlip {
-	a, ok := l.angles(side)
-	if !ok || a.agrees() {
-		return nil
-	}
-	s := &camSlip{at: l.centre, about: []*model.Value{l.opens, l.closes, l.centre}}
-	s.do = "look all three up again: one is mistyped, counted from another dead centre, or of another cam"
-	if at, meant := l.mistyped(side); at != nil {
-		if s.at = at; meant.Unit != nil {
-			s.do = fmt.Sprintf("`%s`? if so write that; if not, %s", meant.Shown(), s.do)
-		}
-	}
-	middle := shownEvent((a.opens + a.closes) / 2)
-	if s.at == l.centre {
-		s.message = fmt.Sprintf("`%s` is %s, but the middle between opening at %s and closing at %s is %s", l.centre.Path, l.centre.Quantity.Shown(), l.opens.Quantity.Shown(), l.closes.Quantity.Shown(), middle)
-	} else {
-		other, does := l.closes, "closing"
-		if s.at == l.closes {
-			other, does = l.opens, "opening"
-		}
-		s.message = fmt.Sprintf("`%s` is %s; with %s at %s the middle would be %s, but it is told as %s", s.at.Path, s.at.Quantity.Shown(), does, other.Quantity.Shown(), middle, l.centre.Quantity.Shown())
-	}
-	for _, v := range []struct {
-		value *model.Value
-		what  string
-	}{{l.opens, "opens"}, {l.closes, "closes"}, {l.centre, "centre"}} {
-		if v.value != s.at {
-			s.notes = append(s.notes, source.Remark{At: v.value.At(), Message: v.what})
-		}
-	}
-	return s
-}
-
 // shownEvent shows an angle after the top dead centre of overlap.
 func shownEvent(angle float64) quantity.Shown {
 	event := quantity.ATDC
@@ -196,42 +171,6 @@ func shownEvent(angle float64) quantity.Shown {
 	}
 	degrees := quantity.UnitOf("°", quantity.Angle)
 	return quantity.Quantity{Kind: quantity.Figure, Unit: degrees, Value: degrees.FromSI(angle), Step: 0.1, Event: event}.Shown()
-}
-
-// mistyped finds the one figure of three which, written with another dead centre or side, or else with the point elsewhere, makes a lobe with the two others; nil where it isn't plain which.
-// Meant is what it was meant to be, without a unit where nothing tells.
-func (l lobeTold) mistyped(side string) (at *model.Value, meant quantity.Quantity) {
-	for _, way := range []quantity.Misreading{quantity.AnotherCentre, quantity.OnePlace} {
-		plain := true
-		for _, what := range []string{"opens", "closes", "centre"} {
-			v := *l.field(what)
-			for _, q := range otherwiseTold(v.Quantity, side, what, way) {
-				other, changed := l, *v
-				changed.Quantity = q
-				*other.field(what) = &changed
-				a, ok := other.angles(side)
-				if !ok || !a.middled || !a.isLobe(side) {
-					continue
-				}
-				if at == nil {
-					at, meant = v, q
-				}
-				plain = plain && at == v
-			}
-		}
-		switch {
-		case at != nil && plain:
-			return at, meant
-		case at != nil:
-			return nil, quantity.Quantity{}
-		}
-	}
-	for _, v := range []*model.Value{l.opens, l.closes, l.centre} { // none stands half a turn from the dead centre that it is counted from
-		if math.Abs(v.Quantity.SI()) > math.Pi {
-			return v, quantity.Quantity{}
-		}
-	}
-	return nil, quantity.Quantity{}
 }
 
 // usualEvents returns how a card counts an event.
@@ -247,16 +186,12 @@ func usualEvents(side, what string) []quantity.Event {
 	return []quantity.Event{quantity.BBDC, quantity.ABDC}
 }
 
-// otherwiseTold returns what the digits of an event may have been meant for: counted otherwise as cards count it, or with the point elsewhere.
-func otherwiseTold(q quantity.Quantity, side, what string, ways quantity.Misreading) []quantity.Quantity {
+// otherwiseTold returns what the digits of an event may have been meant for: counted otherwise as cards count it, with the point elsewhere, or with two digits changed over.
+func otherwiseTold(q quantity.Quantity, side, what string, ways quantity.Misreading) []quantity.OtherReading {
 	if q.Kind == quantity.Interval {
 		return nil
 	}
-	var all []quantity.Quantity
-	for _, r := range q.OtherReadings(ways) {
-		if r.Way != quantity.AnotherCentre || slices.Contains(usualEvents(side, what), r.Event) {
-			all = append(all, r.Quantity)
-		}
-	}
-	return all
+	return slices.DeleteFunc(q.OtherReadings(ways), func(r quantity.OtherReading) bool {
+		return r.Way == quantity.AnotherCentre && !slices.Contains(usualEvents(side, what), r.Event)
+	})
 }

@@ -14,7 +14,7 @@ import (
 // leaves open. Where it is the most that there can be, as from a static ratio, less than it promises says nothing.
 func compressionFarOff(c *Context) {
 	n := c.soundNumberAt("engine.cranking-pressure")
-	if n == nil || len(n.Inputs) == 0 || restsOn(n, c.isDoubted) || c.isSquishFarOut() {
+	if n == nil || len(n.Inputs) == 0 || restsOn(n, c.isDoubted) || restsOn(n, c.isWithMiddleOut) || c.isSquishFarOut() {
 		return
 	}
 	var worst *model.Value

@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -15,10 +16,14 @@ const (
 	liftShare = 0.2
 	sameLift  = 0.05
 	rightLift = 0.02 // as near as the card's lift and the dial's are of one place, at the cam or at the valve
+	cardSides = 0.3  // as near as the lifts of intake and exhaust are on one card
 )
 
+// camLifts are what cams lift by, in m: what valves lift by, less what a rocker makes of it. Common practice, no source.
+var camLifts = quantity.Span{Low: model.Lifts.Low / model.RockerRatios.High, High: model.Lifts.High}
+
 // liftDisagrees reports a cam that was measured to lift by more than a fifth more, or less, than the part that is in brings; or by as much as the rocker ratio makes, to a
-// fiftieth: one of the two is at the valve.
+// fiftieth: one of the two is at the valve; or as two digits changed over make of it. So is a card's lift that no cam has.
 func liftDisagrees(c *Context) { c.tellCauses() }
 
 // liftsApart finds them. One that is plainly a slip is suspect; else the one that is in force may well be right, and what comes from it must be told: a margin that is gone is no less so.
@@ -34,7 +39,7 @@ func (c *Context) liftsApart() []*cause {
 			continue
 		}
 		is, card := read.Estimate.Value, brought.Estimate.Value
-		if math.Abs(is-card) <= liftShare*max(is, card) && !c.isByRocker(side, is, card) {
+		if math.Abs(is-card) <= liftShare*max(is, card) && !c.isByRocker(side, is, card) && !isBySwap(read, brought) {
 			continue
 		}
 		k := &cause{}
@@ -61,7 +66,36 @@ func (c *Context) liftsApart() []*cause {
 		k.report.State = source.Open // both are what holds now
 		found = append(found, k)
 	}
+	return append(found, c.liftless(found)...)
+}
+
+// liftless finds the lifts of cards that no cam has, but those that what was measured says to be wrong.
+func (c *Context) liftless(told []*cause) []*cause {
+	var found []*cause
+	for _, both := range c.camsTold() {
+		for i := range both {
+			v, other := both[i].lift, both[1-i].lift
+			if v == nil || v.Part == nil || v.Quantity.IsOpenEnded() || camLifts.Holds(v.Quantity.SI()) || slices.ContainsFunc(told, func(k *cause) bool { return k.report.At == v.At() }) {
+				continue
+			}
+			do := "look it up again: the unit, and the point"
+			meant, ok := quantity.TheOne(v.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool {
+				return camLifts.Holds(q.SI()) && (other == nil || math.Abs(q.SI()-other.Quantity.SI()) <= cardSides*other.Quantity.SI())
+			})
+			if ok {
+				do = fmt.Sprintf("%s? if so write `%s`; if not, %s", meant.Why, meant.Shown(), do)
+			}
+			found = append(found, &cause{report: reportAbout(v, source.Warning, fmt.Sprintf("`%s` is %s by what `%s` brings: no cam lifts by that", v.Path, v.Quantity.Shown(), v.Part.Name), do),
+				against: []*model.Value{v}, weight: suspect})
+		}
+	}
 	return found
+}
+
+// isBySwap reports whether a card's lift is that which was measured but for two digits that are changed over, and they make more of a difference than the dial.
+func isBySwap(read, brought *model.Value) bool {
+	is, card := read.Estimate.Value, brought.Quantity
+	return math.Abs(is-card.SI()) > 2*rightLift*is && slices.ContainsFunc(card.OtherReadings(quantity.SwappedDigits), func(r quantity.OtherReading) bool { return math.Abs(r.SI()-is) <= rightLift/2*is })
 }
 
 // isByRocker reports whether two lifts (m) are plainly one at the cam and one at the valve.
@@ -77,7 +111,7 @@ func (c *Context) isByRocker(side string, is, card float64) bool {
 // liftHint says what a lift was probably meant to be; empty where that isn't plain.
 func (c *Context) liftHint(side string, at, other *model.Value) string {
 	near := func(lift float64) bool { return math.Abs(lift-other.Estimate.Value) <= sameLift*other.Estimate.Value }
-	meant, ok := quantity.TheOne(at.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return near(q.SI()) })
+	meant, ok := quantity.TheOne(at.Quantity.OtherReadings(slipOfPen|quantity.SwappedDigits), func(q quantity.Quantity) bool { return near(q.SI()) })
 	ratio := c.Journal.Current("engine.rocker-ratio." + side)
 	switch {
 	case ok && at.Origin != model.FromDegreeing:

@@ -34,12 +34,17 @@ func outOfLimits(c *Context) {
 			f.Do = fmt.Sprintf("%s? %s would be inside: write that if it is what was read; if not, %s", meant.Why, meant.Shown(), f.Do)
 		}
 	}
-	c.judgedNumbers(source.Error, "out", "check the figures that it is worked out from, this one first", func(n *derive.Number) string {
-		if n.Verdict != model.Out {
-			return ""
-		}
-		return fmt.Sprintf("works out at %s, which is out: %s%s", n.Shown(), boundsWords(n.Limit), nearWords(n.Judged()))
-	})
+	const do = "check the figures that it is worked out from, this one first"
+	c.judgedNumbers(source.Error, "out", do, outNumberWords)
+	c.judgedAsFound(source.Error, do, outNumberWords)
+}
+
+// outNumberWords says how far out a number is; "" for one that isn't.
+func outNumberWords(n *derive.Number) string {
+	if n.Verdict != model.Out {
+		return ""
+	}
+	return fmt.Sprintf("works out at %s, which is out: %s%s", n.Shown(), boundsWords(n.Limit), nearWords(n.Judged()))
 }
 
 // swappedDigits returns what the limit of a value aims for, where that is the value with two of its digits exchanged.

@@ -40,16 +40,18 @@ type toothSlip struct {
 // out by the same is one chain.
 func teethOut(c *Context) { c.tellCauses() }
 
-// cause is what is told of it, where a tooth is so much at the crank, in rad. The lobes stand where they were measured: what comes from them is told.
-func (s *toothSlip) cause(tooth float64) *cause {
+// cause is what is told of it, where a tooth is so much at the crank, in rad. The events that were read with a middle are as far out: of what comes from those no verdict is told besides.
+func (s *toothSlip) cause(c *Context, tooth float64) *cause {
 	angle := quantity.UnitOf("°", quantity.Angle)
 	l, severity, way := s.lobes[0], source.Warning, "late"
 	if s.teeth < 0 {
 		way = "early"
 	}
-	k, notes := &cause{}, []source.Remark{l.from}
+	k, notes := &cause{weight: doubted}, []source.Remark{l.from}
 	for i, lobe := range s.lobes {
-		if k.instead = append(k.instead, lobe.value); lobe.value.Verdict == model.Out { // it stands for that finding
+		k.instead = append(k.instead, lobe.value)
+		k.against = append(k.against, c.besideMiddle(lobe.value)...)
+		if lobe.value.Verdict == model.Out { // it stands for that finding
 			severity = source.Error
 		}
 		if i > 0 {
@@ -97,8 +99,8 @@ func (c *Context) teethSlips() []*cause {
 	var slips []*toothSlip
 	for _, side := range parse.Sides {
 		l, ok := c.late(side)
-		whole := math.Round(l.by / tooth)
-		if !ok || whole == 0 || math.Abs(whole) > mostTeeth || math.Abs(l.by/tooth-whole) > nearTooth || slices.ContainsFunc(l.brought, func(v *model.Value) bool { return c.toldBy(v) != "" }) {
+		whole := wholeTeeth(l.by, tooth)
+		if !ok || whole == 0 || c.toldBy(l.value) != "" || slices.ContainsFunc(l.brought, func(v *model.Value) bool { return c.toldBy(v) != "" }) {
 			continue
 		}
 		if len(slips) > 0 && slips[0].teeth == whole {
@@ -109,9 +111,18 @@ func (c *Context) teethSlips() []*cause {
 	}
 	var found []*cause
 	for _, s := range slips {
-		found = append(found, s.cause(tooth))
+		found = append(found, s.cause(c, tooth))
 	}
 	return found
+}
+
+// wholeTeeth returns by how many teeth of so much at the crank a lobe is late that is late by so much, both in rad; 0 where it is by about none, by more than a chain is, or by no whole number.
+func wholeTeeth(by, tooth float64) float64 {
+	whole := math.Round(by / tooth)
+	if math.Abs(whole) > mostTeeth || math.Abs(by/tooth-whole) > nearTooth {
+		return 0
+	}
+	return whole
 }
 
 func teethWords(n float64) string {
@@ -141,6 +152,28 @@ func (c *Context) late(side string) (late, bool) {
 	}
 	first.by = (first.by + second.by) / 2
 	return first, true
+}
+
+// besideMiddle returns the events that were measured with the middle of a lobe, in one entry and the same way: what the middle is out by, they are.
+func (c *Context) besideMiddle(centre *model.Value) []*model.Value {
+	var events []*model.Value
+	for _, what := range []string{"opens", "closes"} {
+		v := c.measuredNow("cam." + sideOf(centre.Path) + "." + what)
+		if v != nil && v != centre && v.Entry == centre.Entry && v.Degreeing() == centre.Degreeing() {
+			events = append(events, v)
+		}
+	}
+	return events
+}
+
+// isWithMiddleOut reports whether an event was measured with the middle of its lobe, by one file, and that middle is out and told of: whatever the event makes is out by as much.
+func (c *Context) isWithMiddleOut(v *model.Value) bool {
+	d := v.Degreeing()
+	if d == nil || v.Path != d.Of+".opens" && v.Path != d.Of+".closes" {
+		return false
+	}
+	centre := c.measuredNow(d.Of + ".centre")
+	return centre != nil && centre.Degreeing() == d && centre.Verdict == model.Out && !centre.Settled && !c.isOutAccepted(centre)
 }
 
 // measuredNow returns what was measured and is current at a path, nil for nothing.

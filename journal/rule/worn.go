@@ -19,11 +19,20 @@ func worn(c *Context) {
 		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s: %s", v.Path, shown(v), wornWords(v))+nearWords(v)+heldBy(v)+wornAlong(v, with[v]), wornAdvice, boundNote(v.Limit, passed(v))...)
 	}
 	c.judgedNumbers(source.Warning, "worn", wornAdvice, func(n *derive.Number) string {
-		if n.Verdict != model.Worn || c.wornBy(n) != nil {
+		if c.wornBy(n) != nil {
 			return ""
 		}
-		return fmt.Sprintf("works out at %s: %s%s", n.Shown(), wornWords(n.Judged()), nearWords(n.Judged()))
+		return wornNumberWords(n)
 	})
+	c.judgedAsFound(source.Warning, wornAdvice, wornNumberWords)
+}
+
+// wornNumberWords says how worn a number is; "" for one that isn't.
+func wornNumberWords(n *derive.Number) string {
+	if n.Verdict != model.Worn {
+		return ""
+	}
+	return fmt.Sprintf("works out at %s: %s%s", n.Shown(), wornWords(n.Judged()), nearWords(n.Judged()))
 }
 
 // wornWith returns, by value, the numbers that are worn along with it and of which its finding tells.

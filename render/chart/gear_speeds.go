@@ -1,8 +1,6 @@
 package chart
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 
 	"example.org/locknut/journal/quantity"
@@ -41,14 +39,11 @@ type gearLine struct {
 	number     string  // the text without its unit, which stands on the axis
 	speed      float64 // at the redline
 	drop       string  // into it, from the one before
-	dropNumber string
 	from       float64 // the engine speed that it takes over at; the redline where there is none before it, or none that is lower
 }
 
-const (
-	mostGears = 12 // that are told apart
-	mostDrops = 3  // that are labelled
-)
+// mostGears are told apart.
+const mostGears = 12
 
 // GearSpeeds appends the road speed over the engine speed for each gear, and the saw tooth of changing up at the redline. Without a redline and a gear there is nothing to
 // draw.
@@ -75,7 +70,6 @@ func GearSpeeds(dst []byte, data GearsData, size Size) []byte {
 		g.line("c-earlier c-run", g.x.at(0), g.y.at(0), g.x.to, g.y.at(l.speed))
 	}
 	g.teeth()
-	g.drops()
 	g.names()
 	g.shut()
 	return g.out
@@ -97,7 +91,7 @@ func (g *gears) fan() bool {
 		if n := len(g.lines); n > 0 && g.lines[n-1].speed < l.speed {
 			l.from = g.x.hi * (g.lines[n-1].speed / l.speed)
 			if _, ok := one.Drop.drawnIn(g.Rotation); ok {
-				l.drop, l.dropNumber = readingText(one.Drop, g.Rotation), numberOf(one.Drop, g.Rotation)
+				l.drop = readingText(one.Drop, g.Rotation)
 			}
 		}
 		g.lines = append(g.lines, l)
@@ -176,33 +170,6 @@ func (g *gears) teeth() {
 			g.line("c-drop", g.x.to, y, g.x.at(from), y)
 		}
 		g.line("c-now c-run", g.x.at(from), g.y.at(l.speed*(from/g.x.hi)), g.x.to, g.y.at(l.speed))
-	}
-}
-
-// drops labels the widest of the drops, as many as have room above their line before the next gear's.
-func (g *gears) drops() {
-	order := make([]int, 0, len(g.lines))
-	for i := range g.lines {
-		if i > 0 && g.lines[i].drop != "" {
-			order = append(order, i)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(g.lines[a].from, g.lines[b].from) })
-	left := mostDrops
-	for _, i := range order {
-		l := g.lines[i]
-		text := "−" + l.drop
-		if g.size == Narrow {
-			text = "−" + l.dropNumber
-		}
-		wide, y := widthOf(text)+6, g.y.at(g.lines[i-1].speed)
-		long := g.x.to - g.x.at(l.from)
-		tall := (y - g.y.at(l.speed)) * (1 - wide/long) // of the gap at the left end of the label
-		if left == 0 || long < wide || tall < 6 {
-			continue
-		}
-		g.label("c-name c-halo", end, g.x.to-5, y-4, text)
-		left--
 	}
 }
 
