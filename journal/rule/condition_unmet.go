@@ -2,6 +2,8 @@ package rule
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/quantity"
@@ -16,12 +18,12 @@ func conditionUnmet(c *Context) {
 	})
 }
 
-// conditions reports readings that get no verdict for the state of the engine, those of one entry under one limit together.
+// conditions reports readings that get no verdict for the state of the engine: those of one entry, one state and one condition together, since one figure of the entry makes them all so.
 func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what, was string) (message, do string)) {
 	type group struct {
-		entry  *model.Entry
-		limit  *model.Limit
-		origin model.Origin
+		entry     *model.Entry
+		temp      float64 // K; nought where it isn't written
+		low, high float64 // K, that the limit counts
 	}
 	var order []group
 	readings := map[group][]*model.Value{}
@@ -29,7 +31,10 @@ func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what
 		if v.Unjudged != why {
 			continue
 		}
-		g := group{v.Entry, v.Limit, v.Origin}
+		g := group{entry: v.Entry, low: v.Limit.When.LowSI(), high: v.Limit.When.HighSI()}
+		if v.Temp != nil {
+			g.temp = v.Temp.SI()
+		}
 		if readings[g] == nil {
 			order = append(order, g)
 		}
@@ -44,12 +49,32 @@ func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what
 		}
 		what, was := "`"+first.Path+"`", "was"
 		if n := len(readings[g]); n > 1 {
-			what, was = fmt.Sprintf("%d readings under `%s`", n, g.limit.Path), "were"
+			what, was = fmt.Sprintf("%d readings under %s", n, limitsOf(readings[g])), "were"
 		}
 		message, do := words(first, what, was)
-		c.value(first, source.Warning, message, do, source.Remark{At: g.limit.WhenAt, Message: "limit"})
+		c.value(first, source.Warning, message, do, source.Remark{At: first.Limit.WhenAt, Message: "limit"})
 	}
 }
+
+// limitsOf names the limits of some readings.
+func limitsOf(values []*model.Value) string {
+	var paths []string
+	for _, v := range values {
+		if path := "`" + v.Limit.Path + "`"; !slices.Contains(paths, path) {
+			paths = append(paths, path)
+		}
+	}
+	if more := len(paths) - mostLimitsNamed; more > 0 {
+		paths = append(paths[:mostLimitsNamed], fmt.Sprintf("%d more", more))
+	}
+	if last := len(paths) - 1; last > 0 {
+		return strings.Join(paths[:last], ", ") + " and " + paths[last]
+	}
+	return paths[0]
+}
+
+// mostLimitsNamed is how many limits one finding names.
+const mostLimitsNamed = 3
 
 // intervalWords says an interval as one would: up to, from, from … to.
 func intervalWords(q quantity.Quantity) string {
