@@ -278,7 +278,9 @@ func (p *page) newestCourses() {
 
 // course draws a column of a log over its time, and leads to its worst figure.
 func (p *page) course(l *model.Log, c *model.Course) {
-	p.figureOf(p.site.courseChart(l, c), "")
+	if l.Timed || l.Pulls == nil { // one pull after the other, row by row, makes no course
+		p.figureOf(p.site.courseChart(l, c), "")
+	}
 	p.put("<p>Worst: ")
 	p.valueLink(c.Worst)
 	if c.Worst.Limit != nil {

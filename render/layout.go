@@ -303,7 +303,7 @@ func (p *page) classed(class literal, label string, heads ...string) {
 		p.stack(label, heads...)
 		return
 	}
-	if class != fitTable {
+	if class == tightTable {
 		p.heads = heads
 	}
 	p.openTable(label, `<table class="`+class+`">`, heads)

@@ -60,6 +60,9 @@ func (s *site) curvesUpTo(until *model.Entry) chart.CurvesData {
 		if mixed && session.Where != "" {
 			label += ", " + session.Where
 		}
+		if session.Dyno != nil && session.Dyno != sessions[len(sessions)-1].Dyno {
+			label += ", another dyno"
+		}
 		one := chart.Session{Label: label, PeakPower: chart.FigureOf(compared(session.Peak))}
 		if session.Torque != nil {
 			one.PeakTorque = chart.FigureOf(compared(session.Torque))

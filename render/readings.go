@@ -21,7 +21,7 @@ func (p *page) readings(e *model.Entry) {
 		heads = append(heads, "With")
 	}
 	p.section("readings", "Readings")
-	p.table("Readings", heads...)
+	p.classed(readingTable, "Readings", heads...)
 	for _, group := range groups {
 		for i, v := range group {
 			p.put("<tr")
@@ -220,7 +220,7 @@ func (p *page) foundNumbers(e *model.Entry) {
 // numberTable writes numbers of an entry, each with where it comes from.
 func (p *page) numberTable(id, title string, numbers []*derive.Number) {
 	p.section(id, title)
-	p.table(title, append([]string{"Number", "Figure", "From"}, p.site.limitHeads(numbers)...)...)
+	p.classed(numberTable, title, append([]string{"Number", "Figure", "From"}, p.site.limitHeads(numbers)...)...)
 	for _, n := range numbers {
 		p.put("<tr")
 		p.id(anchor(n.ID()))

@@ -10,6 +10,7 @@ package chart
 //   - c-gain, c-loss, c-loss-edge, c-unsure, c-total, c-link, c-broken, c-error: steps of gain
 //   - c-gained: where a curve of gain lies above nought
 //   - c-baseline, c-earlier, c-now with c-run or c-scatter or c-peak: curves of power
+//   - c-dashed, c-dotted, c-mixed: lines of sessions between the first and the last, and what leads to their names
 //   - c-open, c-card, c-unknown, c-shared, c-check: openings of valves and ports, what is not known of one, the time two share, the checking lift
 //   - c-pressure, c-pressure-out, c-pressure-undecided, c-floor: bars of pressure, and the lowest that a rule allows
 //   - c-drop: where the engine speed falls from gear to gear
@@ -63,6 +64,9 @@ const css = `.chart { display: block; max-width: 100%; height: auto; font-family
 .chart .c-baseline.c-run { stroke: var(--quiet, currentColor); stroke-width: 1.6; }
 .chart .c-earlier.c-run { stroke: var(--ink, currentColor); stroke-width: 0.8; }
 .chart .c-now.c-run { stroke: var(--blue, currentColor); stroke-width: 2; }
+.chart .c-dashed { stroke-dasharray: 7 3; }
+.chart .c-dotted { stroke-dasharray: 1.5 2.5; }
+.chart .c-mixed { stroke-dasharray: 8 2.5 1.5 2.5; }
 .chart .c-gained { fill: var(--quiet, currentColor); opacity: 0.35; }
 .chart .c-scatter { opacity: 0.22; }
 .chart .c-earlier.c-scatter { opacity: 0.12; }

@@ -27,7 +27,7 @@ func (c *curves) labels(p *panel, order []curve) {
 			lines = append(lines, cut(peak, room))
 		}
 		near := l.at - 7*float64(len(lines)-1)
-		c.line("c-leader", x+2, y, c.right+8, near, c.right+16, near)
+		c.line("c-leader"+one.dash, x+2, y, c.right+8, near, c.right+16, near)
 		class := markup("c-figure")
 		switch one.role {
 		case Current:

@@ -69,6 +69,7 @@ type panel struct {
 type curve struct {
 	label  string
 	role   Role
+	dash   markup // of one of several between the first and the last: what tells its line and its leader from the others'
 	points []CurvePoint
 	isBand bool // it is known how far off the mean may be
 	peak   Figure
@@ -167,9 +168,9 @@ func torqueOf(s Session) ([]CurvePoint, Figure) { return s.Torque, s.PeakTorque 
 func (c *curves) panel(u *quantity.Unit, top, tall float64, of func(Session) ([]CurvePoint, Figure)) {
 	p := panel{unit: u, top: top, few: len(c.panels) > 0 && len(c.Sessions) > mostNamed}
 	var values []float64
-	for _, s := range c.Sessions {
+	for i, s := range c.Sessions {
 		points, peak := of(s)
-		one := curve{label: s.Label, role: s.Role, points: shownIn(points, c.Speed, u), peak: peak}
+		one := curve{label: s.Label, role: s.Role, dash: c.dash(i), points: shownIn(points, c.Speed, u), peak: peak}
 		if len(one.points) == 0 {
 			continue
 		}
@@ -332,7 +333,7 @@ func (c *curves) plot(p *panel, most int) {
 	for _, one := range order {
 		points := thinned(one.points, most)
 		if len(points) > 1 {
-			c.through(one.role.class()+" c-run", on, points)
+			c.through(one.role.class()+" c-run"+one.dash, on, points)
 		}
 		if p.isLambda() {
 			continue
@@ -341,6 +342,23 @@ func (c *curves) plot(p *panel, most int) {
 		c.ring(one.role.class()+" c-peak", c.x.at(top.Speed), p.y.at(top.Value), 2.6)
 	}
 	c.labels(p, order)
+}
+
+// dash is the class of a session's line beside those of others between the first and the last.
+func (c *curves) dash(i int) markup {
+	before, all := 0, 0
+	for k, s := range c.Sessions {
+		if s.Role == Earlier {
+			all++
+			if k < i {
+				before++
+			}
+		}
+	}
+	if c.Sessions[i].Role != Earlier || all < 2 {
+		return ""
+	}
+	return [...]markup{"", " c-dashed", " c-dotted", " c-mixed"}[before%4]
 }
 
 // rank is the order in which lines are drawn: what matters comes last, on top.
