@@ -86,9 +86,11 @@ func (s *site) wantedAtFull() (wanted []chart.Wanted) {
 		return nil
 	}
 	row, ok := calc.NearestBreakpoint(t.Throttle, 1)
+	if !ok {
+		return nil // the target ends below it
+	}
 	for i, lambda := range t.Lambda[row] {
-		from, to, is := calc.SpanOfBreakpoint(t.Speed, i)
-		if ok && is && !math.IsNaN(lambda) {
+		if from, to, is := calc.SpanOfBreakpoint(t.Speed, i); is && !math.IsNaN(lambda) {
 			wanted = append(wanted, chart.Wanted{From: from, To: to, Lambda: lambda, Tolerance: t.Tolerance})
 		}
 	}

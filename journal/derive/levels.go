@@ -42,8 +42,8 @@ func (s *Session) Times(other *Session, d quantity.Dimension) []float64 {
 	var times []float64
 	for i := range ratioPoints {
 		speed := from + (to-from)*float64(i)/(ratioPoints-1)
-		a, _ := quantity.Mean(figuresAt(own, speed, quantity.Power).Of)
-		b, _ := quantity.Mean(figuresAt(others, speed, quantity.Power).Of)
+		a, _ := quantity.Mean(figuresAt(own, speed, d).Of)
+		b, _ := quantity.Mean(figuresAt(others, speed, d).Of)
 		if a > 0 && b > 0 {
 			times = append(times, a/b)
 		}

@@ -27,6 +27,7 @@ type Session struct {
 	torque  func() []*calc.SpeedCurve
 
 	powerTold, torqueTold func() curveTold // its mean curves as they are compared: likewise
+	lambdaTold            func() []CurvePoint
 }
 
 // sessionKinds says what there is among all sessions of a journal.
@@ -49,6 +50,7 @@ func sessionsOf(j *model.Journal) map[*model.Pulls]*Session {
 			s.torque = sync.OnceValue(func() []*calc.SpeedCurve { return curves(p.Runs, quantity.Torque) })
 			s.powerTold = sync.OnceValue(func() curveTold { return s.tellCurve(quantity.Power) })
 			s.torqueTold = sync.OnceValue(func() curveTold { return s.tellCurve(quantity.Torque) })
+			s.lambdaTold = sync.OnceValue(s.tellLambda)
 			var told bool
 			s.Carried, told = standardNamed(p.Corrected)
 			s.silent, s.To = !told, s.Carried

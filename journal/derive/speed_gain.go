@@ -38,7 +38,10 @@ func (s *Session) CurveAsRead(d quantity.Dimension) (points []CurvePoint, reason
 
 // Lambda returns the mean lambda of those of the session's pulls that hold it, over the engine speeds that all of these cover: at most 240 points, none where there is no such curve. No
 // correction touches it.
-func (s *Session) Lambda() (points []CurvePoint) {
+func (s *Session) Lambda() []CurvePoint { return s.lambdaTold() }
+
+// tellLambda works Lambda out.
+func (s *Session) tellLambda() (points []CurvePoint) {
 	runs := slices.DeleteFunc(curves(s.Pulls.Runs, quantity.Lambda), func(c *calc.SpeedCurve) bool { return c == nil })
 	weights := make([]float64, len(runs))
 	for i := range runs {

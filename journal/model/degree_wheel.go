@@ -169,8 +169,9 @@ func (l *linker) liftPoints(d *Degreeing, csv *parse.CSV, table *parse.Fields) (
 			points, rows = append(points, calc.LiftPoint{Angle: units[0].SI(angle), Lift: units[1].SI(lift)}), append(rows, r)
 			continue
 		}
-		if bad++; bad == maxBadRows {
-			break
+		if bad++; bad == maxBadRows && r < csv.Len()-1 {
+			l.report("bad-csv", source.Error, csv.File.Whole(), csv.File.Name, fmt.Sprintf("%d rows can't be read; the rest is left unread", bad), "mend the file: these are not the lifts of a cam")
+			return nil, nil, at, false
 		}
 	}
 	cells.end()

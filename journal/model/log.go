@@ -68,6 +68,14 @@ func (e *Entry) CourseOf(path string) (*Log, *Course) {
 	return nil, nil
 }
 
+// MixturePaths are the paths that a meter is for with which the mixture of the log was read, the one at which its mean stands first.
+func (l *Log) MixturePaths() []string {
+	if l.Pulls != nil {
+		return []string{"power.lambda", "fuelling.lambda"}
+	}
+	return []string{"fuelling.lambda"}
+}
+
 // TellsMixture reports whether the log saw a mixture burn.
 func (l *Log) TellsMixture() bool { return l.Mixture != nil && l.Mixture.All.Seen > 0 }
 
@@ -108,6 +116,8 @@ type logReader struct {
 	log    *Log
 	table  *parse.Fields
 	origin Origin
+
+	ratioTold bool // that the air-fuel ratios of pulls can't be read
 }
 
 // readLog reads the files of one table. It is false where that can't be done.
@@ -200,7 +210,7 @@ func (r *logReader) peak(c *Course, p Peak) *Value {
 func (r *logReader) logged(path string, q quantity.Quantity, at source.Range) *Value {
 	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Quantity: q, ways: &ways{log: r.log}}).placed(at)
 	v.Written = &parse.Value{At: at}
-	if meter := r.log.Meter; meter != nil && (meter.Reads(path) || path == "power.lambda" && meter.Reads("fuelling.lambda")) {
+	if meter := r.log.Meter; meter != nil && (meter.Reads(path) || path == r.log.MixturePaths()[0] && slices.ContainsFunc(r.log.MixturePaths(), meter.Reads)) {
 		v.Tool = meter
 	}
 	v.estimate()

@@ -82,9 +82,10 @@ func (r *logReader) ratios(f *logFile) bool {
 	build := r.sources.Build.Fields.Table("fuelling")
 	ratio, why := r.lambdaOne(r.table, build)
 	switch f.scale.ratio = ratio; {
-	case why != "" && r.log.Pulls != nil && (r.journal.Target == nil || len(r.log.Files) > 0):
-		return false // nothing is wanted of it, or it was said of the session's first file
+	case why != "" && r.log.Pulls != nil && (r.journal.Target == nil || r.ratioTold):
+		return false // nothing is wanted of it, or it was said of another file of the session
 	case why != "":
+		r.ratioTold = true
 		r.report("ratio-unknown", source.Warning, f.csv.Heads[f.lambda.at].Cell.At, f.csv.File.Name, "this log is in air-fuel ratios, and "+why, "add `ratio` to the log, or to `[fuelling]` of build.toml: what the meter shows at lambda 1, often 14.7 whatever the fuel; or name the fuel")
 		return false
 	}

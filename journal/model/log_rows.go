@@ -16,8 +16,8 @@ type logFile struct {
 	name     parse.Text
 	csv      *parse.CSV
 	cells    *cells
-	pulled   map[int]*Point // of a pull: its points by row; nil of other logs, of which every row counts
-	point    *Point         // of a pull: that of the row that is read
+	pulled   []Point // of a pull: its points in the order of their rows, from the next one; nil of other logs, of which every row counts
+	point    *Point  // of a pull: that of the row that is read
 	time     logColumn
 	speed    logColumn
 	throttle logColumn
@@ -39,7 +39,7 @@ func (r *logReader) rows(f *logFile) bool {
 	bad := 0
 	f.cells = r.cells(f.csv)
 	for i, row := range f.csv.Rows() {
-		if f.point = f.pulled[i]; f.pulled != nil && f.point == nil {
+		if !f.turn(i) {
 			continue
 		}
 		if !r.row(f, row) {
@@ -61,6 +61,18 @@ func (r *logReader) rows(f *logFile) bool {
 			"split the file where another log begins, and name both in `data`; what lies between two such rows counts for nothing", source.Remark{At: f.name.At, Message: "named here"})
 	}
 	return r.turns(f) && r.opens(f) && r.ticks(f) && r.isOneScale(f)
+}
+
+// turn reports whether it is a row's turn to be read: every one's, or, of a pull, one that makes it.
+func (f *logFile) turn(row int) bool {
+	if f.pulled == nil {
+		return true
+	}
+	if len(f.pulled) == 0 || f.pulled[0].Row != row {
+		return false
+	}
+	f.point, f.pulled = &f.pulled[0], f.pulled[1:]
+	return true
 }
 
 func alsoBack(more int) string {

@@ -163,11 +163,7 @@ func (r *logReader) mixtureValues(m *Mixture) {
 		v.judgeIn(r.governing(path))
 		r.happens(v)
 	}
-	mean := "fuelling.lambda"
-	if r.log.Pulls != nil {
-		mean = "power.lambda"
-	}
-	value(mean, m.All.Mean(), "λ", 0.001, file)
+	value(r.log.MixturePaths()[0], m.All.Mean(), "λ", 0.001, file)
 	if m.target == nil {
 		return
 	}

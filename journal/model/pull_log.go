@@ -1,6 +1,8 @@
 package model
 
 import (
+	"slices"
+
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 )
@@ -14,17 +16,15 @@ func (l *linker) logBeside(p *Pulls, table *parse.Fields, names []parse.Text) {
 	log := &Log{Entry: p.Entry, State: p.State, Order: p.Order, At: p.At, Timed: true, Pulls: p, id: p.id}
 	r := &logReader{linker: l, log: log, table: table, origin: FromPulls}
 	if table.IsBad("columns", "paths", "ratio") {
-		l.unread("power.lambda", p.Order)
+		if slices.ContainsFunc(names, func(name parse.Text) bool { return holdsMixture(l.sources.Data[name.Text]) }) {
+			l.unread("power.lambda", p.Order)
+		}
 		return
 	}
 	good := r.read(func() bool {
 		var files []*logFile
 		for i, name := range names {
-			f := &logFile{name: name, csv: l.sources.Data[name.Text], pulled: map[int]*Point{}}
-			for k := range p.Runs[i].Points {
-				point := &p.Runs[i].Points[k]
-				f.pulled[point.Row] = point
-			}
+			f := &logFile{name: name, csv: l.sources.Data[name.Text], pulled: p.Runs[i].Points}
 			r.pullColumns(f)
 			log.Files = append(log.Files, f.csv.File)
 			files = append(files, f)
@@ -44,6 +44,11 @@ func (l *linker) logBeside(p *Pulls, table *parse.Fields, names []parse.Text) {
 			l.unread(path, p.Order)
 		}
 	}
+}
+
+// holdsMixture reports whether a column of a file is headed as lambda or an air-fuel ratio.
+func holdsMixture(csv *parse.CSV) bool {
+	return slices.ContainsFunc(slices.Concat(lambdaColumn.heads, ratioColumn.heads), func(head string) bool { return csv.Column(head) >= 0 })
 }
 
 func pathsOf(courses []*Course) (paths []string) {

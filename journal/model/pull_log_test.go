@@ -53,6 +53,16 @@ func TestWhatPullsLogBeside(t *testing.T) {
 	})
 }
 
+// Of a session whose first file holds no air-fuel ratios it is told all the same that those of the second can't be read, once.
+func TestRatiosOfASecondPull(t *testing.T) {
+	const rows = "7000,20,12.9\n7500,21,12.9\n"
+	r := compile(t, strings.Replace(target, "fuel = \"E10\"\n", "", 1)+"-- data/a.csv --\nrpm,power [kW]\n7000,20\n7500,20.5\n-- data/b.csv --\nrpm,power [kW],AFR\n"+rows+"-- data/c.csv --\nrpm,power [kW],AFR\n7000,20.3,12.8\n7500,21.2,12.9\n"+
+		"-- 2026-01-01.md --\n[[pulls]]\ndata = [\"data/a.csv\", \"data/b.csv\", \"data/c.csv\"]\n", "")
+	if got, want := findings(r), "warning ratio-unknown/2026-01-01/data/b.csv\n"; got != want {
+		t.Errorf("findings:\n%s, want\n%s", got, want)
+	}
+}
+
 // Without a target nobody asks for the mixture, and a column of ratios that can't be read is a column among others.
 func TestPullsWithoutATarget(t *testing.T) {
 	r := compile(t, "-- data/p.csv --\nrpm,power [kW],AFR\n6000,10,12.9\n7000,11,12.9\n-- 2026-01-01.md --\n[[pulls]]\ndata = \"data/p.csv\"\n", "")

@@ -18,12 +18,15 @@ func conditionUnmet(c *Context) {
 	})
 }
 
-// conditions reports readings that get no verdict for the state of the engine: those of one entry, one state and one condition together, since one figure of the entry makes them all so.
+// conditions reports readings that get no verdict for the state of the engine: those of one entry that one figure of it makes so together. Settled ones, and those at a path that the
+// builder accepts, stand by their limits: what is accepted of one doesn't speak for another.
 func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what, was string) (message, do string)) {
 	type group struct {
 		entry     *model.Entry
 		temp      float64 // K; nought where it isn't written
 		low, high float64 // K, that the limit counts
+		limit     *model.Limit
+		origin    model.Origin
 	}
 	var order []group
 	readings := map[group][]*model.Value{}
@@ -35,18 +38,16 @@ func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what
 		if v.Temp != nil {
 			g.temp = v.Temp.SI()
 		}
+		if v.Settled || c.accepts(v.Path) {
+			g.limit, g.origin = v.Limit, v.Origin
+		}
 		if readings[g] == nil {
 			order = append(order, g)
 		}
 		readings[g] = append(readings[g], v)
 	}
 	for _, g := range order {
-		first, open := readings[g][0], false
-		for _, v := range readings[g] {
-			if !v.Settled && !open {
-				first, open = v, true
-			}
-		}
+		first := readings[g][0]
 		what, was := "`"+first.Path+"`", "was"
 		if n := len(readings[g]); n > 1 {
 			what, was = fmt.Sprintf("%d readings under %s", n, limitsOf(readings[g])), "were"

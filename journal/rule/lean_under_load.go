@@ -70,19 +70,15 @@ func (c *Context) isLeanByPetrol(log *model.Log, s model.Square) bool {
 	return quantity.Compare(s.Seen.Mean()*min(log.Mixture.Ratio/petrol.Stoichiometric, 1)-s.Target, c.Journal.Target.Tolerance, 1) > 0
 }
 
-// isMixtureUnreadSince reports whether a log of the mixture that can't be read came after one: a ride's or, of pulls, either.
+// isMixtureUnreadSince reports whether a log of the mixture that can't be read came after one: a ride's, or, of pulls, theirs too. A ride is in squares that pulls are never in.
 func (c *Context) isMixtureUnreadSince(log *model.Log) bool {
 	mean := c.meanOf(log)
-	return mean != nil && (c.Journal.IsUnreadSince("fuelling.lambda", mean, nil) || c.Journal.IsUnreadSince("power.lambda", mean, nil))
+	return mean != nil && (c.Journal.IsUnreadSince("fuelling.lambda", mean, nil) || log.Pulls != nil && c.Journal.IsUnreadSince("power.lambda", mean, nil))
 }
 
 // meanOf returns the value of a log's mean lambda.
 func (c *Context) meanOf(log *model.Log) *model.Value {
-	path := "fuelling.lambda"
-	if log.Pulls != nil {
-		path = "power.lambda"
-	}
-	for _, v := range c.Journal.History(path) {
+	for _, v := range c.Journal.History(log.MixturePaths()[0]) {
 		if v.Order == log.Order && v.Entry == log.Entry {
 			return v
 		}

@@ -26,7 +26,7 @@ func toolNotFor(c *Context) {
 				paths = append(paths, course.Path)
 			}
 			if log.Mixture != nil {
-				paths = append(paths, "fuelling", "lambda")
+				paths = append(append(paths, log.MixturePaths()...), "lambda")
 			}
 			c.meter(e, log.Meter, log.At, "with", paths)
 		}

@@ -14,7 +14,7 @@ func lambdaOf(s Session) ([]CurvePoint, Figure) { return s.Lambda, Figure{} }
 // isLambda reports whether the panel holds the mixture, which has neither peaks nor bands.
 func (p *panel) isLambda() bool { return p.unit.Dimension == quantity.Lambda }
 
-// wanted are the lambdas that are wanted where curves of it run, in the units of the chart.
+// wanted are the lambdas that are wanted where curves of it run, with the engine speeds in the unit of the chart.
 func (c *curves) wanted(over []curve) (wanted []Wanted) {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, one := range over {

@@ -60,7 +60,7 @@ type panel struct {
 	unit        *quantity.Unit
 	top, bottom float64
 	curves      []curve
-	wanted      []Wanted // in the units of the chart; of lambda
+	wanted      []Wanted // of lambda, its speeds in the unit of the chart
 	y           axis
 	few         bool // names: those of the baseline and the current state alone
 }
