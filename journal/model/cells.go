@@ -35,7 +35,11 @@ func (c *cells) number(row []parse.Cell, column int) (float64, bool) {
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil || x != x || x > 1e12 || x < -1e12 || strings.ContainsAny(text, "xXpP_") {
-		c.cant(row, column, "bad-csv", fmt.Sprintf("`%s` is not a number", row[column].Text), "mend the cell, or take its row out")
+		message := fmt.Sprintf("`%s` is not a number", text)
+		if strings.TrimSpace(text) == "" {
+			message = "the cell is empty"
+		}
+		c.cant(row, column, "bad-csv", message, "mend the cell, or take its row out")
 		return 0, false
 	}
 	return x, true

@@ -82,6 +82,8 @@ func (r *logReader) ratios(f *logFile) bool {
 	build := r.sources.Build.Fields.Table("fuelling")
 	ratio, why := r.lambdaOne(r.table, build)
 	switch f.scale.ratio = ratio; {
+	case why != "" && r.table.Value("ratio") == nil && build.IsBad("ratio"):
+		return false // that has a finding
 	case why != "" && r.log.Pulls != nil && (r.journal.Target == nil || r.ratioTold):
 		return false // nothing is wanted of it, or it was said of another file of the session
 	case why != "":
@@ -95,26 +97,34 @@ func (r *logReader) ratios(f *logFile) bool {
 
 // courses finds the columns that are read at paths: those that `paths` names, and those whose heads are paths that mean something. One that can't be read takes nothing else with it.
 func (r *logReader) courses(f *logFile) bool {
+	lacks := false
 	for _, named := range r.table.Readings("paths") {
 		if f.csv.Column(named.Value.Text) < 0 {
-			r.report("bad-csv", source.Error, named.Value.At, f.csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", f.csv.File.Name, named.Value.Text), "write the head as it stands in the file", source.Remark{At: f.name.At, Message: "the file"})
+			lacks = true // and which of the others it is nobody knows
+			r.noColumn(parse.Text{Text: named.Value.Text, At: named.Value.At}, f.csv, source.Remark{At: f.name.At, Message: "the file"})
 			r.unread(named.Path, r.log.Order)
 		}
 	}
 	lost := false
+	var left []parse.Head
 	for at, head := range f.csv.Heads {
 		if at == f.time.at || (r.log.Mixture != nil || r.log.Pulls != nil) && (at == f.speed.at || at == f.throttle.at || at == f.lambda.at) {
 			continue
 		}
 		path := r.coursePath(f.csv, at, r.table)
 		if path == "" {
-			r.unknownColumn(f, head)
+			if !r.unknownColumn(f, head) {
+				left = append(left, head)
+			}
 			continue
 		}
 		if !r.columnAt(f, at, path) {
 			r.unread(path, r.log.Order)
 			lost = true
 		}
+	}
+	if !lacks {
+		r.leftOut(f, left)
 	}
 	if r.log.Pulls != nil {
 		return true
@@ -147,26 +157,15 @@ func (r *logReader) columnAt(f *logFile, at int, path string) bool {
 	return true
 }
 
-// unknownColumn reports a head that looks like a path, and is none that means anything.
-func (r *logReader) unknownColumn(f *logFile, head parse.Head) {
+// unknownColumn reports a head that looks like a path, and is none that means anything. It is false where it says nothing.
+func (r *logReader) unknownColumn(f *logFile, head parse.Head) bool {
 	path := parse.FoldPath(head.Name)
 	if !isPath(path) {
-		return
+		return false
 	}
-	var known []string
-	for _, p := range parse.Paths {
-		if !strings.ContainsAny(p.Path, "(…") {
-			known = append(known, p.Path)
-		}
-	}
-	for _, limit := range r.journal.Limits {
-		if limit.governs() {
-			known = append(known, limit.Path)
-		}
-	}
-	near := source.Nearest(path, known)
+	near := source.Nearest(path, r.knownPaths())
 	if r.log.Pulls != nil && near == "" {
-		return // dynos head their columns as they like
+		return false // dynos head their columns as they like
 	}
 	do := "if it is a path of your own, give it a limit or name it in `paths`; else take the dots out of its head"
 	var fixes []source.Fix
@@ -175,6 +174,7 @@ func (r *logReader) unknownColumn(f *logFile, head parse.Head) {
 		fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), head.Cell.At, strings.Replace(head.Cell.Text, head.Name, near, 1))}
 	}
 	r.report("unread-column", source.Warning, head.Cell.At, f.csv.File.Name, fmt.Sprintf("`%s` is no path that means anything, or that a limit holds: this column is not read", head.Name), do, source.Remark{At: f.name.At, Message: "named here"}).Fixes = fixes
+	return true
 }
 
 // course returns the log's course at a path: one for all of its files.

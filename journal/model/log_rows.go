@@ -25,9 +25,13 @@ type logFile struct {
 	courses  []logColumn
 	figures  []float64 // of the courses in the row that is read
 	scale    scale
-	top      Peak // the greatest engine speed
-	open     Peak // the widest throttle
-	shut     Peak // the least
+	top      Peak    // the greatest engine speed
+	second   float64 // the greatest but for that one row, rad/s
+	run      int     // rows in which the engine ran
+	fast     int     // of them, those in which it turned fast
+	swift    float64 // rad/s that this is
+	open     Peak    // the widest throttle
+	shut     Peak    // the least
 	clock    clock
 	begins   float64  // the log's time where the file begins
 	held     []sample // rows of one time stamp: they share what it counts for
@@ -38,6 +42,11 @@ type logFile struct {
 func (r *logReader) rows(f *logFile) bool {
 	bad := 0
 	f.cells = r.cells(f.csv)
+	redline := r.redline()
+	f.swift = swift
+	if redline > 0 {
+		f.swift = swiftShare * redline
+	}
 	for i, row := range f.csv.Rows() {
 		if !f.turn(i) {
 			continue
@@ -85,24 +94,16 @@ func alsoBack(more int) string {
 	return fmt.Sprintf(", and %d times more", more)
 }
 
-// turns reports whether the engine speeds are those of an engine, or it stood still.
-func (r *logReader) turns(f *logFile) bool {
-	if !(f.top.SI > 0) {
-		return true
-	}
-	do := neverTurns(f.top.SI)
-	if do != "" {
-		r.report("bad-csv", source.Error, f.top.Cell, f.csv.File.Name, fmt.Sprintf("an engine that turns at %s at most tells nothing of its mixture", showSpeed(f.top.SI)), do)
-	}
-	return do == ""
-}
-
 // What the throttle of a log is held to. Common practice, no source.
 const (
 	leastOpening = 0.011               // a log that never opens it further holds shares of one, or only idles
 	mostOpening  = 1.1                 // sensors run a little over
 	leastShut    = -0.1                // and under
 	revved       = 3000 * math.Pi / 30 // rad/s from which on an engine does more than idle
+	mostVolts    = 0.055               // what a sensor of 5 V shows at most where its volts stand as per cent
+	swift        = 5000 * math.Pi / 30 // rad/s that no engine keeps up with the throttle all but shut, where no redline is given
+	swiftShare   = 0.6                 // of the redline, of which that holds
+	oftenSwift   = 0.1                 // of the rows in which the engine runs
 )
 
 // opens reports whether the throttle openings are such, in per cent.
@@ -114,7 +115,7 @@ func (r *logReader) opens(f *logFile) bool {
 	case f.shut.SI < leastShut:
 		at = f.shut
 		message = fmt.Sprintf("a throttle can't be open by %s", quantity.Show(at.SI, parse.UnitSpelled("%"), 0.01))
-	case f.open.SI > 0 && f.open.SI <= leastOpening && f.top.SI >= revved:
+	case f.open.SI > 0 && f.open.SI <= leastOpening && f.top.SI >= revved, f.open.SI > 0 && f.open.SI <= mostVolts && float64(f.fast) >= oftenSwift*float64(f.run) && f.fast > 0:
 		message = fmt.Sprintf("the throttle is never open by more than %s, at up to %s", quantity.Show(at.SI, parse.UnitSpelled("%"), 0.001), showSpeed(f.top.SI))
 	default:
 		return true
@@ -183,9 +184,7 @@ func (r *logReader) row(f *logFile, row []parse.Cell) bool {
 
 // mixture takes in what a row says of the mixture.
 func (f *logFile) mixture(si [3]float64, row []parse.Cell) {
-	if si[0] > f.top.SI {
-		f.top = Peak{SI: si[0], Cell: row[f.speed.at].At}
-	}
+	f.turning(si[0], row)
 	if si[1] > f.open.SI && f.throttle.unit != nil {
 		f.open = Peak{SI: si[1], Cell: row[f.throttle.at].At}
 	}

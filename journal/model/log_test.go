@@ -85,7 +85,7 @@ func TestLogsThatCantBeRead(t *testing.T) {
 		{name: "nothing burnt", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,2\n1,4000,30,2\n", ""), findings: empty},
 		{name: "an engine that stands still", files: logged("time [s],rpm,throttle [%],lambda\n0,0,1,0.9\n1,0,1,0.9\n", ""), findings: empty},
 		{name: "no lambda in any row", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,\n1,4000,30,-\n", ""), findings: empty},
-		{name: "a ratio that no meter has", files: logged("time [s],rpm,throttle [%],AFR\n0,4000,30,13\n1,4000,30,13\n", "ratio = 1.47"), findings: empty},
+		{name: "a ratio that no meter has", files: logged("time [s],rpm,throttle [%],AFR\n0,4000,30,13\n1,4000,30,13\n", "ratio = 6.4"), findings: empty},
 		{name: "shares of full throttle", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,0.3,0.9\n1,4000,1,0.9\n", ""), findings: csv},
 		{name: "throttle as the sensor counts", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n1,4000,255,0.9\n", ""), findings: csv},
 		{name: "throttle below nought", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n1,4000,-20,0.9\n", ""), findings: csv},

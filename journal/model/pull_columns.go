@@ -57,6 +57,9 @@ func (l *linker) secondColumns(e *Entry, csv *parse.CSV, at [3]int, columns *par
 				spelling = head.Name
 			}
 			unit := quantity.UnitOf(spelling, c.dimension)
+			if strings.EqualFold(head.Cell.Text, taken.Cell.Text) {
+				continue // that one head stands twice was reported with the heads
+			}
 			if slices.Contains(at[:], j) || spelling == "" || unit == nil || !l.differ(csv, at[i], j, columnUnit(taken, c.dimension), unit) {
 				continue
 			}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
@@ -160,12 +161,36 @@ func (p *pullRows) disagree() {
 	if len(bad) <= len(p.run.Points)/10 {
 		words += ", and " + map[bool]string{true: "it is", false: "they are"}[len(bad) == 1] + " left out" // nobody knows which of the two is wrong
 		p.run.Points = slices.DeleteFunc(slices.Clone(p.run.Points), func(pt Point) bool { return !agrees(pt) })
+	} else {
+		p.run.Torn = true
 	}
 	pt := bad[0]
 	unit := columnUnit(p.csv.Heads[p.at[1]], quantity.Power)
 	p.report("power-torque-disagree", source.Error, p.csv.Row(pt.Row)[p.at[1]].At,
 		fmt.Sprintf("%s at %s, and the torque beside it makes %s: %s", quantity.Show(pt.Power, unit, unit.Factor*0.01), showSpeed(pt.Speed), quantity.Show(pt.Torque*pt.Speed, unit, unit.Factor*0.01), words),
-		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not", source.Remark{At: p.csv.Row(pt.Row)[p.at[2]].At, Message: "the torque"})
+		"power is torque times engine speed: see what units the two columns are in, and whether one is at the wheel or corrected and the other not"+p.wouldAgree(), source.Remark{At: p.csv.Row(pt.Row)[p.at[2]].At, Message: "the torque"})
+}
+
+// wouldAgree says in which units the columns would agree, of power or of torque; nothing where no other makes them.
+func (p *pullRows) wouldAgree() string {
+	if !p.run.Torn {
+		return "" // it is single cells
+	}
+	var found []string
+	for i, c := range figureColumns {
+		column, other := 1+i, 2-i
+		at := p.at
+		at[column] = -1
+		units := [3]*quantity.Unit{columnUnit(p.csv.Heads[at[0]], quantity.Rotation)}
+		units[other] = columnUnit(p.csv.Heads[at[other]], figureColumns[1-i].dimension)
+		if unit, _ := p.l.unitBeside(p.csv, p.at[column], at, units); unit != nil {
+			found = append(found, fmt.Sprintf("the %s in %s", c.dimension, unit.Symbol))
+		}
+	}
+	if len(found) == 0 {
+		return ""
+	}
+	return ": they agree with " + strings.Join(found, ", or with ")
 }
 
 // rowsWords says in how many rows two figures contradict each other.

@@ -41,6 +41,7 @@ type Run struct {
 	Head   source.Range   // of the column of power, of torque where there is none
 	Unit   *quantity.Unit // of that column
 	Points []Point
+	Torn   bool               // power and torque of most of its rows contradict each other, which was reported
 	Lacks  quantity.Dimension // power or torque, where the file holds the other alone; Unknown: it holds both
 }
 
@@ -194,7 +195,7 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		return Run{}, false
 	}
 	run := Run{File: csv.File, Named: name.At}
-	if l.areUnitsSwapped(csv) {
+	if l.areUnitsSwapped(csv) || l.headsContradict(e, csv, columns) {
 		return Run{}, false
 	}
 	at, units := [3]int{}, [3]*quantity.Unit{}
@@ -214,11 +215,15 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		}
 	}
 	if at[0] < 0 || at[1] < 0 && at[2] < 0 {
-		l.report("bad-csv", source.Error, csv.Heads[0].Cell.At.To(csv.Heads[len(csv.Heads)-1].Cell.At), csv.File.Name,
-			"a pull needs a column of engine speed and one of power or torque, with their units", "name them in the head row, as in `rpm,power [hp]`, or in `columns`")
+		heads := csv.Heads[0].Cell.At.To(csv.Heads[len(csv.Heads)-1].Cell.At)
+		if key := e.Path + "\x00" + heads.Text() + "\x00needs"; !l.again(key, csv.File.Name, ", and so in %s more") {
+			l.report("bad-csv", source.Error, heads, csv.File.Name, "a pull needs a column of engine speed and one of power or torque, with their units", "name them in the head row, as in `rpm,power [hp]`, or in `columns`")
+			l.first(key, csv.File.Name)
+		}
 		return Run{}, false
 	}
 	l.secondColumns(e, csv, at, columns)
+	l.unreadFigures(e, csv, at, units)
 	figures := 1
 	if at[1] < 0 {
 		figures = 2
@@ -283,7 +288,7 @@ func (c *cells) point(row []parse.Cell, at [3]int, units [3]*quantity.Unit) (Poi
 func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at int, good bool) {
 	if told := columns.Text(c.name); !told.IsZero() {
 		if at = csv.Column(told.Text); at < 0 {
-			l.report("bad-csv", source.Error, told.At, csv.File.Name, fmt.Sprintf("`%s` has no column headed `%s`", csv.File.Name, told.Text), "write the head as it stands in the file")
+			l.noColumn(told, csv)
 			return -1, false
 		}
 		return at, l.hasUnit(csv, at, c)

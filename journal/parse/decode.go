@@ -285,7 +285,13 @@ func (d *decoder) wrongKind(f *Field, n *node) bool {
 	if n.kind == nodeBad || n.kind == nodeMissing {
 		return false
 	}
-	d.report("wrong-kind", source.Error, n.place(), f.Key.Name, fmt.Sprintf("`%s` holds %s, where %s is due", f.Key.Name, n.kind.words(), f.Key.Kind),
-		f.Key.Doc)
+	due, do := f.Key.Kind.String(), f.Key.Doc
+	if f.Key.Kind == KindName && n.kind == nodeArray {
+		due = "one name"
+		if len(n.items) > 0 && n.items[0].kind == nodeString {
+			do = fmt.Sprintf("write one name, without brackets: `%s = %s`; it is %s", f.Key.Name, n.items[0].at.Text(), do)
+		}
+	}
+	d.report("wrong-kind", source.Error, n.place(), f.Key.Name, fmt.Sprintf("`%s` holds %s, where %s is due", f.Key.Name, n.kind.words(), due), do)
 	return false
 }

@@ -135,7 +135,7 @@ var buildKeys = &Key{Name: "build.toml", Kind: KindTable, Keys: []Key{
 	}},
 	{Name: "fuelling", Kind: KindTable, Doc: "what the fuelling is held to", Keys: []Key{
 		{Name: "fuel", Kind: KindText, Doc: "the fuel: petrol, E5, E10, E85 or another share of ethanol, ethanol, methanol"},
-		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that stands for lambda 1 wherever a ratio is written; that of the fuel where it is left out"},
+		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Least: 1.5, Most: 40, Doc: "air-fuel ratio that stands for lambda 1 wherever a ratio is written; that of the fuel where it is left out"},
 		{Name: "seen-for", Kind: KindFigure, Dimensions: dims(quantity.Duration), Unit: "s", Floor: quantity.ZeroFloor, Most: 3600, Doc: "how long a log must have been in a square for it to be judged"},
 		{Name: "tolerance", Kind: KindFigure, Dimensions: dims(quantity.Pure, quantity.Lambda), Unit: "lambda", Floor: quantity.OverZero, Most: 0.2, Doc: "how far lambda may stand from its target"},
 		{Name: "target", Kind: KindGrid, Doc: "target lambda by throttle and engine speed"},
@@ -274,7 +274,7 @@ var columnKeys = []Key{
 // logKeys are those that all logs have.
 var logKeys = []Key{
 	{Name: "paths", Kind: KindReadings, Doc: "heads of further columns by the path that they read, where they are no paths themselves: oil.temp = \"T_OIL\""},
-	{Name: "with", Kind: KindName, Doc: "the meter, one of the tools"},
+	{Name: "with", Kind: KindName, Doc: "the meter, one of the tools: it stands for those columns that it is for"},
 	{Name: "state", Kind: KindChoice, Choices: []string{"before", "after"}, Doc: "before or after this entry's fitting; after where it is left out"},
 	{Name: "note", Kind: KindText, Doc: "words for the reader"},
 }
@@ -310,7 +310,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 		{Name: "data", Kind: KindTexts, Doc: "CSV files, one a pull"},
 		{Name: "peak", Kind: KindFigures, Dimensions: dims(quantity.Power), Doc: "peak power of each pull, read off the screen"},
 		{Name: "torque", Kind: KindFigures, Dimensions: dims(quantity.Torque), Doc: "peak torque of each pull, read off the screen"},
-		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that the meter shows at lambda 1, where the files hold such; that of `[fuelling]` where it is left out"},
+		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Least: 1.5, Most: 40, Doc: "air-fuel ratio that the meter shows at lambda 1, where the files hold such; that of `[fuelling]` where it is left out"},
 		{Name: "paths", Kind: KindReadings, Doc: "heads of further columns by the path that they read, where they are no paths themselves: oil.temp = \"T_OIL\""},
 		{Name: "with", Kind: KindName, Doc: "what lambda and the further columns were read with, one of the tools"},
 		{Name: "columns", Kind: KindTable, Doc: "heads of the columns, where they don't say it themselves", Keys: columnKeys},
@@ -348,7 +348,7 @@ var entryKeys = &Key{Name: "entry", Kind: KindTable, Keys: []Key{
 			{Name: "lambda", Kind: KindText, Doc: "head of the column of lambda or air-fuel ratio"},
 			{Name: "time", Kind: KindText, Doc: "head of the column of time"},
 		}},
-		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Most: 40, Doc: "air-fuel ratio that this meter shows at lambda 1; that of `[fuelling]` where it is left out"},
+		{Name: "ratio", Kind: KindFigure, Dimensions: dims(quantity.AirFuel, quantity.Pure), Unit: "AFR", Floor: quantity.OverZero, Least: 1.5, Most: 40, Doc: "air-fuel ratio that this meter shows at lambda 1; that of `[fuelling]` where it is left out"},
 	}, logKeys...)},
 	{Name: "logs", Kind: KindTables, Doc: "a log of temperatures, pressures and the like", Keys: append([]Key{
 		{Name: "data", Kind: KindTexts, Needed: true, Doc: "CSV files: time, and a column a path"},

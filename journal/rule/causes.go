@@ -60,6 +60,7 @@ var finders = []finder{
 	{"unlike-fellows", (*Context).unlikes},
 	{"sheet-disagrees", (*Context).boreApart}, // not from bores that are unlike their fellows
 	{"unlike-fellows", (*Context).unlikePulls},
+	{"power-torque-disagree", (*Context).screensApart},
 	{"unlike-session", (*Context).unlikeSessions}, // of pulls that are alike
 	{"impossible-spring", (*Context).misfits},
 	{"implausible-gearing", (*Context).misgearing},
@@ -113,7 +114,7 @@ func (k *causes) hold(found *cause) {
 // tellCauses reports those of the running rule.
 func (c *Context) tellCauses() {
 	for _, k := range c.causes().all {
-		if k.report.Rule == c.rule.Name {
+		if k.report.Rule == c.rule.Name && k.report.Message != "" { // what was told where the text is read has none
 			c.report(k.report.Finding, k.report.order)
 		}
 	}

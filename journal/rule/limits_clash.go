@@ -18,7 +18,7 @@ func limitsClash(c *Context) {
 			}
 			first := by[l.Path]
 			by[l.Path] = l
-			if first == nil {
+			if first == nil || c.isNearSlot(first.Part.Slot, part.Slot) {
 				continue
 			}
 			c.report(source.Finding{Severity: source.Warning, At: l.PathAt, Subject: l.Path, Origin: part.Name,
@@ -40,7 +40,7 @@ func (c *Context) bringsClash() {
 		for _, r := range part.Brings {
 			other, brought := by[r.Path]
 			by[r.Path] = first{part, r.PathAt}
-			if !brought || told[other.part] || part.Fields.IsBad("slot") || other.part.Fields.IsBad("slot") {
+			if !brought || told[other.part] || part.Fields.IsBad("slot") || other.part.Fields.IsBad("slot") || c.isNearSlot(other.part.Slot, part.Slot) {
 				continue
 			}
 			told[other.part] = true

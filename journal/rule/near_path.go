@@ -16,8 +16,8 @@ import (
 func nearPath(c *Context) {
 	for _, w := range c.paths().wrong {
 		severity := source.Warning
-		if w.sized {
-			severity = source.Error // nothing is worked out
+		if w.sized || w.held {
+			severity = source.Error // nothing is worked out, or nothing held to its limit
 		}
 		c.report(source.Finding{Severity: severity, At: w.At, Subject: w.Name.Name, Entry: w.entry, Message: fmt.Sprintf("nothing is called `%s`; `%s` is", w.Name.Name, w.right),
 			Do: fmt.Sprintf("write `%s`, or accept it if this is another thing", w.right)}, -1)
@@ -126,6 +126,7 @@ type misnamed struct {
 	entry  string
 	right  string
 	sized  bool // it names a size that was measured, so that only what was read will do
+	held   bool // a column of a file is read there, and what is meant has a limit
 	worked bool // it may name a number that is worked out
 }
 
@@ -166,8 +167,17 @@ func (c *Context) naming() naming {
 		}
 	}
 	read := maps.Clone(known)
+	var logged []string
 	for _, v := range c.Journal.Values {
-		learn(read, v.Path)
+		if v.IsReading() {
+			learn(read, v.Path)
+		} else {
+			logged = append(logged, v.Path)
+		}
+	}
+	wrong = append(wrong, c.misnamedColumns(read)...)
+	for _, path := range logged {
+		learn(read, path)
 	}
 	meant := map[string]string{}
 	for _, asked := range c.requests() {
@@ -215,6 +225,25 @@ func (c *Context) requests() []misnamed {
 		add(e.Fields.Names("expects"), e.Path)
 		for _, later := range e.Fields.Tables("later") {
 			add(later.Names("reading"), e.Path)
+		}
+	}
+	return all
+}
+
+// misnamedColumns are the paths that lists of files give to columns, and that are nearly ones which are known or read by hand: each once an entry.
+func (c *Context) misnamedColumns(known map[string]bool) []misnamed {
+	var all []misnamed
+	for _, e := range c.Journal.Entries {
+		for _, key := range parse.DataTables {
+			for _, table := range e.Fields.Tables(key) {
+				for _, named := range table.Readings("paths") {
+					right := c.rightPath(named.Path, known)
+					if right == "" || slices.ContainsFunc(all, func(w misnamed) bool { return w.entry == e.Path && w.Name.Name == named.Path }) {
+						continue
+					}
+					all = append(all, misnamed{Name: parse.Name{Name: named.Path, At: named.PathAt}, entry: e.Path, right: right, held: len(c.Journal.Governing(right)) > 0})
+				}
+			}
 		}
 	}
 	return all

@@ -33,7 +33,7 @@ var (
 
 // oddFigures finds figures that alone are none that there is.
 func (c *Context) oddFigures() []*cause {
-	return slices.Concat(c.oddScrews(), c.oddPitch(), c.oddSprocket(), c.oddLeaves(), c.oddTools(), c.oddGoals(), c.oddTemperatures(), c.oddRanges(), c.oddWrenches(), c.oddDrives())
+	return slices.Concat(c.oddScrews(), c.oddPitch(), c.oddSprocket(), c.oddLeaves(), c.oddTools(), c.oddGoals(), c.oddTemperatures(), c.oddRanges(), c.oddWrenches(), c.oddDrives(), c.oddHumidities(), c.oddInjectors())
 }
 
 // oddScrews finds lengths of thread and strengths of material that no screw has, each once where several limits have them from above.

@@ -2,7 +2,6 @@ package rule
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -52,15 +51,8 @@ func senselessClaim(c *Context) {
 // pulledFor returns the engine speeds that all pulls beside the fitting of a part cover; false where there are no curves.
 func (c *Context) pulledFor(part *model.Part) (least, most float64, ok bool) {
 	stage := c.Sums.StageOf(part)
-	if stage == nil || len(stage.From.Runs) == 0 || len(stage.To.Runs) == 0 {
+	if stage == nil {
 		return 0, 0, false
 	}
-	most = math.Inf(1)
-	for _, p := range []*model.Pulls{stage.From, stage.To} {
-		for _, run := range p.Runs {
-			low, high := run.Span()
-			least, most = max(least, low), min(most, high)
-		}
-	}
-	return least, most, most > least
+	return coveredBy(stage.From, stage.To)
 }

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
@@ -47,6 +46,9 @@ func (c *Context) figuresOf(p *model.Pulls) [][]pullFigure {
 		power, torque := s.Levels(quantity.Power), s.Levels(quantity.Torque)
 		for i := range power {
 			run := &p.Runs[i]
+			if run.Torn {
+				return nil // that says why it is unlike the others
+			}
 			one := pullFigure{run.Head, run.Unit, power[i]}
 			if run.Lacks == quantity.Power && len(torque) > i {
 				one.figure = torque[i]
@@ -65,13 +67,12 @@ func (c *Context) screened(p *model.Pulls, key string, d quantity.Dimension) []p
 	if len(p.Runs) > 0 {
 		return nil
 	}
-	tables := p.Entry.Fields.Tables("pulls")
-	i := slices.IndexFunc(tables, func(t parse.Fields) bool { return t.At == p.At })
-	if i < 0 {
+	table := pullsTable(p)
+	if table == nil {
 		return nil
 	}
 	var figures []pullFigure
-	values := tables[i].Values(key)
+	values := table.Values(key)
 	if len(values) < 2 {
 		return nil
 	}
@@ -135,10 +136,6 @@ func suspectPulls(p *model.Pulls, odd pullFigure, severity source.Severity, want
 	if len(whys) > 0 {
 		k.report.Do = strings.Join(whys, ", or ") + "? if so write the right unit, or the figures; if not, " + k.report.Do
 	}
-	for _, v := range []*model.Value{p.Peak, p.Torque} {
-		if v != nil {
-			k.against = append(k.against, v)
-		}
-	}
+	k.against = peaksOf(p)
 	return k
 }

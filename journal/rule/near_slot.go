@@ -1,0 +1,77 @@
+package rule
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/source"
+)
+
+// tellingSlot is how many letters a slot must have to be held to the words that are known, where no other part stands in the one that it nearly is: common practice, no source.
+const tellingSlot = 6
+
+// nearSlot reports parts whose slot is nearly that of another part, or nearly a word that is known: two slots hold two parts, of which the second was to take the place of the first.
+func nearSlot(c *Context) {
+	parts := map[string]int{}
+	for _, p := range c.Journal.Parts {
+		parts[p.Slot]++
+	}
+	for _, p := range c.Journal.Parts {
+		if p.Slot == "" || slices.Contains(breathing, p.Slot) {
+			continue
+		}
+		if right := c.rightSlot(p, parts); right != "" {
+			at := p.Fields.Name("slot").At
+			c.report(source.Finding{Severity: source.Warning, At: at, Subject: p.Name, Message: fmt.Sprintf("the slot of `%s` is `%s`, and another is called `%s`: one doesn't take the other's place", p.Name, p.Slot, right),
+				Do: fmt.Sprintf("write `%s`, or accept it if this is another place", right), Fixes: []source.Fix{source.Replace(fmt.Sprintf("write `%s`", right), at, `"`+right+`"`)}}, 0)
+		}
+	}
+}
+
+// rightSlot returns the slot that a part's nearly is; "" for none. Of two that nobody knows the one that fewer parts stand in is mistyped; of those alike the later.
+func (c *Context) rightSlot(p *model.Part, parts map[string]int) string {
+	for _, other := range c.Journal.Parts {
+		isBefore := other.Slot != "" && other.Fields.Name("slot").At.Start < p.Fields.Name("slot").At.Start
+		switch {
+		case other == p || other.Slot == "" || !c.isNearSlot(p.Slot, other.Slot):
+		case slices.Contains(breathing, other.Slot), parts[other.Slot] > parts[p.Slot], parts[other.Slot] == parts[p.Slot] && isBefore:
+			return other.Slot
+		}
+	}
+	if len(p.Slot) < tellingSlot || parts[p.Slot] > 1 {
+		return ""
+	}
+	for _, word := range breathing {
+		if c.isNearSlot(p.Slot, word) && strings.TrimSuffix(p.Slot, "s") != strings.TrimSuffix(word, "s") {
+			return word
+		}
+	}
+	return ""
+}
+
+// isNearSlot reports whether two slots differ by their hyphens, or by a letter of one word.
+func (c *Context) isNearSlot(a, b string) bool {
+	if a == b || a == "" || b == "" {
+		return false
+	}
+	if strings.ReplaceAll(a, "-", "") == strings.ReplaceAll(b, "-", "") {
+		return true
+	}
+	x, y := strings.Split(a, "-"), strings.Split(b, "-")
+	if len(x) != len(y) {
+		return false
+	}
+	odd := -1
+	for i := range x {
+		if x[i] == y[i] {
+			continue
+		}
+		if odd >= 0 {
+			return false
+		}
+		odd = i
+	}
+	return c.isNearWord(x[odd], y[odd])
+}
