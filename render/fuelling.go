@@ -64,14 +64,28 @@ func (s *site) squaresOf(l *model.Log) chart.MixtureData {
 	return data
 }
 
-// newest returns the newest of some logs: of rides, where there is one, since pulls see full throttle alone.
+// newest returns the newest of some logs: of rides, where there is one, since pulls see full throttle alone; of several beside each other the one that was lean under load in most squares.
 func newest(logs []*model.Log) *model.Log {
+	var last *model.Log
 	for _, l := range slices.Backward(logs) {
-		if l.Pulls == nil {
-			return l
+		if l.Pulls == nil && (last == nil || l.IsBeside(last) && harmful(l) > harmful(last)) {
+			last = l
 		}
 	}
-	return logs[len(logs)-1]
+	if last == nil {
+		return logs[len(logs)-1]
+	}
+	return last
+}
+
+// harmful counts the squares in which a log was lean under load.
+func harmful(l *model.Log) (n int) {
+	l.Mixture.Each(func(_, _ int, square model.Square) {
+		if square.State == model.Lean && square.IsLoad() {
+			n++
+		}
+	})
+	return n
 }
 
 // squaresChart is the chart of the newest log of the mixture up to an entry; nil is now.
@@ -262,7 +276,7 @@ func (p *page) newestCourses() {
 	drawn := map[string]bool{}
 	for _, l := range slices.Backward(p.site.logs(nil)) {
 		for _, c := range l.Courses {
-			if drawn[c.Path] || !p.site.showsCourse(c) {
+			if drawn[c.Path] || !c.Counts() || !p.site.showsCourse(c) {
 				continue
 			}
 			drawn[c.Path] = true

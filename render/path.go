@@ -364,6 +364,8 @@ func (p *page) standing(v *model.Value) {
 	switch {
 	case v.Current:
 		p.aside("in force now", func() {})
+	case v.Beside() != v:
+		p.aside("a log beside it holds worse", func() {})
 	case !v.Counts:
 		p.aside("does not count", func() {})
 	case v.StaleBy != nil:

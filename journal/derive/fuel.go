@@ -195,7 +195,11 @@ func (in *injection) words(m *Moment, f feed, words string) string {
 	case f.of != nil && f.of.silent:
 		words += "; nothing says whether the power is corrected"
 	}
-	if p := f.read; p != nil && p.IsAtWheel() {
+	p := f.read
+	if p == nil {
+		p = m.value("power.peak") // what the goal is held to
+	}
+	if p != nil && p.IsAtWheel() {
 		words += "; the power is at the wheel, and the crank gives more"
 	}
 	return words

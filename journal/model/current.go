@@ -77,7 +77,7 @@ func (l *linker) settle() {
 		}
 	}
 	for _, v := range j.Values {
-		v.Settled = v.taken || !slices.ContainsFunc(v.spot.positions, func(position string) bool { return !j.isReadAfter(position, v) })
+		v.Settled = v.taken || v.isLesser() || !slices.ContainsFunc(v.spot.positions, func(position string) bool { return !j.isReadAfter(position, v) })
 	}
 	for _, r := range j.Requests {
 		for _, position := range j.Positions.Below(r.Path) {
@@ -190,7 +190,11 @@ func (j *Journal) spotsOf(s size) []string {
 
 // isReadAfter reports whether a reading that counts stands after v at a position.
 func (j *Journal) isReadAfter(position string, v *Value) bool {
-	if j.isUnread(position, v.Order+1) {
+	after := v.Order + 1
+	if v.IsLogged() {
+		after = v.log().stateEnd() + 1 // what was logged beside it says nothing against it
+	}
+	if j.isUnread(position, after) {
 		return true
 	}
 	history := j.placeAt(position).values
@@ -248,15 +252,25 @@ func (j *Journal) HasUnread() bool { return j.anyUnread }
 // IsUnreadSince reports whether something that can't be read was measured at a path since the value in force there was (nil: ever), up to the end of an entry (nil: up to now): that
 // value doesn't stand for it.
 func (j *Journal) IsUnreadSince(path string, v *Value, e *Entry) bool {
-	if !j.anyUnread {
-		return false
-	}
 	from, to := 0, j.end()
 	if v != nil {
 		from = v.Order
 	}
 	if e != nil {
 		to = j.EndOf(e)
+	}
+	return j.isUnreadAt(path, from, to)
+}
+
+// IsUnreadAfter reports whether something that can't be read was measured at a path after a log, and not beside it.
+func (j *Journal) IsUnreadAfter(path string, log *Log) bool {
+	return j.isUnreadAt(path, log.stateEnd()+1, j.end())
+}
+
+// isUnreadAt reports whether something that can't be read was measured at a path between two moments, or at one of them.
+func (j *Journal) isUnreadAt(path string, from, to int) bool {
+	if !j.anyUnread {
+		return false
 	}
 	for above := parse.Above(path); above != ""; above = parse.Above(above) { // a table of the sheet
 		if isAnyBetween(j.placeAt(above).unread, from, to) {

@@ -44,9 +44,17 @@ func (v *Value) estimate() {
 	if q.HasSpread {
 		add(v.ID()+"±", q.SpreadSI()/2)
 	} else if v.Tool != nil {
-		v.Tool.shares(v, e.Value, add)
+		v.Tool.shares(v, v.readSI(e.Value), add)
 	}
 	v.Estimate = calc.Covered(quantity.Combine(e.Value, e.Dimension, quantity.Term{Partial: 1, Of: e}))
+}
+
+// readSI returns the figure that the meter showed, where the value is what that stands off a target; else its own.
+func (v *Value) readSI(own float64) float64 {
+	if v.IsLogged() && v.ways.read > 0 {
+		return v.ways.read
+	}
+	return own
 }
 
 // digits adds what the last digit of a figure leaves open, of one that no tool is named for and that tells no ± itself: rectangular over one step.
@@ -115,7 +123,7 @@ func (t *Tool) errorBase(si float64) float64 {
 func (t *Tool) speaksFor(v *Value) bool {
 	d := v.Quantity.Unit.Dimension
 	isPull := v.pulls != nil && (d == quantity.Power || d == quantity.Torque)
-	return t.measures(d) || isPull && (t.measures(quantity.Power) || t.measures(quantity.Torque)) || d == quantity.Lambda && v.lambdaOne() > 0 && t.measures(quantity.AirFuel)
+	return t.measures(d) || isPull && (t.measures(quantity.Power) || t.measures(quantity.Torque)) || d == quantity.Lambda && v.LambdaOne() > 0 && t.measures(quantity.AirFuel)
 }
 
 // measures reports whether the tool measures figures of a dimension: that of its range, else that which its paths hold first. A torque
@@ -154,14 +162,14 @@ func (v *Value) share(q *quantity.Quantity, si float64) (float64, bool) {
 		return math.Abs(q.SI()) / speed, true
 	case q.Unit.Dimension == quantity.Torque && unit.Dimension == quantity.Power && speed > 0:
 		return math.Abs(q.SI()) * speed, true
-	case q.Unit.Dimension == quantity.AirFuel && unit.Dimension == quantity.Lambda && v.lambdaOne() > 0:
-		return math.Abs(q.SI()) / v.lambdaOne(), true
+	case q.Unit.Dimension == quantity.AirFuel && unit.Dimension == quantity.Lambda && v.LambdaOne() > 0:
+		return math.Abs(q.SI()) / v.LambdaOne(), true
 	}
 	return 0, false
 }
 
-// lambdaOne returns the air-fuel ratio that is lambda 1 in the log that the value comes from; nought for none, and for a log in lambda.
-func (v *Value) lambdaOne() float64 {
+// LambdaOne returns the air-fuel ratio that is lambda 1 in the log that the value comes from; nought for none, and for a log in lambda.
+func (v *Value) LambdaOne() float64 {
 	if v.ways == nil || v.ways.log == nil || v.ways.log.Mixture == nil {
 		return 0
 	}

@@ -45,7 +45,7 @@ func TestCausesOfUncertainty(t *testing.T) {
 }
 
 func TestTemperaturesHaveDifferencesForUncertainty(t *testing.T) {
-	for tool, std := range map[string]float64{`resolution = "1 °C"`: 1 / math.Sqrt(12), `error = "9 °F"`: 5 / math.Sqrt(3), `uncertainty = "2 K"`: 1} {
+	for tool, std := range map[string]float64{`resolution = "1 °C"`: 1 / math.Sqrt(12), "range = \"0..150 °C\"\nerror = \"2 °C\"": 2 / math.Sqrt(3), `error = "9 °F"`: 5 / math.Sqrt(3), `uncertainty = "2 K"`: 1} {
 		j := compile(t, "-- tools.toml --\n[probe]\nfor = [\"oil.temp\"]\n"+tool+"\n-- 2026-01-01.md --\nwith = [\"probe\"]\n[set]\noil.temp = \"90 °C\"\n", "").Journal
 		about(t, tool, valueOf(t, j, "2026-01-01/set/oil.temp").Estimate.Std(), std)
 	}

@@ -129,8 +129,11 @@ func (r *logReader) knownPaths() []string {
 // namedElsewhere notes a column of pulls, or of a log of the mixture, that is left out here, and that `paths` of another list gives a path: once for all files of an entry.
 func (r *logReader) namedElsewhere(f *logFile, head parse.Head) {
 	for _, named := range r.namedColumns() {
-		if !strings.EqualFold(named.Value.Text, head.Cell.Text) && !strings.EqualFold(named.Value.Text, head.Name) || r.courseUnit(head.Unit, named.Path) == nil {
+		if !names(named, head) || r.courseUnit(head.Unit, named.Path) == nil {
 			continue
+		}
+		if r.isReadBeside(f, head) {
+			return
 		}
 		key := r.log.Entry.Path + "\x00" + head.Cell.Text + "\x00elsewhere"
 		if !r.again(key, f.csv.File.Name, ", and so in %s more") {
@@ -140,6 +143,23 @@ func (r *logReader) namedElsewhere(f *logFile, head parse.Head) {
 		}
 		return
 	}
+}
+
+// names reports whether a path of `paths` is that of a column.
+func names(named parse.Reading, head parse.Head) bool {
+	return strings.EqualFold(named.Value.Text, head.Cell.Text) || strings.EqualFold(named.Value.Text, head.Name)
+}
+
+// isReadBeside reports whether another list of the entry reads the file and names the column: a log with two meters is written so.
+func (r *logReader) isReadBeside(f *logFile, head parse.Head) bool {
+	for _, key := range append(logTables[:], FromPulls) {
+		for _, table := range r.log.Entry.Fields.Tables(string(key)) {
+			if slices.ContainsFunc(table.Texts("data"), func(name parse.Text) bool { return name.Text == f.name.Text }) && slices.ContainsFunc(table.Readings("paths"), func(named parse.Reading) bool { return names(named, head) }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // namedColumns are all columns that `paths` of any list names, in the order of the entries; they are gathered once.

@@ -18,6 +18,7 @@ type linker struct {
 	spots      map[string]*spot      // by path
 	told       map[teller]*Value     // the last one, by the entry that is being played
 	pulledOnce map[string]pulledFile // files of pulls that are in, by their text
+	loggedOnce map[int][]loggedFile  // files of logs that are in, by their size
 	secondTold map[string]bool       // further columns of which it was noted that they are not read, by entry and head
 	alike      map[string]*alike     // findings that stand for all files which have them, by what they have in common
 	named      []parse.Reading       // columns that `paths` names anywhere; nil until they are asked for
@@ -34,7 +35,7 @@ func Link(s *Sources, asOf AsOf) (*Journal, []source.Finding) {
 		Build: s.Build, Hide: map[string]bool{}, places: map[string]*place{}, late: map[string]bool{}, addresses: map[string]*Entry{},
 		parts: map[string]*Part{}, tools: map[string]*Tool{}, entries: map[string]*Entry{},
 	}}
-	l.spots, l.told, l.pulledOnce, l.secondTold, l.alike, l.fits = map[string]*spot{}, map[teller]*Value{}, map[string]pulledFile{}, map[string]bool{}, map[string]*alike{}, 1
+	l.spots, l.told, l.pulledOnce, l.loggedOnce, l.secondTold, l.alike, l.fits = map[string]*spot{}, map[teller]*Value{}, map[string]pulledFile{}, map[int][]loggedFile{}, map[string]bool{}, map[string]*alike{}, 1
 	l.build()
 	l.sheetLimits()
 	l.allParts()

@@ -56,11 +56,11 @@ func (l *Log) ShowTime(time float64) string {
 	return quantity.Show(time, parse.UnitSpelled("s"), 0.1).String()
 }
 
-// CourseOf returns the last log of an entry that holds a path over its time, and that course; nil where none does.
+// CourseOf returns the last log of an entry that holds a path over its time, of several beside each other the worst, and that course; nil where none does.
 func (e *Entry) CourseOf(path string) (*Log, *Course) {
 	for _, log := range slices.Backward(e.Logs) {
 		for _, c := range log.Courses {
-			if c.Path == path && c.Worst != nil {
+			if c.Path == path && c.Counts() {
 				return log, c
 			}
 		}
@@ -74,6 +74,20 @@ func (l *Log) MixturePaths() []string {
 		return []string{"power.lambda", "fuelling.lambda"}
 	}
 	return []string{"fuelling.lambda"}
+}
+
+// Counts reports whether something was logged in a column, and no log beside this one holds worse.
+func (c *Course) Counts() bool { return c.Worst != nil && !c.Worst.isLesser() }
+
+// IsBeside reports whether two logs are of one entry and state: nothing was fitted or set between them, so that neither takes the place of the other.
+func (l *Log) IsBeside(other *Log) bool { return l.Entry == other.Entry && l.State == other.State }
+
+// stateEnd is the last moment of the state of the entry that the log was made in.
+func (l *Log) stateEnd() int {
+	if l.State == "before" {
+		return orderOf(l.Entry.Index, momentLogsBefore)
+	}
+	return orderOf(l.Entry.Index, momentLogsAfter)
 }
 
 // TellsMixture reports whether the log saw a mixture burn.
@@ -98,9 +112,11 @@ func (l *linker) logs(e *Entry, state string, moment int) {
 			if i > 0 {
 				log.id += "~" + strconv.Itoa(i+1)
 			}
-			if l.readLog(log, table, origin) {
+			r := &logReader{linker: l, log: log, table: table, origin: origin}
+			switch {
+			case r.readLog():
 				e.Logs = append(e.Logs, log)
-			} else {
+			case !r.repeated:
 				l.unreadLog(e, log.Order)
 			}
 		}
@@ -117,16 +133,17 @@ type logReader struct {
 	table  *parse.Fields
 	origin Origin
 
-	ratioTold bool // that the air-fuel ratios of pulls can't be read
+	ratioTold bool         // that the air-fuel ratios of pulls can't be read
+	repeated  bool         // all its files are in already: it tells nothing, as if it weren't there
+	heads     source.Range // of the mixture's column, in the first file
 }
 
 // readLog reads the files of one table. It is false where that can't be done.
-func (l *linker) readLog(log *Log, table *parse.Fields, origin Origin) bool {
-	r := &logReader{linker: l, log: log, table: table, origin: origin}
-	if origin == FromFuelling {
-		log.Mixture = newMixture(l.journal.Target)
+func (r *logReader) readLog() bool {
+	if r.origin == FromFuelling {
+		r.log.Mixture = newMixture(r.journal.Target)
 	}
-	return !table.IsBad("data", "columns", "paths", "ratio") && r.read(r.files)
+	return !r.table.IsBad("data", "columns", "paths", "ratio") && r.read(r.files)
 }
 
 // read reads the log's files, and makes its values. It is false where that can't be done.
@@ -152,8 +169,12 @@ func (r *logReader) files() bool {
 		r.report("missing-key", source.Error, r.table.At, "data", "this log names no file", "name its CSV files in `data`")
 		return false
 	}
+	fresh := r.notYetLogged(names)
+	if r.repeated = len(fresh) == 0; r.repeated {
+		return false
+	}
 	var files []*logFile
-	for _, name := range names {
+	for _, name := range fresh {
 		csv := r.data(name)
 		if csv == nil {
 			return false
@@ -199,18 +220,19 @@ func (r *logReader) worst(c *Course) {
 	if l := least.Limit; least.Verdict > greatest.Verdict || least.Verdict == greatest.Verdict && l != nil && l.Low.Is && !l.High.Is {
 		c.Worst, c.WorstAt = least, c.Least.Time
 	}
+	r.beside(c.Worst)
 	r.happens(c.Worst)
 }
 
 func (r *logReader) peak(c *Course, p Peak) *Value {
-	return r.logged(c.Path, quantity.Quantity{Kind: quantity.Figure, Unit: c.Unit, Value: c.Unit.FromSI(p.SI), Step: c.Unit.StepFromSI(c.step, c.Unit.FromSI(p.SI))}, p.Cell)
+	return r.logged(c.Path, quantity.Quantity{Kind: quantity.Figure, Unit: c.Unit, Value: c.Unit.FromSI(p.SI), Step: c.Unit.StepFromSI(c.step, c.Unit.FromSI(p.SI))}, p.Cell, p.SI)
 }
 
-// logged makes a value of the log.
-func (r *logReader) logged(path string, q quantity.Quantity, at source.Range) *Value {
-	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Quantity: q, ways: &ways{log: r.log}}).placed(at)
+// logged makes a value of the log, from what the meter read, in SI; nought of one that no meter reads.
+func (r *logReader) logged(path string, q quantity.Quantity, at source.Range, read float64) *Value {
+	v := (&Value{Path: path, Origin: r.origin, Entry: r.log.Entry, Order: r.log.Order, Counts: true, Quantity: q, ways: &ways{log: r.log, read: read}}).placed(at)
 	v.Written = &parse.Value{At: at}
-	if meter := r.log.Meter; meter != nil && (meter.Reads(path) || path == r.log.MixturePaths()[0] && slices.ContainsFunc(r.log.MixturePaths(), meter.Reads)) {
+	if meter := r.log.Meter; meter != nil && path != "fuelling.seen" && (meter.Reads(path) || path == r.log.MixturePaths()[0] && slices.ContainsFunc(r.log.MixturePaths(), meter.Reads)) {
 		v.Tool = meter
 	}
 	v.estimate()

@@ -69,6 +69,9 @@ func (r *logReader) lambda(f *logFile, columns *parse.Fields) bool {
 		f.lambda.at = -1
 		return good
 	}
+	if r.heads.File == nil {
+		r.heads = f.csv.Heads[at].Cell.At
+	}
 	f.lambda = logColumn{at: at, unit: columnUnit(f.csv.Heads[at], c.dimension)}
 	f.scale = scale{ratio: 1, ratios: c.dimension == quantity.AirFuel}
 	if f.scale.ratios {

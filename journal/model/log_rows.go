@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -36,6 +37,7 @@ type logFile struct {
 	begins   float64  // the log's time where the file begins
 	held     []sample // rows of one time stamp: they share what it counts for
 	counts   float64  // that
+	span     float64  // s for which it logged, or rows
 }
 
 // rows reads the rows of a file. It is false where they are no log's.
@@ -127,16 +129,38 @@ func (r *logReader) opens(f *logFile) bool {
 // Steps of time from row to row that loggers have. Common practice, no source.
 var loggable = quantity.Span{Low: 0.0005, High: 10} // s
 
+// The same of loggers of other things, and of such as log temperatures alone, which change slowly; and how long one of them runs at a stretch. Common practice, no source.
+var (
+	loggableBeside = quantity.Span{Low: 0.0001, High: 600} // s
+	loggableHeat   = quantity.Span{Low: 0.005, High: 600}  // s
+)
+
+const longestLog = 24 * 3600 // s
+
 // ticks reports whether the rows follow each other as those of a logger do.
 func (r *logReader) ticks(f *logFile) bool {
-	if f.csv.Len() < judgeable || !(f.clock.elapsed > 0) || r.log.Mixture == nil {
+	if f.csv.Len() < judgeable || !(f.clock.elapsed > 0) || r.log.Mixture == nil && r.log.Pulls != nil {
 		return true
 	}
 	step := f.clock.elapsed / float64(f.csv.Len()-1)
-	if loggable.Holds(step) {
-		return true
+	span, of := loggable, "a mixture"
+	switch {
+	case r.log.Mixture != nil:
+	case slices.ContainsFunc(f.courses, func(c logColumn) bool { return c.unit.Dimension != quantity.Temperature }):
+		span, of = loggableBeside, "such figures"
+	default:
+		span, of = loggableHeat, "temperatures"
 	}
-	r.report("bad-csv", source.Error, f.csv.Heads[f.time.at].Cell.At, f.csv.File.Name, fmt.Sprintf("by this column there is a row every %s: no logger of a mixture is so slow, or so fast", quantity.Show(step, parse.UnitSpelled("s"), quantity.TwoFigures(step))), "see whether its unit is `s` or `ms`")
+	second := parse.UnitSpelled("s")
+	message := fmt.Sprintf("by this column there is a row every %s: no logger of %s is so slow, or so fast", quantity.Show(step, second, quantity.TwoFigures(step)), of)
+	if span.Holds(step) {
+		if r.log.Mixture != nil || f.span <= longestLog {
+			return true
+		}
+		hours := quantity.UnitOf("h", quantity.Duration)
+		message = fmt.Sprintf("by this column the log goes on for %s, with a row every %s: nobody runs an engine for so long", quantity.Show(f.span, hours, 3600), quantity.Show(step, second, quantity.TwoFigures(step)))
+	}
+	r.report("bad-csv", source.Error, f.csv.Heads[f.time.at].Cell.At, f.csv.File.Name, message, "see whether its unit is `s` or `ms`")
 	return false
 }
 
@@ -207,6 +231,7 @@ func (r *logReader) next(f *logFile, counts float64) {
 	r.flush(f)
 	f.counts = counts
 	r.log.Span += counts
+	f.span += counts
 }
 
 // flush counts the rows of the last time stamp.
@@ -346,22 +371,29 @@ func (r *logReader) isOneScale(f *logFile) bool {
 // mostUnburnt is the share of the time for which an engine ran that lambda may show nothing burning, over a whole log: common practice, no source.
 const mostUnburnt = 0.95
 
-// emptiness reports a log that tells nothing of the mixture, and why.
+// emptiness reports a log that tells nothing of the mixture, and why: where lambda can't be one, at its column.
 func (r *logReader) emptiness(m *Mixture) {
 	message, do := "", "see whether its columns are the right ones"
+	at, file := r.log.At, r.log.Files[0].Name
 	switch {
 	case !(r.log.Span > 0) || m.Unburnt > 0 && m.Unburnt <= mostUnburnt*m.Ran || m.Unburnt == 0 && m.All.Seen > 0:
 		return
 	case m.Unburnt > 0:
-		message = fmt.Sprintf("at %s of the time nothing in this log could burn: lambda lies outside %s to %s", quantity.Show(m.Unburnt/m.Ran, parse.UnitSpelled("%"), 0.01), ShowLambda(burning.Low), ShowLambda(burning.High))
+		message = fmt.Sprintf("this log holds no mixture that can burn: lambda lies outside %s to %s", ShowLambda(burning.Low), ShowLambda(burning.High))
+		if m.Unburnt < m.Ran {
+			message = fmt.Sprintf("this log holds hardly any mixture that can burn: for %s of the time lambda lies outside %s to %s", quantity.Show(m.Unburnt/m.Ran, parse.UnitSpelled("%"), 0.001), ShowLambda(burning.Low), ShowLambda(burning.High))
+		}
 		if m.Ratio > 0 {
 			message += fmt.Sprintf(", by a ratio of %s for lambda 1", quantity.Show(m.Ratio, parse.UnitSpelled("AFR"), 0.01))
 			do = "see whether `ratio` is what this meter shows at lambda 1"
+		} else {
+			at, do = r.heads, "see whether this is the column of lambda, and what its figures are"
 		}
 	case r.log.Pulls != nil:
 		return // its power speaks
 	default:
 		message = "in no row of this log the engine ran and lambda was read"
 	}
-	r.report("empty-log", source.Warning, r.log.At, r.log.Files[0].Name, message, do)
+	m.TellsNothing = true
+	r.report("empty-log", source.Warning, at, file, message, do).Entry = r.log.Entry.Path
 }

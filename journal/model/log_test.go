@@ -91,7 +91,7 @@ func TestLogsThatCantBeRead(t *testing.T) {
 		{name: "throttle below nought", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n1,4000,-20,0.9\n", ""), findings: csv},
 		{name: "milliseconds headed s", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,30,0.9\n100,4000,30,0.9\n200,4000,30,0.9\n300,4000,30,0.9\n400,4000,30,0.9\n", ""), findings: csv},
 		{name: "seconds headed ms", files: logged("time [ms],rpm,throttle [%],lambda\n0,4000,30,0.9\n0.1,4000,30,0.9\n0.2,4000,30,0.9\n0.3,4000,30,0.9\n0.4,4000,30,0.9\n", ""), findings: csv},
-		{name: "squares seen too briefly", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n0.1,4000,100,0.88\n", ""), values: "2026-01-01/fuelling/fuelling.lambda: no limit, current\n"},
+		{name: "squares seen too briefly", files: logged("time [s],rpm,throttle [%],lambda\n0,4000,100,0.88\n0.1,4000,100,0.88\n", ""), values: "2026-01-01/fuelling/fuelling.lambda: no limit, current\n", findings: "warning empty-log/2026-01-01/data/l.csv/fuelling"},
 	})
 }
 
@@ -235,5 +235,38 @@ func TestWhatAMeterTellsInRatios(t *testing.T) {
 	} {
 		j := compile(t, "-- tools.toml --\n[wideband]\nfor = [\"fuelling\"]\n"+row.tool+"\n"+logged(row.csv, "ratio = 14.7\nwith = \"wideband\""), "").Journal
 		about(t, name, valueOf(t, j, "2026-01-01/fuelling/fuelling.lambda").Estimate.Std(), row.std)
+	}
+}
+
+// What a meter is off by in per cent is a share of the lambda that it read, and not of how far that stands off its target: by hand 0.01 · 0.881/√3. How much of a target was seen no meter reads.
+func TestWhatAMeterIsOffByIsOfLambda(t *testing.T) {
+	const csv = "time [s],rpm,throttle [%],lambda\n0,4000,100,0.881\n1,4000,100,0.881\n2,4000,100,0.881\n"
+	j := compile(t, "-- tools.toml --\n[wideband]\nfor = [\"fuelling\"]\nerror = \"1 %\"\n"+logged(csv, "with = \"wideband\""), "").Journal
+	for path, std := range map[string]float64{"lambda": 0.01 * 0.881 / math.Sqrt(3), "leanest": 0.01 * 0.881 / math.Sqrt(3), "richest": 0.01 * 0.881 / math.Sqrt(3), "seen": 0} {
+		about(t, path, valueOf(t, j, "2026-01-01/fuelling/fuelling."+path).Estimate.Std(), std)
+	}
+}
+
+// Of several logs of one entry and state the worst counts, in whatever order they stand, and a later entry takes its place.
+func TestTheWorstOfLogsBesideEachOther(t *testing.T) {
+	const limit = "-- limits.toml --\n[oil]\ntemp = { high = \"135 °C\" }\npressure = { low = \"150 kPa\" }\n"
+	log := func(name, temp, pressure string) (file, table string) {
+		return "-- data/" + name + ".csv --\ntime [s],oil.temp [°C],oil.pressure [kPa]\n0," + temp + "," + pressure + "\n1," + temp + "," + pressure + "\n", "[[logs]]\ndata = \"data/" + name + ".csv\"\n"
+	}
+	a, inA := log("a", "171", "300")
+	b, inB := log("b", "120", "200")
+	c, inC := log("c", "139", "250")
+	for _, order := range []string{inA + inB + inC, inA + inC + inB, inB + inA + inC, inB + inC + inA, inC + inA + inB, inC + inB + inA} {
+		j := compile(t, limit+a+b+c+"-- 2026-01-01.md --\n"+order, "").Journal
+		if temp, pressure := j.At("oil.temp", j.Entries[0]), j.At("oil.pressure", j.Entries[0]); temp.Quantity.Value != 171 || temp.Settled || !temp.Current || pressure.Quantity.Value != 200 || pressure.Settled {
+			t.Errorf("%s: %v °C, settled %v, current %v; %v kPa", order, temp.Quantity.Value, temp.Settled, temp.Current, pressure.Quantity.Value)
+		}
+		if _, course := j.Entries[0].CourseOf("oil.temp"); course.Worst.Quantity.Value != 171 {
+			t.Errorf("%s: the course of %v °C is drawn", order, course.Worst.Quantity.Value)
+		}
+	}
+	j := compile(t, limit+a+b+"-- 2026-01-01.md --\n"+inA+"-- 2026-01-02.md --\n"+inB, "").Journal
+	if v := j.At("oil.temp", j.Entries[1]); v.Quantity.Value != 120 || !valueOf(t, j, "2026-01-01/logs/oil.temp").Settled {
+		t.Errorf("a later entry: %v °C", v.Quantity.Value)
 	}
 }

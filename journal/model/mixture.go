@@ -17,6 +17,11 @@ type Mixture struct {
 	Unburnt float64     // how long lambda showed a mixture that can't burn: the throttle shut, the fuel cut, a misfire, or a meter at the end of its scale
 	Ratio   float64     // that stood for lambda 1, of a log in air-fuel ratios; else 0
 	Guessed bool        // it is that of the fuel: nobody said what the meter counts by
+	Leanest Extreme     // of the rows that burnt
+	Richest Extreme
+	Mean    *Value // of All; nil where nothing burnt
+
+	TellsNothing bool // and a finding says why
 
 	target  *Target     // nil where there is none
 	squares [][]*Square // as those of the target; nil for one that it was never in, as most are
@@ -35,6 +40,20 @@ type Square struct {
 type Extreme struct {
 	Lambda float64
 	Cell   source.Range
+}
+
+func (e Extreme) leaner(s sample) Extreme {
+	if s.lambda > e.Lambda {
+		return Extreme{s.lambda, s.cell}
+	}
+	return e
+}
+
+func (e Extreme) richer(s sample) Extreme {
+	if s.lambda < e.Lambda {
+		return Extreme{s.lambda, s.cell}
+	}
+	return e
 }
 
 // Off returns how far the square's mean stands above its target.
@@ -63,8 +82,8 @@ func (s SquareState) String() string {
 // Mixtures that burn: outside them lambda tells of no combustion. From memory.
 var burning = quantity.Span{Low: 0.5, High: 1.6}
 
-// leastRows is how many rows a square must be seen for where a log holds no time: common practice, no source.
-const leastRows = 5
+// LeastRows is how many rows a square must be seen for where a log holds no time: common practice, no source.
+const LeastRows = 5
 
 func newMixture(t *Target) *Mixture {
 	m := &Mixture{target: t}
@@ -101,6 +120,10 @@ func (m *Mixture) add(s sample, counts float64) {
 		m.Unburnt += counts
 		return
 	}
+	if m.All.Seen == 0 {
+		m.Leanest, m.Richest = Extreme{s.lambda, s.cell}, Extreme{s.lambda, s.cell}
+	}
+	m.Leanest, m.Richest = m.Leanest.leaner(s), m.Richest.richer(s)
 	m.All.Add(s.lambda, counts)
 	if m.target == nil {
 		return
@@ -117,12 +140,7 @@ func (m *Mixture) add(s sample, counts float64) {
 		m.squares[row][column] = square
 	}
 	square.Seen.Add(s.lambda, counts)
-	if s.lambda > square.Leanest.Lambda {
-		square.Leanest = Extreme{s.lambda, s.cell}
-	}
-	if s.lambda < square.Richest.Lambda {
-		square.Richest = Extreme{s.lambda, s.cell}
-	}
+	square.Leanest, square.Richest = square.Leanest.leaner(s), square.Richest.richer(s)
 }
 
 // judge says of each square that was seen for at least so long what the log found in it.
@@ -156,20 +174,22 @@ func (r *logReader) mixtureValues(m *Mixture) {
 		return
 	}
 	file := r.log.Files[0].Whole()
-	value := func(path string, si float64, unit string, step float64, at source.Range) {
+	value := func(path string, si, read float64, unit string, step float64, at source.Range) *Value {
 		q := quantity.Quantity{Kind: quantity.Figure, Unit: parse.UnitSpelled(unit), Step: step}
 		q.Value = q.Unit.FromSI(si)
-		v := r.logged(path, q, at)
+		v := r.logged(path, q, at, read)
 		v.judgeIn(r.governing(path))
+		r.beside(v)
 		r.happens(v)
+		return v
 	}
-	value(r.log.MixturePaths()[0], m.All.Mean(), "λ", 0.001, file)
+	m.Mean = value(r.log.MixturePaths()[0], m.All.Mean(), m.All.Mean(), "λ", 0.001, file)
 	if m.target == nil {
 		return
 	}
 	least := m.target.SeenFor
 	if !r.log.Timed {
-		least = leastRows
+		least = LeastRows
 	}
 	m.judge(least)
 	if r.log.Pulls != nil {
@@ -197,9 +217,9 @@ func (r *logReader) mixtureValues(m *Mixture) {
 	if judged == 0 {
 		return
 	}
-	value("fuelling.leanest", leanest.Off(), "λ", 0.001, leanest.Leanest.Cell)
-	value("fuelling.richest", richest.Off(), "λ", 0.001, richest.Richest.Cell)
-	value("fuelling.seen", float64(judged)/float64(all), "%", 1, file)
+	value("fuelling.leanest", leanest.Off(), leanest.Seen.Mean(), "λ", 0.001, leanest.Leanest.Cell)
+	value("fuelling.richest", richest.Off(), richest.Seen.Mean(), "λ", 0.001, richest.Richest.Cell)
+	value("fuelling.seen", float64(judged)/float64(all), 0, "%", 1, file)
 }
 
 // Each calls for each square of the target, by throttle and then by engine speed; for none where there is no target.

@@ -109,7 +109,7 @@ func (l *linker) tool(t *parse.Tool) {
 			return nil
 		}
 		for _, share := range []quantity.Dimension{quantity.Pure, quantity.TemperatureStep} {
-			if q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{share}}); slip == nil && (share == quantity.Pure || slices.Contains(dimensions, quantity.Temperature)) {
+			if q, slip := v.Resolve(quantity.Want{Dimensions: []quantity.Dimension{share}}); slip == nil && (share == quantity.Pure || name != "range" && slices.Contains(dimensions, quantity.Temperature)) {
 				return &q
 			}
 		}

@@ -19,8 +19,9 @@ type Target struct {
 	Lambda   [][]float64 // by row, then column; NaN where nothing is wanted
 	Cells    [][]parse.Cell
 
-	Tolerance float64 // of lambda, either way
-	SeenFor   float64 // s that a square must be seen to be judged
+	Tolerance float64      // of lambda, either way
+	SeenFor   float64      // s that a square must be seen to be judged
+	SeenForAt source.Range // where that is written; nowhere where it isn't
 }
 
 // Names returns the breakpoints of a square as they are shown.
@@ -42,7 +43,7 @@ const leastThrottle = 0.02
 // What is taken where the journal doesn't say it: common practice, no source.
 const (
 	usualTolerance = 0.03 // of lambda
-	usualSeenFor   = 0.5  // s
+	UsualSeenFor   = 0.5  // s that a square must be seen
 )
 
 // fuelling takes in what the fuelling is held to.
@@ -59,12 +60,12 @@ func (l *linker) fuelling() {
 		l.journal.TargetUnread = fields.IsBad("target", "tolerance", "seen-for") || l.journal.FuelUnread
 		return
 	}
-	t := &Target{Tolerance: usualTolerance, SeenFor: usualSeenFor}
+	t := &Target{Tolerance: usualTolerance, SeenFor: UsualSeenFor}
 	if q, ok := singleFigure(fields, "tolerance"); ok {
 		t.Tolerance = q.SI()
 	}
 	if q, ok := singleFigure(fields, "seen-for"); ok {
-		t.SeenFor = q.SI()
+		t.SeenFor, t.SeenForAt = q.SI(), fields.Value("seen-for").At
 	}
 	if !l.breakpoints(t, f.Grid) || !l.targets(t, f.Grid, fields) {
 		l.journal.TargetUnread = true

@@ -69,6 +69,8 @@ type ways struct {
 	why       string
 	degreeing *Degreeing
 	log       *Log
+	worse     *Value      // of a log beside the value's own, of its entry and state: that one counts
+	read      float64     // SI: the figure of which what a meter is off by is a share, where that isn't the value's own; else nought
 	speed     float64     // of the engine, in rad/s, at which a figure of pulls was made; nought where nobody knows
 	judged    []Judgement // by several limits
 }

@@ -52,6 +52,7 @@ var finders = []finder{
 	{"second-figure", (*Context).disagreeing},
 	{"suspected-limit", (*Context).limitSlips},
 	{"suspected-limit", (*Context).oddLimits}, // of those that are right by the readings
+	{"suspected-limit", (*Context).loggedLimits},
 	{"lifts-mixed", (*Context).cardLifts},
 	{"centre-disagrees", (*Context).camSlips},
 	{"lobes-shifted", (*Context).shiftedLobes},
@@ -72,6 +73,7 @@ var finders = []finder{
 	{"lift-disagrees", (*Context).liftsApart},
 	{"shim-disagrees", (*Context).shimsApart},
 	{"port-disagrees", (*Context).portsApart},
+	{"injector-too-small", (*Context).impossibleInjectors},
 	{"senseless-figures", (*Context).faults}, // of what nothing else explains
 }
 

@@ -12,6 +12,7 @@ import (
 
 // injectorTooSmall reports injectors that are open for longer than is usual, at the power of now or at that of the goal: one finding, at their flow. Where a limit holds their duty, that limit tells.
 func injectorTooSmall(c *Context) {
+	c.tellCauses()
 	var first *derive.Number
 	var told []string
 	for _, path := range []string{"injector.duty.now", "injector.duty.goal"} {

@@ -17,22 +17,29 @@ func leanUnderLoad(c *Context) {
 	c.squares(model.Lean, source.Error, model.Square.IsLoad, "lean under load", "don't run it there until it is richer: an engine that is lean under load knocks and melts")
 }
 
-// squares reports what logs found in the squares of one state, a finding a log. It is settled once later logs were in all of those squares.
+// squares reports what logs found in the squares of one state, a finding a log. It is settled once later logs were in all of those squares, or a log beside it tells worse of them: logs of one entry and state don't settle each other.
 func (c *Context) squares(state model.SquareState, severity source.Severity, of func(model.Square) bool, what, do string) {
 	target := c.Journal.Target
 	if target == nil {
 		return
 	}
 	logs := c.mixtures()
+	isFound := func(log *model.Log, s model.Square) bool {
+		return s.State == state && of(s) && !(state == model.Lean && log.Mixture.Guessed && !c.isLeanByPetrol(log, s))
+	}
 	for i, log := range logs {
 		var worst model.Square
 		count, most, settled, where := 0, 0.0, true, ""
 		var cell parse.Cell
 		log.Mixture.Each(func(row, column int, s model.Square) {
-			if s.State != state || !of(s) || state == model.Lean && log.Mixture.Guessed && !c.isLeanByPetrol(log, s) {
+			if !isFound(log, s) {
 				return
 			}
-			settled = settled && slices.ContainsFunc(logs[i+1:], func(later *model.Log) bool { return later.Mixture.At(row, column).IsJudged() })
+			settled = settled && (slices.ContainsFunc(logs[i+1:], func(later *model.Log) bool { return !later.IsBeside(log) && later.Mixture.At(row, column).IsJudged() }) ||
+				slices.ContainsFunc(logs, func(other *model.Log) bool {
+					there := other.Mixture.At(row, column)
+					return other != log && other.IsBeside(log) && isFound(other, there) && math.Abs(there.Off()) > math.Abs(s.Off())
+				}))
 			harm := math.Abs(s.Off()) * target.Throttle[row] // the wider open, the worse
 			if count++; count == 1 || harm > most {
 				most, worst, cell, where = harm, s, target.Cells[row][column], squareName(target, row, column)
@@ -72,18 +79,7 @@ func (c *Context) isLeanByPetrol(log *model.Log, s model.Square) bool {
 
 // isMixtureUnreadSince reports whether a log of the mixture that can't be read came after one: a ride's, or, of pulls, theirs too. A ride is in squares that pulls are never in.
 func (c *Context) isMixtureUnreadSince(log *model.Log) bool {
-	mean := c.meanOf(log)
-	return mean != nil && (c.Journal.IsUnreadSince("fuelling.lambda", mean, nil) || log.Pulls != nil && c.Journal.IsUnreadSince("power.lambda", mean, nil))
-}
-
-// meanOf returns the value of a log's mean lambda.
-func (c *Context) meanOf(log *model.Log) *model.Value {
-	for _, v := range c.Journal.History(log.MixturePaths()[0]) {
-		if v.Order == log.Order && v.Entry == log.Entry {
-			return v
-		}
-	}
-	return nil
+	return c.Journal.IsUnreadAfter("fuelling.lambda", log) || log.Pulls != nil && c.Journal.IsUnreadAfter("power.lambda", log)
 }
 
 // rides returns the logs of the mixture but for those of pulls, which are made at full throttle alone.

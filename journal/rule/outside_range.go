@@ -34,6 +34,11 @@ func outsideRange(c *Context) {
 		}
 		c.value(v, source.Warning, fmt.Sprintf("`%s` is %s, outside the range of `%s`: %s", v.Path, read[i].Shown(), v.Tool.Name, v.Tool.Range.Shown()), outsideAdvice, rangeNote(v.Tool))
 	}
+	for _, e := range c.Journal.Entries {
+		for _, log := range e.Logs {
+			c.loggedOutside(log)
+		}
+	}
 }
 
 const outsideAdvice = "measure again with a tool whose range holds it: near and beyond the ends of its scale a tool tells little, and one forced there may be spoilt"

@@ -21,7 +21,7 @@ type MixtureData struct {
 
 // MixtureSquare is what a log found in one square.
 type MixtureSquare struct {
-	Mean, Target float64 // lambda
+	Mean, Target float64 // lambda; a target of NaN wants nothing: such a square is empty
 	Tolerance    float64
 	Seen         string // how long: "2.8 s", "12 rows"
 	State        model.SquareState
@@ -101,7 +101,7 @@ func (s *squares) at(row, column int) (MixtureSquare, bool) {
 
 // What squares are counted, drawn and told by.
 func (m MixtureSquare) isAny() bool      { return true }
-func (m MixtureSquare) isMissed() bool   { return m.State == model.Unvisited }
+func (m MixtureSquare) isMissed() bool   { return m.State == model.Unvisited && isDrawn(m.Target) }
 func (m MixtureSquare) isSeen() bool     { return m.State != model.Unvisited }
 func (m MixtureSquare) isGlimpsed() bool { return m.State == model.Glimpsed }
 func (m MixtureSquare) isJudged() bool   { return m.State > model.Glimpsed }

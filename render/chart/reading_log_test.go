@@ -241,6 +241,7 @@ func TestTitlesOfSquares(t *testing.T) {
 		{[][]MixtureSquare{{well(1, 1), off(1, 1, model.Glimpsed, false)}, {well(0.9, 0.9), none}}, "on target in all 2 squares that were seen for long enough; 1 seen too shortly, 1 not visited"},
 		{[][]MixtureSquare{{off(1, 1, model.Glimpsed, false), none}}, "no square seen for long enough; 1 seen too shortly, 1 not visited"},
 		{[][]MixtureSquare{{well(1, 1)}}, "on target in its 1 square"},
+		{[][]MixtureSquare{{well(1, 1), {Target: math.NaN()}}, {well(0.9, 0.9), none}}, "on target in all 2 squares that were seen; 1 not visited"}, // nothing is wanted of the fourth
 		{[][]MixtureSquare{{well(1, 1), none}}, "on target in the 1 square that was seen; 1 not visited"},
 	} {
 		all := read(t, MixtureSquares(nil, MixtureData{[]string{"50%", "100%"}, []string{"6000", "8000"}, "rpm", c.squares}, Narrow))

@@ -246,7 +246,7 @@ func liftPoints(t *testing.T, text string, data LiftData) []LiftPoint {
 	return points
 }
 
-var squareText = regexp.MustCompile(`^(not visited|too short|on target|lean|rich)( under load)?(?: ([0-9.]+))? of ([0-9.]+)(?: in (.+))?$`)
+var squareText = regexp.MustCompile(`^(not visited|too short|on target|lean|rich)( under load)?(?: ([0-9.]+))? of ([0-9.]+)(?: in (.+))?$|^not wanted$`)
 
 // square reads a square of a page.
 func square(t *testing.T, text string, tolerance float64) MixtureSquare {
@@ -262,7 +262,9 @@ func square(t *testing.T, text string, tolerance float64) MixtureSquare {
 		}
 	}
 	one.Mean, _ = strconv.ParseFloat(m[3], 64)
-	one.Target, _ = strconv.ParseFloat(m[4], 64)
+	if one.Target, _ = strconv.ParseFloat(m[4], 64); m[1] == "" {
+		one.Target = math.NaN()
+	}
 	return one
 }
 
