@@ -109,6 +109,15 @@ func (s *Session) lacks() string {
 	return ""
 }
 
+// Lacks says why the figures can't be put to what they are compared by; "" where they can.
+func (s *Session) Lacks() string { return s.lacks() }
+
+// IsUnread reports whether that is so for something that can't be read, which has a finding.
+func (s *Session) IsUnread() bool { return s.isUnread() }
+
+// IsSilent reports whether nothing says by what the figures are corrected.
+func (s *Session) IsSilent() bool { return s.silent }
+
 // isUnread reports whether the figures can't be compared for something that can't be read.
 func (s *Session) isUnread() bool { return s.unread || s.IsReckoned() && s.air.unread }
 
@@ -246,6 +255,19 @@ func (s *Session) Outside() (o calc.Outside, of calc.Standard, is bool) {
 		}
 	}
 	return calc.Outside{}, calc.Uncorrected, false
+}
+
+// Station returns the air pressure at the place, in Pa; false where it isn't told.
+func (s *Session) Station() (pressure float64, ok bool) {
+	if s.air.station == nil || s.air.unread {
+		return 0, false
+	}
+	at := make([]float64, len(s.air.inputs))
+	for i, in := range s.air.inputs {
+		at[i] = in.of().Value
+	}
+	pressure, err := s.air.station(at)
+	return pressure, err == nil
 }
 
 // CorrectionPath is where the correction factor of a session stands.

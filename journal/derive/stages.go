@@ -35,35 +35,49 @@ func stages(j *model.Journal, sessions map[*model.Pulls]*Session) (all []*Stage,
 		stage.add(all, sessions[from], sessions[to])
 		all = append(all, stage)
 	}
-	var odd []Aside
+	leave := func() {
+		for _, p := range before {
+			if a := leftOver(p, before, counts, sessions); a != nil {
+				aside = append(aside, *a)
+			}
+		}
+	}
 	for _, e := range j.Entries {
 		for _, p := range measured(e) {
 			if len(now) > 0 && !isSameEngine(j, now, p, sessions) {
 				end()
+				leave()
 				before, now = now, nil
-			}
-			if len(now) > 0 {
-				last := now[len(now)-1]
-				if reason := whyApart(sessions[last], sessions[p]); reason != "" {
-					odd = append(odd, Aside{last, p, reason, sessions[last].isUnread() || sessions[p].isUnread()})
-				}
 			}
 			now = append(now, p)
 		}
 	}
 	end()
-	for _, a := range odd {
-		switch { // the one that no stage has
-		case !counts[a.Beside]:
-			a.Pulls, a.Beside = a.Beside, a.Pulls
-		case counts[a.Pulls]:
+	leave()
+	before = now
+	leave()
+	return all, aside
+}
+
+// leftOver returns why a session of one state of the engine is in no stage, which one beside it is that it can't be compared with; nil for one that merely measured the same again.
+func leftOver(p *model.Pulls, state []*model.Pulls, counts map[*model.Pulls]bool, sessions map[*model.Pulls]*Session) *Aside {
+	if counts[p] {
+		return nil
+	}
+	for _, beside := range state {
+		if !counts[beside] {
 			continue
 		}
-		if counts[a.Beside] && !slices.ContainsFunc(aside, func(told Aside) bool { return told.Pulls == a.Pulls }) {
-			aside = append(aside, a)
+		first, second := sessions[beside], sessions[p]
+		if beside.Order > p.Order {
+			first, second = second, first
 		}
+		if reason := whyApart(first, second); reason != "" {
+			return &Aside{p, beside, reason, sessions[beside].isUnread() || sessions[p].isUnread()}
+		}
+		return nil
 	}
-	return all, aside
+	return nil
 }
 
 // isSameEngine reports whether a session measured the engine of those before it again: nothing was changed between them. Pulls after the work of another entry end a stage by themselves, but for those that can't be
@@ -110,6 +124,9 @@ func whyApart(a, b *Session) string {
 	return ""
 }
 
+// WhyApart says why two sessions can't be compared, be it for what one of them lacks; "" where they can.
+func WhyApart(a, b *Session) string { return whyApart(a, b) }
+
 // measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
 func measured(e *model.Entry) []*model.Pulls {
 	var before, after *model.Pulls
@@ -126,14 +143,14 @@ func measured(e *model.Entry) []*model.Pulls {
 }
 
 // changedBetween returns the parts that went in, and those that came out, after one moment and before another, each by name. A part that did
-// both is in neither.
+// both is in neither, nor is one that stands in the list by mistake, since it was in already.
 func changedBetween(j *model.Journal, from, to int) (in, out []*model.Part) {
 	first := sort.Search(len(j.Changes), func(i int) bool { return j.OrderOf(j.Changes[i]) > from })
 	for _, c := range j.Changes[first:] {
 		if j.OrderOf(c) >= to {
 			break
 		}
-		if c.Kind == model.RemovesAbsent {
+		if c.Kind == model.RemovesAbsent || c.IsAgain() {
 			continue
 		}
 		if c.Kind == model.Fits || c.Kind == model.Renews {

@@ -4,11 +4,13 @@ import (
 	"slices"
 
 	"example.org/locknut/journal/parse"
+	"example.org/locknut/journal/source"
 )
 
 // Air is what an entry says of the air of its pulls; what it doesn't say is nil.
 type Air struct {
-	Temp, Pressure     *Value // at the place
+	At                 source.Range // where it stands
+	Temp, Pressure     *Value       // at the place
 	Humidity, DewPoint *Value
 	SeaLevel, Altitude *Value // of a report that is reduced to sea level, and the height of the place
 	Unread             bool   // some of it can't be read
@@ -31,11 +33,11 @@ func (l *linker) air(p *Pulls, table *parse.Fields) *Air {
 	if given == nil && !table.IsBad("air") {
 		return nil
 	}
-	a := &Air{Unread: true}
+	a := &Air{Unread: true, At: p.At}
 	if given == nil || given.IsBad("temp", "pressure", "humidity", "dew-point", "sea-level", "altitude") {
 		return a
 	}
-	a.Unread = false
+	a.Unread, a.At = false, table.Get("air").At
 	for key, at := range map[string]**Value{
 		"temp": &a.Temp, "pressure": &a.Pressure, "humidity": &a.Humidity, "dew-point": &a.DewPoint, "sea-level": &a.SeaLevel, "altitude": &a.Altitude,
 	} {

@@ -112,6 +112,9 @@ func (l *linker) pulls(e *Entry, state string, moment int) {
 		p.id = id
 		p.Air = l.air(p, table)
 		p.Peak = l.pulled(p, "power.peak", powers, table)
+		if data := table.Get("data"); data != nil && len(table.Texts("data")) == 0 && !table.IsBad("data") {
+			l.report("missing-key", source.Error, data.At, "pulls", "these pulls name no file", "name the CSV files of the pulls, as in `data = \"pull.csv\"`; of pulls without files write the `peak`, and take this out")
+		}
 		if table.Get("data") == nil && table.Get("peak") == nil && table.Get("torque") == nil && !table.IsBad("data", "peak", "torque") {
 			l.report("missing-key", source.Error, table.At, "pulls", "these pulls hold none of `data`, `peak` and `torque`", "name the CSV files of the pulls, or write the peak that the screen showed")
 		}
@@ -250,6 +253,7 @@ func (l *linker) run(e *Entry, name parse.Text, columns *parse.Fields) (Run, boo
 		return Run{}, false
 	}
 	rows := &pullRows{l, csv, at, name, e, &run, bad + csv.Ragged}
+	rows.stray()
 	if !rows.turns() || !rows.pulls() {
 		return Run{}, false
 	}

@@ -154,6 +154,7 @@ var All = []Rule{
 	{Name: "squish-disagrees", Check: squishDisagrees},
 	{Name: "stale-log", Check: staleLog},
 	{Name: "stale-prose", Check: staleProse},
+	{Name: "state-unsaid", Check: stateUnsaid},
 	{Name: "stray-link", Firm: true},
 	{Name: "suspected-limit", Check: suspectedLimit},
 	{Name: "suspected-slip", Check: suspectedSlip},

@@ -60,9 +60,12 @@ var finders = []finder{
 	{slipRule, (*Context).slips},         // not of what has one of the above
 	{"unlike-fellows", (*Context).unlikes},
 	{"sheet-disagrees", (*Context).boreApart}, // not from bores that are unlike their fellows
+	{"sea-level-pressure", (*Context).offPressures},
+	{"state-unsaid", (*Context).unsaidStates},
 	{"unlike-fellows", (*Context).unlikePulls},
 	{"power-torque-disagree", (*Context).screensApart},
 	{"unlike-session", (*Context).unlikeSessions}, // of pulls that are alike
+	{"sheet-disagrees", (*Context).redlinesPassed},
 	{"impossible-spring", (*Context).misfits},
 	{"implausible-gearing", (*Context).misgearing},
 	{"implausible-number", (*Context).oddities},

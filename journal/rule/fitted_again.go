@@ -21,12 +21,11 @@ func fittedAgain(c *Context) {
 	}
 }
 
-// fittedAgain returns the changes that it tells of: parts that bring figures, have no interval after which they are renewed, and were not bought there.
+// fittedAgain returns the changes that it tells of.
 func (c *Context) fittedAgain() []model.Change {
 	var again []model.Change
 	for _, change := range c.Journal.Changes {
-		part := change.Ref.Part
-		if change.Kind == model.Renews && len(part.Brings) > 0 && part.Fields.Get("every") == nil && !slices.ContainsFunc(change.Entry.Bought, func(ref model.Ref) bool { return ref.Part == part }) {
+		if change.IsAgain() {
 			again = append(again, change)
 		}
 	}

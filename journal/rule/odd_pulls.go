@@ -105,11 +105,6 @@ func (c *Context) screensApart() []*cause {
 	return found
 }
 
-// peaksOf returns the peaks of a session that there are.
-func peaksOf(p *model.Pulls) []*model.Value {
-	return slices.DeleteFunc([]*model.Value{p.Peak, p.Torque}, func(v *model.Value) bool { return v == nil })
-}
-
 // screenApart is screensApart of one session, told at the torque; at the power, where the torque is one that an engine of this size has.
 func (c *Context) screenApart(p *model.Pulls, speed float64, redline *model.Value) *cause {
 	rpm := quantity.UnitShown("rpm")
