@@ -50,7 +50,7 @@ type Peak struct {
 
 // ShowTime shows how long something of the log lasted: in seconds, or in rows where it holds no time.
 func (l *Log) ShowTime(time float64) string {
-	if !l.Timed {
+	if !l.Timed || l.Pulls != nil && l.Mixture != nil {
 		return quantity.Counted(int(time), "row")
 	}
 	return quantity.Show(time, parse.UnitSpelled("s"), 0.1).String()

@@ -237,7 +237,11 @@ func (r *logReader) next(f *logFile, counts float64) {
 // flush counts the rows of the last time stamp.
 func (r *logReader) flush(f *logFile) {
 	for _, s := range f.held {
-		r.log.Mixture.add(s, f.counts/float64(len(f.held)))
+		counts := f.counts / float64(len(f.held))
+		if r.log.Pulls != nil {
+			counts = 1 // a pull runs through its squares: how fast says nothing of how well they were seen
+		}
+		r.log.Mixture.add(s, counts)
 	}
 	f.held = f.held[:0]
 }

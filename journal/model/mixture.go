@@ -9,7 +9,7 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// Mixture is what a log saw of the mixture. Times are s, or rows where the log holds no time.
+// Mixture is what a log saw of the mixture. Times are s, or rows where the log holds no time or is one of pulls.
 type Mixture struct {
 	All     calc.Steady // of lambda, wherever it burnt
 	Ran     float64     // how long the engine turned
@@ -82,7 +82,7 @@ func (s SquareState) String() string {
 // Mixtures that burn: outside them lambda tells of no combustion. From memory.
 var burning = quantity.Span{Low: 0.5, High: 1.6}
 
-// LeastRows is how many rows a square must be seen for where a log holds no time: common practice, no source.
+// LeastRows is how many rows a square must be seen for where a log holds no time, and in pulls: common practice, no source.
 const LeastRows = 5
 
 func newMixture(t *Target) *Mixture {
@@ -188,7 +188,7 @@ func (r *logReader) mixtureValues(m *Mixture) {
 		return
 	}
 	least := m.target.SeenFor
-	if !r.log.Timed {
+	if !r.log.Timed || r.log.Pulls != nil {
 		least = LeastRows
 	}
 	m.judge(least)

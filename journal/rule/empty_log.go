@@ -17,6 +17,7 @@ func emptyLog(c *Context) {
 	if target == nil {
 		return
 	}
+	c.unjudgedPulls()
 	rides := slices.DeleteFunc(c.rides(), func(log *model.Log) bool { return log.Mixture.TellsNothing })
 	brief := slices.DeleteFunc(slices.Clone(rides), func(log *model.Log) bool { return judgedSquares(log) > 0 })
 	if len(brief) == 0 {
@@ -38,6 +39,18 @@ func emptyLog(c *Context) {
 		c.report(source.Finding{Severity: source.Warning, At: log.At, Subject: "fuelling", Origin: log.Files[0].Name, Entry: log.Entry.Path,
 			Message: fmt.Sprintf("this log is too short to tell: it was in no square of the target for %s, and burnt for %s in all", wanted, log.ShowTime(log.Mixture.All.Seen)),
 			Do:      "log for longer, under load too, or name the whole file"}, log.Order)
+	}
+}
+
+// unjudgedPulls notes pulls that hold a mixture, and too few rows in any square for it to be held to the target.
+func (c *Context) unjudgedPulls() {
+	for _, log := range c.mixtures() {
+		if log.Pulls == nil || log.Mixture.TellsNothing || judgedSquares(log) > 0 || log.Mixture.Outside > 0 {
+			continue
+		}
+		c.report(source.Finding{Severity: source.Note, At: log.At, Subject: "fuelling", Origin: log.Files[0].Name, Entry: log.Entry.Path,
+			Message: fmt.Sprintf("these pulls hold their mixture, and were in no square of the target for %s: it is held to nothing", quantity.Counted(model.LeastRows, "row")),
+			Do:      "name all pulls of the session, or take files with more rows; squares as wide as the rows are apart tell nothing either"}, log.Order)
 	}
 }
 
