@@ -70,20 +70,7 @@ func (p *page) asLeft(e *model.Entry) []*derive.Number {
 func (p *page) entryFacts(e *model.Entry) {
 	s := p.site
 	p.put("<dl class=\"facts\">\n")
-	switch {
-	case e.Plan:
-		p.textTerm("Day", "a plan: nothing in it has been done yet")
-	case e.Date.IsZero():
-		p.textTerm("Day", "can’t be read")
-	default:
-		p.term("Day", func() {
-			p.day(e)
-			if e.Date.Time != "" {
-				p.put(", ")
-				p.text(e.Date.Time)
-			}
-		})
-	}
+	p.dayTerm(e)
 	if e.Meter != nil {
 		p.term("Meter", func() { p.figure(e.Meter.Shown()) })
 	}
@@ -122,6 +109,24 @@ func (p *page) entryFacts(e *model.Entry) {
 	}
 	p.mind(e)
 	p.put("</dl>\n")
+}
+
+// dayTerm writes the day of an entry.
+func (p *page) dayTerm(e *model.Entry) {
+	switch {
+	case e.Plan:
+		p.textTerm("Day", "a plan: nothing in it has been done yet")
+	case e.Date.IsZero():
+		p.textTerm("Day", "can’t be read")
+	default:
+		p.term("Day", func() {
+			p.day(e)
+			if e.Date.Time != "" {
+				p.put(", ")
+				p.text(e.Date.Time)
+			}
+		})
+	}
 }
 
 func (p *page) quantityTerm(name string, q *quantity.Quantity) {

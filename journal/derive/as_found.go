@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -8,10 +9,9 @@ import (
 )
 
 // AsFound works out, as an entry found the engine, what rests on a figure that it found and then replaced: the elongation of the old chain, the deviation of a lash before it was set. Of the other numbers
-// [Sums.ChangedBy] tells, since what went into them still stood when it left.
-func (s *Sums) AsFound(e *model.Entry) []*Number { return s.foundOf(e, s.Journal.Replaced(e)) }
-
-func (s *Sums) foundOf(e *model.Entry, gone []*model.Value) []*Number {
+// [Sums.ChangedBy] tells, since what went into them still stood when it left. No export holds them, which tells of numbers as they are now.
+func (s *Sums) AsFound(e *model.Entry) []*Number {
+	gone := s.Journal.Replaced(e)
 	var set familySet
 	for i := range All {
 		if f := &All[i]; f.AsFound && slices.ContainsFunc(gone, f.isFedBy) {
@@ -41,25 +41,32 @@ func (f *Family) isFedBy(v *model.Value) bool {
 	})
 }
 
-// LastFound returns, for each path, the newest number that [Sums.AsFound] tells, in order of their paths. It is worked out once.
-func (s *Sums) LastFound() []*Number { return s.lastFound() }
+// foundNumbers are those of the whole journal that are told elsewhere than on the pages of their entries. The others aren't kept.
+type foundNumbers struct {
+	last    []*Number // of each path the newest, in order of their paths
+	outside []*Number // outside their limit or worn, in order of time
+}
 
-// findLast goes back through the entries, and works out only what nothing newer was found of.
-func (s *Sums) findLast() []*Number {
-	var last []*Number
-	seen, told := map[string]bool{}, map[string]bool{}
-	for _, e := range slices.Backward(s.Journal.Entries) {
-		gone := slices.DeleteFunc(s.Journal.Replaced(e), func(v *model.Value) bool { return seen[v.Path] })
-		for _, n := range s.foundOf(e, gone) {
-			if !told[n.Path] {
-				told[n.Path] = true
-				last = append(last, n)
+// LastFound returns, for each path, the newest number that [Sums.AsFound] tells, in order of their paths.
+func (s *Sums) LastFound() []*Number { return s.found().last }
+
+// FoundOutside returns those of the numbers that [Sums.AsFound] tells of all entries that were outside their limit or worn, in order of time.
+func (s *Sums) FoundOutside() []*Number { return s.found().outside }
+
+// findAll works out what every entry found and replaced.
+func (s *Sums) findAll() foundNumbers {
+	var found foundNumbers
+	last := map[string]*Number{}
+	for _, e := range s.Journal.Entries {
+		for _, n := range s.AsFound(e) {
+			last[n.Path] = n
+			if n.Verdict >= model.Worn {
+				found.outside = append(found.outside, n)
 			}
 		}
-		for _, v := range gone {
-			seen[v.Path] = true
-		}
 	}
-	slices.SortStableFunc(last, func(a, b *Number) int { return strings.Compare(a.Path, b.Path) })
-	return last
+	for _, path := range slices.Sorted(maps.Keys(last)) {
+		found.last = append(found.last, last[path])
+	}
+	return found
 }

@@ -95,7 +95,7 @@ type Family struct {
 	// EveryEntry: the page of every entry shows its numbers, for they tell of the work, or an adjuster is turned by them. Of the others it shows only those that rest on a value of the entry,
 	// or every page would hold all of them.
 	EveryEntry bool
-	// AsFound: its numbers are worked out as an entry found the engine, too, where it found and replaced what they rest on. Of those families all inputs are read.
+	// AsFound: its numbers are worked out as an entry found the engine, too, where it found and replaced what they rest on. What else goes into them, as a sheet's pitch, is what was in force then.
 	AsFound bool
 	// Needs are the families whose numbers go into its own and that may come from other paths.
 	Needs []string
@@ -119,7 +119,7 @@ type Sums struct {
 
 	sessions  map[*model.Pulls]*Session
 	fasteners map[*model.Limit]*Fastener
-	lastFound func() []*Number
+	found     func() foundNumbers
 	byWord    map[string]familySet // the families that may rest on a value, by the first word of its path
 }
 
@@ -154,7 +154,7 @@ func Of(j *model.Journal) *Sums {
 	sessions := sessionsOf(j)
 	steps, aside := stages(j, sessions)
 	s := &Sums{Journal: j, Stages: steps, Aside: aside, sessions: sessions, fasteners: fastenersOf(j), byWord: familiesByWord()}
-	s.lastFound = sync.OnceValue(s.findLast)
+	s.found = sync.OnceValue(s.findAll)
 	return s
 }
 

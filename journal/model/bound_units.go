@@ -8,10 +8,10 @@ import (
 )
 
 // inTwoUnits reports bounds of a limit that are the wrong way round because they are in two units: at the one whose unit is neither that of its service bound nor the builder's, else at the low one. It
-// returns false where they are in one unit, or would be the wrong way round in one too.
+// returns false where they are in one unit, scales of temperatures among these, or would be the wrong way round in one too.
 func (l *linker) inTwoUnits(limit *Limit) bool {
 	low, high := l.boundAsTyped(limit, "low"), l.boundAsTyped(limit, "high")
-	if low == nil || high == nil || low.Unit == high.Unit || low.Unit.Offset != high.Unit.Offset || quantity.Compare(low.Value, high.Value, 0) > 0 {
+	if low == nil || high == nil || low.Unit == high.Unit || quantity.Compare(low.Value, high.Value, 0) > 0 {
 		return false
 	}
 	odd, other, name, otherName := low, high, "low", "high"

@@ -39,8 +39,10 @@ func (l *linker) misplaced(e *Entry) {
 		other := otherSide(side)
 		away := l.fromOverlap(file.angle)
 		switch {
-		case i > 0 && areSwapped(all):
 		case areSwapped(all):
+			if i > 0 {
+				continue // told with the first
+			}
 			theirs := l.fromOverlap(all[1].angle)
 			l.report("bad-degreeing", source.Error, file.name, file.Of,
 				fmt.Sprintf("`%s` is said to be of `%s`, and its lobe has its middle at %s of overlap; `%s`, of `%s`, at %s: each is the other's", file.Name.Text, file.Of, away, all[1].Name.Text, all[1].Of, theirs),
@@ -52,7 +54,7 @@ func (l *linker) misplaced(e *Entry) {
 			l.report("bad-degreeing", source.Error, file.of, file.Of, fmt.Sprintf("the lobe's middle would be at %s of overlap: there an %s lobe stands, and no %s lobe", away, other, side),
 				fmt.Sprintf("write `of = \"cam.%s\"` if the dial stood there; if not, say in `zero` what the wheel's nought is", other), source.Remark{At: file.name, Message: "the file"}).Entry = e.Path
 		default:
-			l.notDegreed(file.Degreeing, fmt.Sprintf("the lobe's middle would be at %s, counted from the top dead centre of overlap, where no %s lobe is", quantity.Show(file.angle, l.journal.Units.Leading(quantity.Angle), WheelStep), side),
+			l.notDegreed(file.Degreeing, fmt.Sprintf("the lobe's middle would be at %s of overlap, where no %s lobe is", away, side),
 				"say in `zero` what the wheel's nought is: `firing TDC`, `BDC`, or where it stands, as in `12° BTDC`; after is plus; and see whether `of` names the right lobe")
 		}
 	}

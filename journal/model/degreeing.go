@@ -141,6 +141,11 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 			"write a checking lift at which the valve is off its seat, or read the wheel with the lash taken up")
 		return nil, append(slices.Clip(all[:2]), all[4])
 	}
+	return l.degreedEvents(d, all), nil
+}
+
+// degreedEvents tells when the valve opens and closes by one file, and the area between, at its paths. It returns those that should have had a figure and have none.
+func (l *linker) degreedEvents(d *Degreeing, all []string) (unread []string) {
 	var events [2]quantity.Estimate
 	for i, cross := range []func(float64) (calc.LiftEvent, error){d.Curve.Opens, d.Curve.Closes} {
 		event, err := cross(d.checking())
@@ -148,7 +153,7 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 			if d.checking() < d.Curve.Peak() {
 				l.notDegreed(d, fmt.Sprintf("%s: %s, where the greatest is %s", err, d.shown(d.checking()), d.shown(d.Curve.Peak())), "measure on, from before the valve opens until it has closed")
 			}
-			return append(slices.Clip(all[i:2]), all[4]), nil
+			return append(slices.Clip(all[i:2]), all[4])
 		}
 		events[i] = l.eventEstimate(d, all[i], event)
 		l.tell(d, all[i], events[i])
@@ -156,7 +161,7 @@ func (l *linker) measured(e *Entry, table *parse.Fields) (unread, untold []strin
 	if area, err := d.Curve.Area(d.checking()); err == nil { // what it refuses was reported with the events
 		l.tell(d, all[4], l.areaEstimate(d, all[4], area, events))
 	}
-	return nil, nil
+	return nil
 }
 
 // without says whether paths are unread or untold for want of a figure that the file doesn't hold: that one may stand somewhere and not be readable.

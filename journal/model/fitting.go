@@ -29,16 +29,6 @@ const (
 	RemovesAbsent              // not in
 )
 
-// IsAgain reports whether a part goes in that is in, and hardly was renewed: it brings figures or is claimed to give power, has no interval after which it is renewed, and was not bought there.
-func (c Change) IsAgain() bool {
-	part := c.Ref.Part
-	if c.Kind != Renews || part.Fields.Get("every") != nil || slices.ContainsFunc(c.Entry.Bought, func(ref Ref) bool { return ref.Part == part }) {
-		return false
-	}
-	claim := part.Fields.Table("claim")
-	return len(part.Brings) > 0 || claim.Get("power") != nil || claim.Get("torque") != nil
-}
-
 // asMade fits what the machine came with. A slot holds one part, and a part is in once.
 func (l *linker) asMade() {
 	bySlot := map[string]*Part{}

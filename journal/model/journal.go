@@ -225,6 +225,7 @@ type Accept struct {
 	Entry   *Entry
 	Finding parse.Name
 	Path    string
+	PathAt  source.Range // where that stands; nowhere where there is none
 	Why     string
 	At      source.Range
 	Used    bool // it matched a finding

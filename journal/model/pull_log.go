@@ -40,7 +40,7 @@ func (l *linker) logBeside(p *Pulls, table *parse.Fields, names []parse.Text) {
 				run.Points[k].Lambda = 0
 			}
 		}
-		for _, path := range append([]string{"power.lambda"}, pathsOf(log.Courses)...) {
+		for _, path := range append([]string{"power.lambda"}, log.Paths()...) {
 			l.unread(path, p.Order)
 		}
 	}
@@ -51,8 +51,9 @@ func holdsMixture(csv *parse.CSV) bool {
 	return slices.ContainsFunc(slices.Concat(lambdaColumn.heads, ratioColumn.heads), func(head string) bool { return csv.Column(head) >= 0 })
 }
 
-func pathsOf(courses []*Course) (paths []string) {
-	for _, c := range courses {
+// Paths returns the paths of what was logged beside the mixture.
+func (log *Log) Paths() (paths []string) {
+	for _, c := range log.Courses {
 		paths = append(paths, c.Path)
 	}
 	return paths

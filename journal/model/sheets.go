@@ -94,15 +94,7 @@ func (l *linker) tool(t *parse.Tool) {
 	if tool.Title == "" {
 		tool.Title = t.Typed
 	}
-	var dimensions []quantity.Dimension
-	for _, path := range tool.For {
-		if pattern := parse.FindPattern(path.Name); pattern != nil {
-			dimensions = append(dimensions, pattern.Dimensions...)
-		}
-	}
-	if slices.Contains(dimensions, quantity.Lambda) {
-		dimensions = append(dimensions, quantity.AirFuel) // meters of the mixture show either
-	}
+	dimensions := tool.dimensions()
 	figure := func(name string) *quantity.Quantity {
 		v := t.Fields.Value(name)
 		if v == nil {
@@ -143,6 +135,20 @@ func (l *linker) tool(t *parse.Tool) {
 	}
 	l.journal.tools[t.Name] = tool
 	l.journal.Tools = append(l.journal.Tools, tool)
+}
+
+// dimensions returns what the tool can read in, by the paths that it is for.
+func (t *Tool) dimensions() []quantity.Dimension {
+	var all []quantity.Dimension
+	for _, path := range t.For {
+		if pattern := parse.FindPattern(path.Name); pattern != nil {
+			all = append(all, pattern.Dimensions...)
+		}
+	}
+	if slices.Contains(all, quantity.Lambda) {
+		all = append(all, quantity.AirFuel) // meters of the mixture show either
+	}
+	return all
 }
 
 // senselessShare is the share of a reading, or of the whole scale, from which on a tool's error can't be meant: common practice, no source.

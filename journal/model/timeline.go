@@ -123,7 +123,7 @@ func (l *linker) accepts(e *Entry) {
 		if finding.IsZero() || table.Text("why").IsZero() || table.IsBad("at") {
 			continue
 		}
-		l.journal.Accepts = append(l.journal.Accepts, &Accept{Entry: e, Finding: finding, Path: table.Name("at").Name, Why: table.Text("why").Text, At: finding.At})
+		l.journal.Accepts = append(l.journal.Accepts, &Accept{Entry: e, Finding: finding, Path: table.Name("at").Name, PathAt: table.Name("at").At, Why: table.Text("why").Text, At: finding.At})
 	}
 }
 

@@ -28,7 +28,7 @@ type Thread struct {
 	Pitch    float64  // in m; 0 of another form
 	Why      string   // why nothing is reckoned from another form
 	Uncommon string   // what is uncommon about its pitch, in words that go on from its text; empty for one of the usual table
-	Unheard  bool     // it is a pitch that no screw of that size has, in any table
+	Unheard  bool     // no table that is known here has it for that size, nor do fine threads have it
 	Offers   []string // then, those that may have been meant
 }
 
@@ -125,12 +125,19 @@ func metric(text string, m []string) (Thread, *quantity.Slip) {
 	t := Thread{Form: MetricThread, Diameter: d / 1000, Pitch: p / 1000}
 	if common, known := metricPitches[size]; known && !slices.Contains(common, p) {
 		t.Uncommon = fmt.Sprintf("is no pitch of ISO 261 for M%s: %s", size, listedPitches(common))
+		if p == olderCoarse[size] {
+			t.Uncommon += "; an older coarse series had it"
+			return t, nil
+		}
 		if t.Unheard = p > common[0] || !slices.Contains(constantPitches, p); t.Unheard {
 			t.Offers = nearPitches(size, pitch, common)
 		}
 	}
 	return t, nil
 }
+
+// olderCoarse are the pitches in mm, by size, of a coarse series that went before that of ISO 261, where they differ. From memory.
+var olderCoarse = map[string]float64{"3": 0.6, "4": 0.75, "5": 0.9}
 
 // constantPitches are those that fine threads of any size are cut with, in mm: the series of ISO 261 and of the national tables that go further. From memory.
 var constantPitches = []float64{0.2, 0.25, 0.35, 0.5, 0.75, 1, 1.25, 1.5, 2, 3, 4, 6, 8}

@@ -59,6 +59,16 @@ func TestThreadsAreRead(t *testing.T) {
 	}
 }
 
+// The older coarse series, from memory: it is uncommon, and nothing is offered in its place. A digit more or less is no pitch.
+func TestOlderCoarsePitchesAreNoSlips(t *testing.T) {
+	for text, isOld := range map[string]bool{"M3x0.6": true, "M4x0.75": true, "M5x0.9": true, "M5x0.75": false, "M4x0.9": false, "M6x0.9": false} {
+		got, slip := ParseThread(text)
+		if slip != nil || got.Uncommon == "" || strings.Contains(got.Uncommon, "older") != isOld || isOld && (got.Unheard || len(got.Offers) > 0) {
+			t.Errorf("%s: %+v, %v", text, got, slip)
+		}
+	}
+}
+
 func TestThreadsThatThereAreNot(t *testing.T) {
 	for text, want := range map[string]string{ // slip, and what is offered
 		"M9x7":        "bad-thread M9x1.25, M9x1, M9x0.75",

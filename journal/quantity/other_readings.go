@@ -18,7 +18,7 @@ const (
 	ThreePlaces                          // three, which is the next unit of most
 	AcrossWheel                          // of the way round a wheel: its radius or its diameter
 	AnotherScale                         // of the air: its temperature on another scale, its pressure by another barometer
-	SwappedDigits                        // two digits beside each other changed about
+	SwappedDigits                        // two digits beside each other swapped
 )
 
 // OtherReading is what digits may have been meant for.
@@ -73,7 +73,7 @@ func (q Quantity) OtherReadings(ways Misreading) []OtherReading {
 	return all
 }
 
-// withSwappedDigits are the figures whose digits are those of q but for two beside each other, which are changed about: of 62.0 these are 26.0 and 60.2. A nought before the first digit stays where it is.
+// withSwappedDigits are the figures whose digits are those of q but for two beside each other, which are swapped: of 62.0 these are 26.0 and 60.2. A nought before the first digit stays where it is.
 func (q Quantity) withSwappedDigits() []OtherReading {
 	whole := math.Round(math.Abs(q.Value) / q.Step)
 	if !(q.Step > 0) || !(whole < 1e9) || math.Abs(whole*q.Step-math.Abs(q.Value)) > 1e-6*q.Step { // not told in digits, as 5/8
@@ -90,7 +90,7 @@ func (q Quantity) withSwappedDigits() []OtherReading {
 		n, _ := strconv.ParseFloat(string(swapped), 64)
 		other := q.scaled(1)
 		other.Value = math.Copysign(n*q.Step, q.Value)
-		all = append(all, OtherReading{other, SwappedDigits, "two digits changed about"})
+		all = append(all, OtherReading{other, SwappedDigits, "two digits swapped"})
 	}
 	return all
 }

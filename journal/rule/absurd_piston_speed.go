@@ -41,7 +41,7 @@ func (c *Context) racing() []*cause {
 	return []*cause{{report: reportAbout(at, source.Warning, message, do, source.Remark{At: other.At(), Message: word}), against: []*model.Value{stroke, redline}, weight: doubted}}
 }
 
-// fittingFirst returns what a figure may have been meant for by some ways; where none fits, with two digits changed about.
+// fittingFirst returns what a figure may have been meant for by some ways; where none fits, with two digits swapped.
 func fittingFirst(q quantity.Quantity, ways quantity.Misreading, fits func(quantity.Quantity) bool) []quantity.OtherReading {
 	if found := quantity.Fitting(q.OtherReadings(ways), fits); len(found) > 0 {
 		return found

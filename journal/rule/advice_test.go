@@ -24,20 +24,32 @@ func TestAnOvertightenedFastenerIsNotMeasuredAgain(t *testing.T) {
 	}
 }
 
-// A reading and its limit that are one another with two digits exchanged: nothing says which of the two was mistyped, and another unit is no likelier.
-func TestSwappedDigitsAreToldAsThose(t *testing.T) {
-	nm := quantity.UnitShown("N·m")
-	figure := func(x float64) quantity.Quantity {
-		return quantity.Quantity{Kind: quantity.Figure, Unit: nm, Value: x, Step: 1}
+// Of values of which each would put as many figures right none is told, in whatever order they come up for these.
+func TestRivalsAreToldNeither(t *testing.T) {
+	mm := quantity.UnitShown("mm")
+	reading := func(v *model.Value, x float64) *oddity {
+		return &oddity{at: v, meant: &quantity.OtherReading{Quantity: quantity.Quantity{Kind: quantity.Figure, Unit: mm, Value: x, Step: 1}}}
 	}
-	for _, r := range []struct {
-		read, aim float64
-		swapped   bool
-	}{{46, 64, true}, {64, 46, true}, {46, 46, false}, {45, 64, false}, {460, 64, false}, {146, 164, true}} {
-		aim := figure(r.aim)
-		v := &model.Value{Path: "torque.head-bolt", Side: -1, Origin: model.Set, Quantity: figure(r.read), Limit: &model.Limit{Limit: &parse.Limit{}, Nominal: &aim}}
-		if _, ok := swappedDigits(v); ok != r.swapped {
-			t.Errorf("%g of %g: %t", r.read, r.aim, ok)
+	a, b := &model.Value{Path: "engine.rod"}, &model.Value{Path: "engine.stroke"}
+	rodThen, strokeThen := reading(a, 118), reading(b, 59)
+	for _, c := range []struct {
+		taken []*oddity
+		of    []int
+		want  *oddity
+	}{
+		{nil, nil, nil},
+		{[]*oddity{strokeThen, strokeThen}, []int{2, 2}, strokeThen},
+		{[]*oddity{strokeThen, strokeThen, rodThen, rodThen}, []int{2, 2, 2, 2}, nil},
+		{[]*oddity{strokeThen, rodThen}, []int{1, 2}, rodThen},
+		{[]*oddity{strokeThen, reading(b, 95)}, []int{1, 1}, nil},
+		{[]*oddity{strokeThen, rodThen, strokeThen}, []int{1, 2, 2}, nil},
+	} {
+		var best rivals
+		for i, o := range c.taken {
+			best.take(o, c.of[i])
+		}
+		if got := best.alone(); got != c.want {
+			t.Errorf("%v: %v", c.of, got)
 		}
 	}
 }

@@ -46,9 +46,9 @@ func (c *Context) judgedNumbers(severity source.Severity, as, do string, say fun
 	}
 }
 
-// judgedAsFound reports what a rule has to say of the numbers as entries found the engine, the last of each: settled, for what they rest on was replaced there and then. One that rests on a figure which has a finding itself is not told.
+// judgedAsFound reports what a rule has to say of the numbers as entries found the engine, each entry of its own: settled, for what they rest on was replaced there and then. One that rests on a figure which has a finding itself is not told.
 func (c *Context) judgedAsFound(severity source.Severity, do string, say func(*derive.Number) string) {
-	for _, n := range c.Sums.LastFound() {
+	for _, n := range c.Sums.FoundOutside() {
 		text := say(n)
 		if text == "" || restsOn(n, func(v *model.Value) bool { return v.Verdict >= model.Worn || c.isDoubted(v) }) {
 			continue

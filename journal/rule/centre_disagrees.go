@@ -21,7 +21,7 @@ const (
 	usedMiddle   = math.Pi / 9      // 20°: as far as nearly all are
 	workedMiddle = math.Pi / 180    // 1°: a middle that was worked out from the events, as cards have it
 	sameOpen     = math.Pi / 18     // 10°: as a lobe was measured to be open from what its card says, at one lift
-	otherOpen    = math.Pi / 30     // 6°: from there on it is looked at whether two digits are changed over
+	otherOpen    = math.Pi / 30     // 6°: from there on it is looked at whether two digits are swapped
 )
 
 // camSlip is a figure of a cam that others contradict.
@@ -186,7 +186,7 @@ func usualEvents(side, what string) []quantity.Event {
 	return []quantity.Event{quantity.BBDC, quantity.ABDC}
 }
 
-// otherwiseTold returns what the digits of an event may have been meant for: counted otherwise as cards count it, with the point elsewhere, or with two digits changed over.
+// otherwiseTold returns what the digits of an event may have been meant for: counted otherwise as cards count it, with the point elsewhere, or with two digits swapped.
 func otherwiseTold(q quantity.Quantity, side, what string, ways quantity.Misreading) []quantity.OtherReading {
 	if q.Kind == quantity.Interval {
 		return nil

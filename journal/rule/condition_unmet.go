@@ -12,15 +12,15 @@ import (
 
 // conditionUnmet reports readings that were taken at another engine temperature than their limit asks for.
 func conditionUnmet(c *Context) {
-	c.conditions(model.ConditionUnmet, func(v *model.Value, what, was string) (message, do string) {
-		return fmt.Sprintf("%s %s read at %s; the limit counts %s, so there is no verdict and nothing is settled", what, was, v.Temp.Shown(), intervalWords(*v.Limit.When)),
+	c.conditions(model.ConditionUnmet, func(v *model.Value, what, was, counts string) (message, do string) {
+		return fmt.Sprintf("%s %s read at %s; %s %s, so there is no verdict and nothing is settled", what, was, v.Temp.Shown(), counts, intervalWords(*v.Limit.When)),
 			"let the engine come to that temperature and read again"
 	})
 }
 
 // conditions reports readings that get no verdict for the state of the engine: those of one entry that one figure of it makes so together. Settled ones, and those at a path that the
 // builder accepts, stand by their limits: what is accepted of one doesn't speak for another.
-func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what, was string) (message, do string)) {
+func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what, was, counts string) (message, do string)) {
 	type group struct {
 		entry     *model.Entry
 		temp      float64 // K; nought where it isn't written
@@ -48,11 +48,14 @@ func (c *Context) conditions(why model.Unjudged, words func(v *model.Value, what
 	}
 	for _, g := range order {
 		first := readings[g][0]
-		what, was := "`"+first.Path+"`", "was"
+		what, was, counts := "`"+first.Path+"`", "was", "the limit counts"
 		if n := len(readings[g]); n > 1 {
 			what, was = fmt.Sprintf("%d readings under %s", n, limitsOf(readings[g])), "were"
 		}
-		message, do := words(first, what, was)
+		if slices.ContainsFunc(readings[g], func(v *model.Value) bool { return v.Limit.Path != first.Limit.Path }) {
+			counts = "the limits count"
+		}
+		message, do := words(first, what, was, counts)
 		c.value(first, source.Warning, message, do, source.Remark{At: first.Limit.WhenAt, Message: "limit"})
 	}
 }

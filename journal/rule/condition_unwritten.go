@@ -8,8 +8,8 @@ import (
 
 // conditionUnwritten reports readings whose limit asks for an engine temperature that nobody wrote down.
 func conditionUnwritten(c *Context) {
-	c.conditions(model.ConditionUnwritten, func(v *model.Value, what, was string) (message, do string) {
-		return fmt.Sprintf("%s %s read at an engine temperature that isn't written; the limit counts %s, so there is no verdict", what, was, intervalWords(*v.Limit.When)),
+	c.conditions(model.ConditionUnwritten, func(v *model.Value, what, was, counts string) (message, do string) {
+		return fmt.Sprintf("%s %s read at an engine temperature that isn't written; %s %s, so there is no verdict", what, was, counts, intervalWords(*v.Limit.When)),
 			"add `engine-temp` to the entry, or to the reading"
 	})
 }

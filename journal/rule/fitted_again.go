@@ -2,34 +2,26 @@ package rule
 
 import (
 	"fmt"
-	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
 )
 
-// fittedAgain reports parts fitted though they are in: they count as renewed, which is usual of what wears, and hardly of what sets the engine's figures.
+// fittedAgain reports parts fitted though they are in: they count as renewed, which is usual of what wears, and hardly of what lasts as long as the engine.
 func fittedAgain(c *Context) {
-	for _, change := range c.fittedAgain() {
+	for _, change := range c.Journal.Changes {
+		if !change.IsAgain() {
+			continue
+		}
 		part := change.Ref.Part
-		f := source.Finding{Severity: source.Warning, At: change.Ref.At, Subject: part.Name, Entry: change.Entry.Path, Do: "take it out of `fitted` if it stayed in; if it was out, list it under `removed` in the entry that took it out; accept this where a new one like it went in",
+		f := source.Finding{Severity: source.Warning, At: change.Ref.At, Subject: part.Name, Entry: change.Entry.Path,
+			Do:      "if it stayed in, take it out of `fitted`; if it was out in between, list it under `removed` in the entry that took it out; if a new one like it went in, list that under `bought`, or accept this",
 			Message: fmt.Sprintf("`%s` goes in here, and has been in from the start: it counts as a new one, of which nothing has been read yet", part.Name)}
 		if from := since(part, change.Entry); from != nil {
 			f.Message = fmt.Sprintf("`%s` goes in here, and has been in since `%s`: it counts as a new one, of which nothing has been read yet", part.Name, from.Path)
 		}
 		c.report(f, c.Journal.OrderOf(change))
 	}
-}
-
-// fittedAgain returns the changes that it tells of.
-func (c *Context) fittedAgain() []model.Change {
-	var again []model.Change
-	for _, change := range c.Journal.Changes {
-		if change.IsAgain() {
-			again = append(again, change)
-		}
-	}
-	return again
 }
 
 // since returns the entry that put a part in which an entry puts in again; nil from the start.
@@ -40,13 +32,4 @@ func since(part *model.Part, again *model.Entry) *model.Entry {
 		}
 	}
 	return nil
-}
-
-// isAskedByMistake reports whether a request comes of a part that is fitted though it is in, which has a finding of its own.
-func (c *Context) isAskedByMistake(r *model.Request, again []model.Change) bool {
-	return slices.ContainsFunc(again, func(change model.Change) bool {
-		return change.Ref.Part == r.Part && change.Entry == r.Entry && !slices.ContainsFunc(c.Journal.Accepts, func(a *model.Accept) bool {
-			return a.Finding.Name == "fitted-again" && (a.Path == r.Part.Name || a.Path == "" && a.Entry == r.Entry)
-		})
-	})
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/derive"
@@ -34,20 +33,22 @@ func implausibleElongation(c *Context) {
 func (c *Context) oldChains() {
 	j := c.Journal
 	then := func(path string, v *model.Value) *model.Value {
-		history := j.History(path)
-		for i := sort.Search(len(history), func(i int) bool { return history[i].Order > v.Order }) - 1; i >= 0; i-- {
-			if w := history[i]; w.Counts && w.Quantity.Unit != nil && !w.Quantity.IsOpenEnded() {
-				return w
-			}
+		moment := v.Entry
+		if v.Origin == model.Found {
+			moment = j.AsFound(v.Entry)
 		}
-		return nil
+		w := j.At(path, moment)
+		if w == nil || w.Quantity.Unit == nil || w.Quantity.IsOpenEnded() || j.IsUnreadSince(path, w, moment) {
+			return nil
+		}
+		return w
 	}
 	for _, v := range j.History("chain.length") {
 		if !v.Counts || v.Current || !v.IsReading() || v.Quantity.Unit == nil || v.Quantity.IsOpenEnded() || v.Verdict == model.Out {
 			continue
 		}
 		k := chain{v, then("chain.links", v), then("drive.chain-pitch", v)}
-		if k.links == nil || k.pitch == nil || j.IsUnreadSince("chain.links", k.links, v.Entry) || j.IsUnreadSince("drive.chain-pitch", k.pitch, v.Entry) {
+		if k.links == nil || k.pitch == nil {
 			continue
 		}
 		e, err := calc.ChainElongation(v.Estimate.Value, k.links.Estimate.Value, k.pitch.Estimate.Value)

@@ -82,11 +82,10 @@ func likeliest(all, bad []*trait) *oddity {
 	return best
 }
 
-// onlySwapped returns the value that would put most bad numbers right with two of its digits changed about, and none of all wrong; nil for none, and where several would put as many right. Two sizes that don't go together
+// onlySwapped returns the value that would put most bad numbers right with two of its digits swapped, and none of all wrong; nil for none, and where several would put as many right. Two sizes that don't go together
 // can be swapped in too many ways.
 func onlySwapped(all, bad []*trait) *oddity {
-	var best *oddity
-	most, again := 0, false
+	var best rivals
 	for _, t := range bad {
 		if !t.isTold() || t.number == nil {
 			continue
@@ -94,19 +93,39 @@ func onlySwapped(all, bad []*trait) *oddity {
 		for _, v := range t.inputs {
 			for _, r := range v.Quantity.OtherReadings(quantity.SwappedDigits) {
 				times := r.SI() / v.Quantity.SI()
-				mended := mends(all, v, times)
-				if mended == 0 || mended < most || !t.isMended(v, times) {
-					continue
+				if mended := mends(all, v, times); mended > 0 && t.isMended(v, times) {
+					best.take(&oddity{at: v, trait: t, meant: &r, suspect: []*model.Value{v}}, mended)
 				}
-				again = mended == most && !(best.at == v && quantity.Compare(best.meant.SI(), r.SI(), 0) == 0)
-				best, most = &oddity{at: v, trait: t, meant: &r, suspect: []*model.Value{v}}, mended
 			}
 		}
 	}
-	if again {
+	return best.alone()
+}
+
+// rivals are different readings of values that put as many figures right, the most of all.
+type rivals struct {
+	all    []*oddity
+	mended int
+}
+
+// take takes in a reading that puts so many right; one and the same may come once for each figure.
+func (r *rivals) take(o *oddity, mended int) {
+	if mended > r.mended {
+		r.all, r.mended = nil, mended
+	}
+	if mended == r.mended && !slices.ContainsFunc(r.all, func(other *oddity) bool {
+		return other.at == o.at && quantity.Compare(other.meant.SI(), o.meant.SI(), 0) == 0
+	}) {
+		r.all = append(r.all, o)
+	}
+}
+
+// alone returns the one that has no rival; nil for none.
+func (r *rivals) alone() *oddity {
+	if len(r.all) != 1 {
 		return nil
 	}
-	return best
+	return r.all[0]
 }
 
 // mends returns how many bad figures a value would put right if it were so many times as large; none where it would put another wrong.
@@ -138,8 +157,7 @@ func (t *trait) isSpoilt(v *model.Value, times float64) bool {
 		return false
 	}
 	value, ok := t.with(v, times)
-	l := t.number.Limit
-	return ok && (l.Low.Is && quantity.Compare(value, l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(value, l.High.SI, l.Size) > 0)
+	return ok && !holdsBetween(t.number.Limit, value, value)
 }
 
 // advice says what to look at, and what would fit.

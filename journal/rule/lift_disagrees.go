@@ -23,7 +23,7 @@ const (
 var camLifts = quantity.Span{Low: model.Lifts.Low / model.RockerRatios.High, High: model.Lifts.High}
 
 // liftDisagrees reports a cam that was measured to lift by more than a fifth more, or less, than the part that is in brings; or by as much as the rocker ratio makes, to a
-// fiftieth: one of the two is at the valve; or as two digits changed over make of it. So is a card's lift that no cam has.
+// fiftieth: one of the two is at the valve; or as two digits swapped make of it. So is a card's lift that no cam has.
 func liftDisagrees(c *Context) { c.tellCauses() }
 
 // liftsApart finds them. One that is plainly a slip is suspect; else the one that is in force may well be right, and what comes from it must be told: a margin that is gone is no less so.
@@ -92,7 +92,7 @@ func (c *Context) liftless(told []*cause) []*cause {
 	return found
 }
 
-// isBySwap reports whether a card's lift is that which was measured but for two digits that are changed over, and they make more of a difference than the dial.
+// isBySwap reports whether a card's lift is that which was measured but for two digits that are swapped, and they make more of a difference than the dial.
 func isBySwap(read, brought *model.Value) bool {
 	is, card := read.Estimate.Value, brought.Quantity
 	return math.Abs(is-card.SI()) > 2*rightLift*is && slices.ContainsFunc(card.OtherReadings(quantity.SwappedDigits), func(r quantity.OtherReading) bool { return math.Abs(r.SI()-is) <= rightLift/2*is })

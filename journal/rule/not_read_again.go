@@ -14,9 +14,9 @@ func notReadAgain(c *Context) {
 	if c.Journal.IsFitUnclear() {
 		return
 	}
-	again, inVain := c.fittedAgain(), c.lastInVain()
+	inVain := c.lastInVain()
 	for _, r := range c.Journal.Requests {
-		if c.isAskedByMistake(r, again) || parse.IsOfMixture(r.Path) && r.Order <= inVain || c.paths().isWrong(r.Path) || slices.ContainsFunc(r.Missing, c.paths().isWrongSize) {
+		if parse.IsOfMixture(r.Path) && r.Order <= inVain || c.paths().isWrong(r.Path) || slices.ContainsFunc(r.Missing, c.paths().isWrongSize) {
 			continue // has a finding of its own
 		}
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}

@@ -80,9 +80,7 @@ func oddDrive(l *model.Limit, drive parse.Text, width, diameter float64) *cause 
 	}
 	thread := l.Key("thread").Text
 	do := "look at its digits again, and at the thread"
-	meant := slices.DeleteFunc([]float64{turned(width), width / 10, width * 10}, func(w float64) bool {
-		return w == width || !outside.Holds(w) && !usualInsides.Holds(w/diameter)
-	})
+	meant := slices.DeleteFunc(otherWidths(width), func(w float64) bool { return !outside.Holds(w) && !usualInsides.Holds(w/diameter) })
 	if strings.Contains(drive.Text, "key") {
 		meant = slices.DeleteFunc(meant, func(w float64) bool { return !usualInsides.Holds(w / diameter) })
 	} else if slices.ContainsFunc(meant, outside.Holds) {
@@ -96,10 +94,16 @@ func oddDrive(l *model.Limit, drive parse.Text, width, diameter float64) *cause 
 		Do:      do, Notes: limitNote(l)}, -1}}
 }
 
-// turned returns a number of two digits with them exchanged, any other as it is.
-func turned(x float64) float64 {
-	if x != math.Trunc(x) || x < 10 || x > 99 {
-		return x
+// otherWidths returns what the digits of a width in mm may have been meant for.
+func otherWidths(width float64) []float64 {
+	mm := quantity.UnitShown("mm")
+	q := quantity.Quantity{Kind: quantity.Figure, Unit: mm, Value: width, Step: 1}
+	if width != math.Trunc(width) {
+		q.Step = 0.1
 	}
-	return float64(int(x)%10*10 + int(x)/10)
+	var all []float64
+	for _, r := range quantity.Fitting(q.OtherReadings(quantity.OnePlace|quantity.SwappedDigits), func(quantity.Quantity) bool { return true }) {
+		all = append(all, r.Value)
+	}
+	return all
 }

@@ -93,7 +93,7 @@ func (c *Context) farBeyond(g model.Goal) (message string, fits func(quantity.Qu
 	return fmt.Sprintf("the goal `%s` is %s, and the most that was measured is %s", g.Path, g.Quantity.Shown(), best.Quantity.Shown()), fits
 }
 
-// fewTemperatures is how many other entries it takes to tell which thermometer the builder reads; colder and hotter are by how much, in K, one must stand apart from them, and how near them the same digits on their scale. Common practice, no source.
+// fewTemperatures is how many other entries it takes to tell which thermometer the builder reads; apartFrom is by how much, in K, one must stand apart from them, and nearTo how near them the same digits on their scale must be. Common practice, no source.
 const (
 	fewTemperatures = 3
 	apartFrom       = 10

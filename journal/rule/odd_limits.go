@@ -19,12 +19,15 @@ const mostMargin = 5e-3
 // usualMargin is about what is asked for, in m. Common practice, no source.
 var usualMargin = quantity.Span{Low: 0.5e-3, High: 3e-3}
 
-// bests are the figures that are best, and that nothing is better than: cylinders that are all alike, a bore that is round, a chain that is new.
-var bests = []struct {
+// best is a figure that nothing is better than.
+type best struct {
 	path string
 	si   float64
 	what string
-}{
+}
+
+// bests are those that there are: cylinders that are all alike, a bore that is round, a chain that is new.
+var bests = []best{
 	{"spread.compression", 1, "cylinders that are all alike"},
 	{"taper", 0, "a bore that is straight"},
 	{"out-of-round", 0, "a bore that is round"},
@@ -39,7 +42,7 @@ func (c *Context) oddLimits() []*cause {
 		if !l.IsFigures() || c.isLimitSuspect(l) {
 			continue
 		}
-		for _, k := range []*cause{c.refusesBest(l), c.oddMargin(l), c.centreLimit(l), retiredCause(l, retired[l])} {
+		for _, k := range []*cause{c.refusesBest(l), c.oddMargin(l), c.centreLimit(l), retiredCause(retired[l])} {
 			if k != nil {
 				k.limits = []*model.Limit{l}
 				found = append(found, k)
@@ -64,13 +67,7 @@ func (c *Context) aboutLimit(l *model.Limit, at source.Range, message, do string
 
 // refusesBest finds a bound that stands on the wrong side: the best figure that there can be is out of it.
 func (c *Context) refusesBest(l *model.Limit) *cause {
-	i := slices.IndexFunc(bests, func(b struct {
-		path string
-		si   float64
-		what string
-	}) bool {
-		return parse.IsAtOrBelow(l.Path, b.path)
-	})
+	i := slices.IndexFunc(bests, func(b best) bool { return parse.IsAtOrBelow(l.Path, b.path) })
 	if i < 0 || l.Dimension != quantity.Pure && bests[i].si != 0 {
 		return nil
 	}
@@ -83,8 +80,9 @@ func (c *Context) refusesBest(l *model.Limit) *cause {
 		return nil
 	}
 	k := c.aboutLimit(l, bound.At, fmt.Sprintf("the limit `%s` is %s: %s, at %s, would be out of it", l.Path, l.BoundsText(), best.what, quantity.Show(best.si, l.Unit, 0)),
-		fmt.Sprintf("`%s`, and not `%s`? look it up again", right, key))
+		fmt.Sprintf("a limit there has no %s bound: look it up again", key))
 	if f := l.Fields.Get(key); f != nil && f.At == bound.At && l.Fields.Get(right) == nil {
+		k.report.Do = fmt.Sprintf("`%s`, and not `%s`? look it up again", right, key)
 		k.report.At = f.KeyAt.To(f.At)
 		k.report.Fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", right), f.KeyAt, right)}
 	}
@@ -129,10 +127,7 @@ func (c *Context) centreLimit(l *model.Limit) *cause {
 		return k
 	}
 	side, what := sideOf(l.Path), parse.LastSegment(l.Path)
-	readings := slices.DeleteFunc(l.Nominal.OtherReadings(quantity.AnotherCentre|quantity.OnePlace|quantity.SwappedDigits), func(r quantity.OtherReading) bool {
-		return r.Way == quantity.AnotherCentre && !slices.Contains(usualEvents(side, what), r.Event)
-	})
-	meant, ok := quantity.TheOne(readings, func(q quantity.Quantity) bool {
+	meant, ok := quantity.TheOne(otherwiseTold(*l.Nominal, side, what, quantity.AnotherCentre|quantity.OnePlace|quantity.SwappedDigits), func(q quantity.Quantity) bool {
 		other := *l
 		by := q.SI() - l.Nominal.SI()
 		other.Low.SI, other.High.SI = l.Low.SI+by, l.High.SI+by
@@ -145,30 +140,26 @@ func (c *Context) centreLimit(l *model.Limit) *cause {
 }
 
 // retired returns the readings under each limit that is no longer in force where they stand, since what a part brought has taken its place, and that they are all out of.
-func (c *Context) retired() map[*model.Limit][]*model.Value {
-	readings := map[*model.Limit][]*model.Value{}
-	for _, v := range c.Journal.Values {
-		if v.Verdict == model.Out && !v.Current && couldSlip(v) {
-			readings[v.Limit] = append(readings[v.Limit], v)
-		}
-	}
-	if len(readings) == 0 {
+func (c *Context) retired() map[*model.Limit]*limitSlip {
+	slips := c.outWhere(func(v *model.Value) bool { return !v.Current })
+	if len(slips) == 0 {
 		return nil
 	}
 	for _, v := range c.Journal.Values {
-		if v.Limit != nil && v.IsReading() && v.Verdict != model.NoLimit && (v.Current || v.Verdict != model.Out || !couldSlip(v)) {
-			delete(readings, v.Limit)
+		if isJudgedReading(v) && (v.Current || v.Verdict != model.Out || !couldSlip(v)) {
+			delete(slips, v.Limit)
 		}
 	}
-	return readings
+	return slips
 }
 
 // retiredCause is what is told of such a limit where one slip explains most of its readings, and what was last left at each path; nil for nothing.
-func retiredCause(l *model.Limit, readings []*model.Value) *cause {
-	if len(readings) < fewReadings {
+func retiredCause(s *limitSlip) *cause {
+	if s == nil || len(s.readings) < fewReadings {
 		return nil
 	}
-	s := &limitSlip{limit: l, most: true}
+	readings := s.readings
+	s.readings, s.most = nil, true
 	last := map[string]int{}
 	for i, v := range readings {
 		last[v.Path] = i

@@ -27,7 +27,7 @@ func outOfLimits(c *Context) {
 		if c.isLimitSuspect(v.Limit) { // that is told of the limit
 			f.State, f.Do = source.Settled, "see what is said of its limit first"
 		} else if swapped, ok := swappedDigits(v); ok {
-			f.Do = fmt.Sprintf("%s and %s are the same digits in another order: look up which was mistyped, the figure or the limit; if neither was, %s", v.Quantity.Shown(), swapped.Shown(), f.Do)
+			f.Do = swappedAdvice(v, swapped) + f.Do
 		} else if meant := c.mistypings(v); len(meant) > 0 {
 			f.Do = mistypedAdvice(v, meant)
 		} else if meant, ok := c.tenfold(v); ok {
@@ -47,13 +47,22 @@ func outNumberWords(n *derive.Number) string {
 	return fmt.Sprintf("works out at %s, which is out: %s%s", n.Shown(), boundsWords(n.Limit), nearWords(n.Judged()))
 }
 
-// swappedDigits returns what the limit of a value aims for, where that is the value with two of its digits exchanged.
+// swappedDigits returns what the limit of a value aims for, where that is the value with two digits swapped.
 func swappedDigits(v *model.Value) (meant quantity.OtherReading, ok bool) {
 	aim := v.Limit.Nominal
 	if aim == nil || !v.IsReading() || v.Side == 0 || v.Setting() != nil || len(v.Repeats) > 0 || v.Quantity.Unit != aim.Unit {
 		return meant, false
 	}
 	return quantity.TheOne(v.Quantity.OtherReadings(quantity.SwappedDigits), func(q quantity.Quantity) bool { return quantity.Compare(q.SI(), aim.SI(), 0) == 0 })
+}
+
+// swappedAdvice says what to look up where a value and what its limit aims for are one another with two digits swapped, and as what else it would be inside.
+func swappedAdvice(v *model.Value, swapped quantity.OtherReading) string {
+	either, neither := "", "if neither was, "
+	if others := quantity.Fitting(v.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return holdsIn(v.Limit, q) }); len(others) > 0 {
+		either, neither = fmt.Sprintf("; %s would be inside too", orShown(others)), "if none of this was meant, "
+	}
+	return fmt.Sprintf("%s and %s are one another with two digits swapped: look up which was mistyped, the figure or the limit%s; %s", v.Quantity.Shown(), swapped.Shown(), either, neither)
 }
 
 // inputRemarks adds where the figures stand that went into a number, each once.

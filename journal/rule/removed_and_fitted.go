@@ -33,6 +33,9 @@ func (c *Context) putBack(removed, fitted model.Change) {
 		Message: fmt.Sprintf("`%s` comes out and goes in again in one entry: it counts as the same one, put back", part.Name),
 		Do:      "for a new one leave it out of `removed`: fitting it takes the old one out; accept this where it is the same one",
 		Notes:   []source.Remark{{At: removed.Ref.At, Message: "taken out here"}}}
+	if part.Lasts() { // else that would be `fitted-again`
+		f.Do = "for a new one list it under `bought`, and leave it out of `removed`: fitting it takes the old one out; accept this where it is the same one"
+	}
 	if part.Bought == fitted.Entry {
 		f.Severity = source.Warning
 		f.Message = fmt.Sprintf("`%s` is bought, comes out and goes in in one entry: it counts as the old one, put back", part.Name)

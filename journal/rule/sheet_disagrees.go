@@ -59,51 +59,73 @@ func (c *Context) boreApart() []*cause {
 	if v == nil || v.IsReading() || v.Verdict == model.Out || c.isDoubted(v) || c.Journal.IsFitUnclear() {
 		return nil
 	}
-	bore := v.Estimate.Value
 	b := c.boresMeasured(v)
-	if b == nil {
+	if b == nil || b.agrees(v, v.Estimate.Value) {
 		return nil
 	}
-	wear := max(mostBoreWear, mostWearShare*b.high)
-	agrees := func(x float64) bool {
-		return quantity.Compare(math.Abs(b.off(x)), wear+v.Quantity.StepSI()/2, b.high) <= 0
-	}
-	if agrees(bore) {
-		return nil
-	}
-	message := fmt.Sprintf("`engine.bore` is %s, and %s", v.Quantity.Shown(), b.words)
-	isOversize := quantity.Compare(math.Abs(b.off(bore)), max(mostOversize, mostOversizeOf*b.high), b.high) <= 0
-	if !isOversize && c.isRatherTheReading(v, b) {
+	isOversize := quantity.Compare(math.Abs(b.off(v.Estimate.Value)), max(mostOversize, mostOversizeOf*b.high), b.high) <= 0
+	sheetGoes, measuredGoes := c.goWithOtherSizes(v, b)
+	if !isOversize && b.isAlone() && sheetGoes && !measuredGoes {
 		return b.readingApart(v)
 	}
-	told := func(severity source.Severity, do string, against ...*model.Value) []*cause {
-		r := reportAbout(v, severity, message, do, b.at...)
-		for _, w := range against {
-			if w != v {
-				r.Notes = append(r.Notes, source.Remark{At: w.At(), Message: fmt.Sprintf("`%s`", w.Path)})
-			}
-		}
-		return []*cause{{report: r, against: against, weight: suspect}}
-	}
-	if stroke := c.size("engine.stroke"); stroke != nil && !stroke.IsReading() && agrees(stroke.Estimate.Value) {
+	message := fmt.Sprintf("`engine.bore` is %s, and %s", v.Quantity.Shown(), b.words)
+	if stroke := c.size("engine.stroke"); stroke != nil && !stroke.IsReading() && b.agrees(v, stroke.Estimate.Value) {
 		message += fmt.Sprintf("; `engine.stroke`, %s, would agree", stroke.Quantity.Shown())
-		return told(source.Error, "bore and stroke exchanged? if so exchange them; if not, look both up again", v, stroke)
+		return b.told(v, source.Error, message, "bore and stroke exchanged? if so exchange them; if not, look both up again", v, stroke)
 	}
-	if meant, ok := quantity.TheOne(v.Quantity.OtherReadings(slipOfPen|quantity.SwappedDigits), func(q quantity.Quantity) bool { return agrees(q.SI()) }); ok {
+	if meant, ok := quantity.TheOne(v.Quantity.OtherReadings(slipOfPen|quantity.SwappedDigits), func(q quantity.Quantity) bool { return b.agrees(v, q.SI()) }); ok {
+		if there, either := b.misread(v); either && sheetGoes {
+			return b.told(v, source.Error, message, fmt.Sprintf("%s? look which it was: here %s, or there %s", meant.Why, meant.Shown(), there.Shown()), v, b.read[0])
+		}
 		text := meant.Shown().String()
-		k := told(source.Error, fmt.Sprintf("%s? if so write `%s`; if not, look whether it is another bore", meant.Why, text), v)
+		k := b.told(v, source.Error, message, fmt.Sprintf("%s? if so write `%s`; if not, look whether it is another bore", meant.Why, text), v)
 		k[0].report.Fixes = writeInstead(v, text)
 		return k
 	}
 	switch {
 	case !isOversize:
-		return told(source.Error, "look both up again: a digit, the unit, or whether it is another bore", v)
+		return b.told(v, source.Error, message, "look both up again: a digit, the unit, or whether it is another bore", v)
 	case len(b.read) == 0:
-		return told(source.Note, "bored out? then the limit is to be that of the oversize, and the sheet too")
-	case b.off(bore) < 0:
-		return told(source.Note, "bored out? then bring the sheet up to date: displacement and compression ratio rest on it")
+		return b.told(v, source.Note, message, "bored out? then the limit is to be that of the oversize, and the sheet too")
+	case b.off(v.Estimate.Value) < 0:
+		return b.told(v, source.Note, message, "bored out? then bring the sheet up to date: displacement and compression ratio rest on it")
 	}
-	return told(source.Note, "bored out since it was measured? then measure again; if not, mend the sheet: displacement and compression ratio rest on it")
+	return b.told(v, source.Note, message, "bored out since it was measured? then measure again; if not, mend the sheet: displacement and compression ratio rest on it")
+}
+
+// agrees reports whether a bore, in m, would be what the sheet's is held against, but for wear and the last digit of the sheet's.
+func (b *bores) agrees(sheet *model.Value, bore float64) bool {
+	wear := max(mostBoreWear, mostWearShare*b.high)
+	return quantity.Compare(math.Abs(b.off(bore)), wear+sheet.Quantity.StepSI()/2, b.high) <= 0
+}
+
+// told is what is told of the sheet's bore, and what is held against it.
+func (b *bores) told(sheet *model.Value, severity source.Severity, message, do string, against ...*model.Value) []*cause {
+	r := reportAbout(sheet, severity, message, do, b.at...)
+	for _, w := range against {
+		note := source.Remark{At: w.At(), Message: fmt.Sprintf("`%s`", w.Path)}
+		if w != sheet && !slices.ContainsFunc(r.Notes, func(other source.Remark) bool { return other.At == note.At }) {
+			r.Notes = append(r.Notes, note)
+		}
+	}
+	return []*cause{{report: r, against: against, weight: suspect}}
+}
+
+// isAlone reports whether one or two bores were measured, and no limit speaks for them.
+func (b *bores) isAlone() bool {
+	n := len(b.read)
+	return n > 0 && n < leastCrowd && !slices.ContainsFunc(b.read, func(v *model.Value) bool { return v.Verdict != model.NoLimit })
+}
+
+// misread returns what the one bore that was measured, and that no limit speaks for, may have been misread or mistyped for, which the sheet's agrees with; false where that isn't plain, or there are more.
+func (b *bores) misread(sheet *model.Value) (quantity.OtherReading, bool) {
+	if len(b.read) != 1 || !b.isAlone() {
+		return quantity.OtherReading{}, false
+	}
+	return quantity.TheOne(b.read[0].Quantity.OtherReadings(slipOfPen|quantity.SwappedDigits), func(q quantity.Quantity) bool {
+		other := bores{low: q.SI(), high: q.SI()}
+		return other.agrees(sheet, sheet.Estimate.Value)
+	})
 }
 
 // boresMeasured returns what the bore of the sheet is held against: the middle of what was measured while it held, else the limits; nil for nothing, and where those have findings of their own.
@@ -172,22 +194,16 @@ func (b *bores) readingApart(sheet *model.Value) []*cause {
 	return []*cause{{report: r, against: slices.Clone(b.read), weight: suspect}}
 }
 
-// isRatherTheReading reports whether, of a bore of the sheet and one or two that were measured and that no limit speaks for, the sheet's goes with the other sizes of the engine, and they don't.
-func (c *Context) isRatherTheReading(sheet *model.Value, b *bores) bool {
-	if n := len(b.read); n == 0 || n >= leastCrowd || slices.ContainsFunc(b.read, func(v *model.Value) bool { return v.Verdict != model.NoLimit }) {
-		return false
-	}
-	is := false
+// goWithOtherSizes reports whether the sheet's bore goes with the other sizes of the engine, and what was measured would in its place. Both do where there are none.
+func (c *Context) goWithOtherSizes(sheet *model.Value, b *bores) (sheetGoes, measuredGoes bool) {
+	sheetGoes, measuredGoes = true, true
 	for _, t := range c.traits() {
-		if !slices.Contains(t.inputs, sheet) {
-			continue
+		if slices.Contains(t.inputs, sheet) {
+			sheetGoes = sheetGoes && !t.isBad()
+			measuredGoes = measuredGoes && t.isMended(sheet, b.high/sheet.Estimate.Value)
 		}
-		if t.isBad() {
-			return false
-		}
-		is = is || !t.isMended(sheet, b.high/sheet.Estimate.Value)
 	}
-	return is
+	return sheetGoes, measuredGoes
 }
 
 // figuresApart finds figures of the sheet, and those that parts bring, that are not what was found at their own path before anything was set or fitted there.
@@ -222,7 +238,7 @@ func (c *Context) lastFound(v *model.Value) *model.Value {
 	}
 }
 
-// apart returns what is told of a figure that is not what was measured; nil where the two agree. Where two digits changed about make them agree to an eighth of what they may differ by, they needn't be so far apart.
+// apart returns what is told of a figure that is not what was measured; nil where the two agree. Where two digits swapped make them agree to an eighth of what they may differ by, they needn't be so far apart.
 func (a agreement) apart(v, w *model.Value) *cause {
 	may := func(x float64) float64 {
 		return max(a.least, a.share*math.Abs(x)) + (v.Quantity.StepSI()+w.Quantity.StepSI())/2

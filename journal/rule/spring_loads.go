@@ -12,8 +12,12 @@ import (
 	"example.org/locknut/journal/source"
 )
 
-// otherRate is how many times as stiff as others a spring must be for one of its loads to be mistyped: common practice, no source. Springs of one set differ by a tenth.
-const otherRate = 2.5
+// How many times as stiff as others a spring must be for one of its loads to be mistyped, and up to how many times it is like them: springs of one set differ by a tenth, and loads read at two lengths make more of that. Common practice,
+// no source.
+const (
+	otherRate = 2.5
+	likeRate  = 1.25
+)
 
 // press is a spring that was pressed to two lengths.
 type press struct {
@@ -121,11 +125,11 @@ func (c *Context) rateFits(presses []press, i int) (isOff bool, fits func(rate f
 	p := presses[i]
 	path := "spring-rate" + strings.TrimPrefix(p.path, "spring")
 	if l := c.Journal.LimitAt(path, nil); l != nil && l.Dimension == quantity.SpringRate && l.IsFigures() && !c.isLimitUnsure(l) {
-		in := func(rate float64) bool { return !(l.Low.Is && rate < l.Low.SI || l.High.Is && rate > l.High.SI) }
+		in := func(rate float64) bool { return holdsBetween(l, rate, rate) }
 		far := l.High.Is && p.rate > otherRate*l.High.SI || l.Low.Is && p.rate < l.Low.SI/otherRate
 		return far, in
 	}
-	isLike := func(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(1.25) }
+	isLike := func(a, b float64) bool { return math.Abs(math.Log(a/b)) < math.Log(likeRate) }
 	var fellows []float64
 	for k, other := range presses {
 		if k != i && parse.Above(other.path) == parse.Above(p.path) {

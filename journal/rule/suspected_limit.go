@@ -78,7 +78,7 @@ func standsBefore(a, b *model.Limit) bool {
 
 // limitSlips finds the limits that are wrong by the looks of the readings under them.
 func (c *Context) limitSlips() []*cause {
-	slips := c.allOut()
+	slips := c.outWhere(func(v *model.Value) bool { return v.Current })
 	balance := c.balance(slips)
 	var found []*cause
 	for _, l := range c.Journal.Limits {
@@ -103,11 +103,11 @@ func (c *Context) limitSlips() []*cause {
 	return found
 }
 
-// allOut returns the limits that all current readings under them are out of, with those.
-func (c *Context) allOut() map[*model.Limit]*limitSlip {
+// outWhere returns the limits that readings of which something holds are out of, with those.
+func (c *Context) outWhere(holds func(*model.Value) bool) map[*model.Limit]*limitSlip {
 	slips := map[*model.Limit]*limitSlip{}
 	for _, v := range c.Journal.Values {
-		if v.Verdict == model.Out && v.Current && couldSlip(v) {
+		if v.Verdict == model.Out && holds(v) && couldSlip(v) {
 			s := slips[v.Limit]
 			if s == nil {
 				s = &limitSlip{limit: v.Limit}
@@ -128,7 +128,7 @@ func (c *Context) balance(slips map[*model.Limit]*limitSlip) map[*model.Limit]in
 	balance := map[*model.Limit]int{}
 	for _, v := range c.Journal.Values {
 		switch {
-		case slips[v.Limit] == nil || !v.IsReading() || v.Verdict == model.NoLimit:
+		case slips[v.Limit] == nil || !isJudgedReading(v):
 		case v.Current && (v.Verdict != model.Out || !couldSlip(v)):
 			delete(slips, v.Limit)
 		case !v.Current && v.Verdict == model.Out:
@@ -139,6 +139,11 @@ func (c *Context) balance(slips map[*model.Limit]*limitSlip) map[*model.Limit]in
 		}
 	}
 	return balance
+}
+
+// isJudgedReading reports whether a value was read and is held to a limit.
+func isJudgedReading(v *model.Value) bool {
+	return v.Limit != nil && v.IsReading() && v.Verdict != model.NoLimit
 }
 
 // couldSlip reports whether a value is a single figure that was read and is held to bounds.

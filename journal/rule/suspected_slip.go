@@ -100,7 +100,7 @@ func (c *Context) mayHaveMended(v, next *model.Value) bool {
 	})
 }
 
-// slipAfterAll returns what an out figure was meant to be that alone would not be taken for a slip: with the point elsewhere, or two of its digits changed about, inside; false where that isn't plain.
+// slipAfterAll returns what an out figure was meant to be that alone would not be taken for a slip: with the point elsewhere, or two of its digits swapped, inside; false where that isn't plain.
 func (c *Context) slipAfterAll(v *model.Value) (meant quantity.OtherReading, ok bool) {
 	l := v.Limit
 	if meant, ok = c.tenfold(v); ok {
@@ -148,7 +148,11 @@ func (c *Context) meantBy(v *model.Value) (meant quantity.OtherReading, ok bool)
 	if !farOff(v) {
 		return meant, false
 	}
-	return quantity.TheOne(v.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return holdsIn(l, q) })
+	meant, ok = quantity.TheOne(v.Quantity.OtherReadings(slipOfPen), func(q quantity.Quantity) bool { return holdsIn(l, q) })
+	if other, swapped := swappedDigits(v); ok && swapped && quantity.Compare(other.SI(), meant.SI(), 0) != 0 {
+		return meant, false // nothing says which of the two it is
+	}
+	return meant, ok
 }
 
 // lowShare is the share of its low bound below which a figure stands that ten times as large fits: of a limit that is wide beside its figures none is bands off downwards. Common practice, no source.
@@ -188,8 +192,11 @@ func isPast(v *model.Value, bands float64) bool {
 }
 
 // holdsIn reports whether a figure lies inside standard.
-func holdsIn(l *model.Limit, q quantity.Quantity) bool {
-	return !(l.Low.Is && quantity.Compare(q.LowSI(), l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(q.HighSI(), l.High.SI, l.Size) > 0)
+func holdsIn(l *model.Limit, q quantity.Quantity) bool { return holdsBetween(l, q.LowSI(), q.HighSI()) }
+
+// holdsBetween reports whether all between two figures, in SI, lies inside standard.
+func holdsBetween(l *model.Limit, low, high float64) bool {
+	return !(l.Low.Is && quantity.Compare(low, l.Low.SI, l.Size) < 0 || l.High.Is && quantity.Compare(high, l.High.SI, l.Size) > 0)
 }
 
 // swapped returns the reading on the other side of the engine, intake or exhaust, that was taken at the same moment and is out too, where

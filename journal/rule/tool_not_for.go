@@ -21,10 +21,7 @@ func toolNotFor(c *Context) {
 			c.idleTool(e)
 		}
 		for _, log := range e.Logs {
-			var paths []string
-			for _, course := range log.Courses {
-				paths = append(paths, course.Path)
-			}
+			paths := log.Paths()
 			if log.Mixture != nil {
 				paths = append(append(paths, log.MixturePaths()...), "lambda")
 			}

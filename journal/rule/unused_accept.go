@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/parse"
@@ -26,9 +27,26 @@ func acceptUnused(c *Context) {
 				do = fmt.Sprintf("did you mean `%s`?", near)
 				fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), a.At, `"`+near+`"`)}
 			}
+		} else if near := c.nearSubject(a); near != "" {
+			do = fmt.Sprintf("did you mean `%s`?", near)
+			fixes = []source.Fix{source.Replace(fmt.Sprintf("write `%s`", near), a.PathAt, strconv.Quote(near))}
 		}
 		c.report(source.Finding{Severity: source.Warning, At: a.At, Subject: a.Finding.Name, Origin: a.Path, Entry: a.Entry.Path, Message: message, Do: do, Fixes: fixes}, c.Journal.EndOf(a.Entry))
 	}
+}
+
+// nearSubject returns what an accept that accepts nothing was most likely meant to be about: what an open finding of that name, made up to then, is about; "" where none is near.
+func (c *Context) nearSubject(a *model.Accept) string {
+	if a.Path == "" {
+		return ""
+	}
+	var subjects []string
+	for _, r := range c.reports {
+		if r.Rule == a.Finding.Name && r.State == source.Open && r.order <= c.Journal.EndOf(a.Entry) {
+			subjects = append(subjects, r.Subject)
+		}
+	}
+	return source.Nearest(a.Path, subjects)
 }
 
 // isUnclear reports whether something at a path, or a whole file, can't be read, so that a finding there may be missing for that alone.
