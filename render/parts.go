@@ -9,6 +9,9 @@ import (
 	"example.org/locknut/journal/upkeep"
 )
 
+// claimsHead heads the column of claims in the list of parts, which has one where any part comes with a claim.
+const claimsHead = "Claimed and measured"
+
 // partsSheets list the parts: those in now, those in the drawer, those planned.
 func (s *site) partsSheets() []sheet {
 	heads := []string{"Part", "Place", "Since", "Mass"}
@@ -16,7 +19,7 @@ func (s *site) partsSheets() []sheet {
 		heads = append(heads, "Price")
 	}
 	if s.hasClaims() {
-		heads = append(heads, "Claimed and measured")
+		heads = append(heads, claimsHead)
 	}
 	var rows []listRow
 	for _, group := range []struct {
@@ -29,7 +32,7 @@ func (s *site) partsSheets() []sheet {
 	} {
 		for _, part := range s.journal.Parts {
 			if group.holds(part) {
-				rows = append(rows, listRow{section: group.id, title: group.title, label: group.title, heads: heads, write: func(p *page) { p.partRow(part) }})
+				rows = append(rows, listRow{section: group.id, title: group.title, label: group.title, heads: heads, write: func(p *page) { p.partRow(part, heads) }})
 			}
 		}
 	}
@@ -89,7 +92,7 @@ func startOf(stay model.Stay) int {
 	return stay.From.Index
 }
 
-func (p *page) partRow(part *model.Part) {
+func (p *page) partRow(part *model.Part, heads []string) {
 	s := p.site
 	cells := []func(){
 		func() { p.text(part.Slot) },
@@ -107,7 +110,7 @@ func (p *page) partRow(part *model.Part) {
 			}
 		})
 	}
-	if s.hasClaims() {
+	if slices.Contains(heads, claimsHead) {
 		cells = append(cells, func() { p.claimedAndMeasured(part) })
 	}
 	p.row(func() { p.to(s.partPlace(part), part.Title) }, cells...)
