@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/locknut/journal/model"
 	"example.org/locknut/journal/source"
@@ -22,6 +23,19 @@ func fittedAgain(c *Context) {
 		}
 		c.report(f, c.Journal.OrderOf(change))
 	}
+}
+
+// isAskedByMistake reports whether a request comes of a part that is fitted though it is in. That has a finding of its own, and once it is accepted all is asked for.
+func (c *Context) isAskedByMistake(r *model.Request) bool {
+	isAccepted := func(a *model.Accept) bool {
+		return a.Finding.Name == "fitted-again" && (a.Path == r.Part.Name || a.Path == "" && a.Entry == r.Entry)
+	}
+	if r.Part == nil || r.Entry == nil || !r.Part.Lasts() || slices.ContainsFunc(c.Journal.Accepts, isAccepted) {
+		return false
+	}
+	return slices.ContainsFunc(c.Journal.Changes, func(change model.Change) bool {
+		return change.Ref.Part == r.Part && change.Entry == r.Entry && change.IsAgain()
+	})
 }
 
 // since returns the entry that put a part in which an entry puts in again; nil from the start.

@@ -16,7 +16,7 @@ func notReadAgain(c *Context) {
 	}
 	inVain := c.lastInVain()
 	for _, r := range c.Journal.Requests {
-		if parse.IsOfMixture(r.Path) && r.Order <= inVain || c.paths().isWrong(r.Path) || slices.ContainsFunc(r.Missing, c.paths().isWrongSize) {
+		if c.isAskedByMistake(r) || parse.IsOfMixture(r.Path) && r.Order <= inVain || c.paths().isWrong(r.Path) || slices.ContainsFunc(r.Missing, c.paths().isWrongSize) {
 			continue // has a finding of its own
 		}
 		f := source.Finding{Severity: source.Warning, At: r.At, Subject: r.Path, Entry: r.Entry.Path, Do: "read it and write it under `[set]`"}
