@@ -182,6 +182,7 @@ func partTitles(parts []*model.Part) string {
 func (s *site) powerPage(p *page) {
 	p.begin(head{title: powerCrumb.title, about: "Power and torque by session, and what each stage of the build gave.", plate: s.plateNow()})
 	sessions := s.sessions(nil)
+	p.doubts(sessions)
 	steps := s.gainsNow()
 	p.drawnSection("gain", "Gain, stage by stage", func(dst []byte, size chart.Size) []byte { return chart.GainSteps(dst, steps, size) })
 	p.gainsOverSpeed()

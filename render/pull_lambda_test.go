@@ -5,6 +5,24 @@ import (
 	"testing"
 )
 
+// What is found on the figures of pulls stands above them: a gain that comes of a wrong unit looks like any other.
+func TestDoubtsStandAboveTheFigures(t *testing.T) {
+	m := rendered(t, inMemory(map[string]string{
+		"build.toml":                 "",
+		"data/pull.csv":              "rpm,power [kW]\n6000,15\n7000,18\n8000,21\n9000,22\n9500,22\n",
+		"entries/2026-05-02-dyno.md": "```toml\n[[pulls]]\ndata = \"data/pull.csv\"\ncorrected = \"none\"\nair = { temp = \"95 °C\", pressure = \"95 kPa\", humidity = \"40 %\" }\n```\n# Dyno\n",
+	}))
+	checkSite(t, m)
+	page := words(m, "power.html")
+	if doubt, curves := strings.Index(page, "no air that an engine breathes is of 95 °C"), strings.LastIndex(page, "Curves"); doubt < 0 || curves < doubt {
+		t.Errorf("not told above the figures: %s", page)
+	}
+	m = rendered(t, inMemory(map[string]string{"build.toml": "", "data/pull.csv": "rpm,power [kW]\n6000,15\n7000,18\n8000,21\n9000,22\n9500,22\n", "entries/2026-05-02-dyno.md": "```toml\n[[pulls]]\ndata = \"data/pull.csv\"\n```\n# Dyno\n"}))
+	if page := words(m, "power.html"); strings.Contains(page, "In doubt") {
+		t.Errorf("told of nothing: %s", page)
+	}
+}
+
 // Lambda that pulls hold is drawn below their power beside what is wanted at full throttle, read at its path in the entry, and told among the logs of the mixture. A correction of the power
 // doesn't touch it.
 func TestLambdaOfPulls(t *testing.T) {
