@@ -41,7 +41,7 @@ const (
 	tightTable literal = "stack tight" // rows become blocks of few lines, the first cell on the line of the head
 	fitTable   literal = "fit"         // rows stay rows: the table fits
 
-	// Those of an entry, of which there are very many: the theme knows the heads of their columns by their order.
+	// Those of an entry, of which there are very many: tables.css knows the heads of their columns by their order.
 	readingTable literal = "stack readings"
 	numberTable  literal = "stack numbers"
 )

@@ -47,7 +47,7 @@ var (
 	headCell     = regexp.MustCompile(`<th scope="col">([^<]*)</th>`)
 )
 
-// On a narrow screen a theme writes the head of its column before each cell of an entry's tables: the heads that the tables have, in their order.
+// On a narrow screen the head of its column stands before each cell of an entry's tables, in every theme: the heads that the tables have, in their order.
 func TestEveryThemeKnowsTheHeadsOfAnEntry(t *testing.T) {
 	files := map[string]string{
 		"limits.toml": "[lash]\nintake = \"0.10 ± 0.02 mm\"\n[clearance.piston]\nof = [\"bore\", \"piston\"]\nlow = \"0.02 mm\"\nhigh = \"0.06 mm\"\n", "tools.toml": "[feeler]\nfor = [\"lash\"]\n",
