@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"example.org/locknut/journal/quantity"
 )
@@ -9,7 +10,27 @@ import (
 // Wanted is the lambda that is wanted over a range of engine speeds, in SI.
 type Wanted struct{ From, To, Lambda, Tolerance float64 }
 
-func lambdaOf(s Session) ([]CurvePoint, Figure) { return s.Lambda, Figure{} }
+// mostLambda is how many sessions have their lambda drawn: the first that holds it, and the last ones.
+const mostLambda = 4
+
+// lambdaOf returns what finds the lambda of the sessions that are drawn with it.
+func (c *curves) lambdaOf() func(Session) ([]CurvePoint, Figure) {
+	var names []string
+	for _, s := range c.Sessions {
+		if len(s.Lambda) > 0 {
+			names = append(names, s.Label)
+		}
+	}
+	if more := len(names) - mostLambda; more > 0 {
+		names = slices.Delete(names, 1, 1+more)
+	}
+	return func(s Session) ([]CurvePoint, Figure) {
+		if !slices.Contains(names, s.Label) {
+			return nil, Figure{}
+		}
+		return s.Lambda, Figure{}
+	}
+}
 
 // isLambda reports whether the panel holds the mixture, which has neither peaks nor bands.
 func (p *panel) isLambda() bool { return p.unit.Dimension == quantity.Lambda }
@@ -22,7 +43,11 @@ func (c *curves) wanted(over []curve) (wanted []Wanted) {
 	}
 	for _, w := range c.Wanted {
 		w.From, w.To = max(low, c.Speed.FromSI(w.From)), min(high, c.Speed.FromSI(w.To))
-		if w.From < w.To && isDrawn(w.Lambda) && isDrawn(w.Tolerance) {
+		switch last := len(wanted) - 1; {
+		case !(w.From < w.To) || !isDrawn(w.Lambda) || !isDrawn(w.Tolerance):
+		case last >= 0 && wanted[last].To == w.From && wanted[last].Lambda == w.Lambda && wanted[last].Tolerance == w.Tolerance:
+			wanted[last].To = w.To
+		default:
 			wanted = append(wanted, w)
 		}
 	}
@@ -31,10 +56,24 @@ func (c *curves) wanted(over []curve) (wanted []Wanted) {
 
 // drawWanted draws what is wanted behind the curves.
 func (c *curves) drawWanted(p *panel) {
-	for _, w := range p.wanted {
-		c.box("c-band", c.x.at(w.From), p.y.at(w.Lambda+w.Tolerance), c.x.at(w.To), p.y.at(w.Lambda-w.Tolerance))
-		c.line("c-aim", c.x.at(w.From), p.y.at(w.Lambda), c.x.at(w.To), p.y.at(w.Lambda))
+	if len(p.wanted) == 0 {
+		return
 	}
+	c.begin("c-band")
+	for _, w := range p.wanted {
+		c.step("M", c.x.at(w.From), p.y.at(w.Lambda+w.Tolerance))
+		c.step("H", c.x.at(w.To))
+		c.step("V", p.y.at(w.Lambda-w.Tolerance))
+		c.step("H", c.x.at(w.From))
+		c.put("Z")
+	}
+	c.end()
+	c.begin("c-aim")
+	for _, w := range p.wanted {
+		c.step("M", c.x.at(w.From), p.y.at(w.Lambda))
+		c.step("H", c.x.at(w.To))
+	}
+	c.end()
 }
 
 // lambdaText tells from where to where the mixture went.

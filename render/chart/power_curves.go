@@ -80,7 +80,8 @@ const (
 	MostSessions = 16  // that are told apart in one drawing
 	mostNamed    = 8   // with more, the earlier ones have their names beside the upper plot alone
 	mostPoints   = 200 // of one curve
-	pointBytes   = 9   // that a point takes, about
+	pointBytes   = 10  // that a point takes, about
+	wantedBytes  = 60  // that a lambda that is wanted over a range of speeds takes
 	curveBytes   = 420 // that a curve takes besides: its name and what leads to it
 )
 
@@ -114,7 +115,7 @@ func Curves(dst []byte, data CurvesData, size Size) []byte {
 		c.panel(c.Torque, top, 220, torqueOf)
 	}
 	if n := len(c.panels); n > 0 {
-		c.panel(quantity.UnitShown("λ"), c.panels[n-1].bottom+34, 90, lambdaOf)
+		c.panel(quantity.UnitShown("λ"), c.panels[n-1].bottom+34, 90, c.lambdaOf())
 	}
 	if len(c.panels) == 0 || !c.scaleAlong() {
 		return dst
@@ -264,6 +265,7 @@ func (c *curves) mostPoints() int {
 func (c *curves) sharedPoints() (most int, any bool) {
 	lines, bytes := 0, c.size.bytes()-1500
 	for _, p := range c.panels {
+		bytes -= wantedBytes * len(p.wanted)
 		for _, one := range p.curves {
 			lines++
 			bytes -= curveBytes
