@@ -3,8 +3,6 @@ package derive
 import (
 	"fmt"
 	"slices"
-	"sort"
-	"strings"
 
 	"example.org/locknut/journal/calc"
 	"example.org/locknut/journal/model"
@@ -31,7 +29,7 @@ func stages(j *model.Journal, sessions map[*model.Pulls]*Session) (all []*Stage,
 		from, to := comparablePair(before, now, sessions)
 		counts[from], counts[to] = true, true
 		stage := &Stage{From: from, To: to, Path: "gain.stage." + sessions[to].name}
-		stage.In, stage.Out = changedBetween(j, from.Order, to.Order)
+		stage.In, stage.Out = j.ChangedBetween(from.Order, to.Order)
 		stage.add(all, sessions[from], sessions[to])
 		all = append(all, stage)
 	}
@@ -72,7 +70,7 @@ func leftOver(p *model.Pulls, state []*model.Pulls, counts map[*model.Pulls]bool
 		if beside.Order > p.Order {
 			first, second = second, first
 		}
-		if reason := whyApart(first, second); reason != "" {
+		if reason := WhyApart(first, second); reason != "" {
 			return &Aside{p, beside, reason, sessions[beside].isUnread() || sessions[p].isUnread()}
 		}
 		return nil
@@ -84,7 +82,7 @@ func leftOver(p *model.Pulls, state []*model.Pulls, counts map[*model.Pulls]bool
 // compared and of an entry that neither fitted nor set anything: another dyno that was tried once is no step of the build.
 func isSameEngine(j *model.Journal, earlier []*model.Pulls, p *model.Pulls, sessions map[*model.Pulls]*Session) bool {
 	last := earlier[len(earlier)-1]
-	in, out := changedBetween(j, last.Order, p.Order)
+	in, out := j.ChangedBetween(last.Order, p.Order)
 	switch {
 	case len(in)+len(out) > 0, p.State != last.State && p.Entry == last.Entry:
 		return false
@@ -96,14 +94,14 @@ func isSameEngine(j *model.Journal, earlier []*model.Pulls, p *model.Pulls, sess
 			return false
 		}
 	}
-	return !slices.ContainsFunc(earlier, func(q *model.Pulls) bool { return whyApart(sessions[q], sessions[p]) == "" })
+	return !slices.ContainsFunc(earlier, func(q *model.Pulls) bool { return WhyApart(sessions[q], sessions[p]) == "" })
 }
 
 // comparablePair returns two sessions before and after a change that can be compared, the latest before it and the first after it; where there are none the two beside it.
 func comparablePair(before, after []*model.Pulls, sessions map[*model.Pulls]*Session) (from, to *model.Pulls) {
 	for _, to := range after {
 		for _, from := range slices.Backward(before) {
-			if whyApart(sessions[from], sessions[to]) == "" {
+			if WhyApart(sessions[from], sessions[to]) == "" {
 				return from, to
 			}
 		}
@@ -111,8 +109,8 @@ func comparablePair(before, after []*model.Pulls, sessions map[*model.Pulls]*Ses
 	return before[len(before)-1], after[0]
 }
 
-// whyApart says why two sessions can't be compared, be it for what one of them lacks; "" where they can.
-func whyApart(a, b *Session) string {
+// WhyApart says why two sessions can't be compared, be it for what one of them lacks; "" where they can.
+func WhyApart(a, b *Session) string {
 	if reason := incomparable(a, b); reason != "" {
 		return reason
 	}
@@ -123,9 +121,6 @@ func whyApart(a, b *Session) string {
 	}
 	return ""
 }
-
-// WhyApart says why two sessions can't be compared, be it for what one of them lacks; "" where they can.
-func WhyApart(a, b *Session) string { return whyApart(a, b) }
 
 // measured returns the sessions of an entry that measured power, those before its fitting first, and of several in one state the last.
 func measured(e *model.Entry) []*model.Pulls {
@@ -140,36 +135,6 @@ func measured(e *model.Entry) []*model.Pulls {
 		}
 	}
 	return slices.DeleteFunc([]*model.Pulls{before, after}, func(p *model.Pulls) bool { return p == nil })
-}
-
-// changedBetween returns the parts that went in, and those that came out, after one moment and before another, each by name. A part that did
-// both is in neither, nor is one that stands in the list by mistake, since it was in already.
-func changedBetween(j *model.Journal, from, to int) (in, out []*model.Part) {
-	first := sort.Search(len(j.Changes), func(i int) bool { return j.OrderOf(j.Changes[i]) > from })
-	for _, c := range j.Changes[first:] {
-		if j.OrderOf(c) >= to {
-			break
-		}
-		if c.Kind == model.RemovesAbsent || c.IsAgain() {
-			continue
-		}
-		if c.Kind == model.Fits || c.Kind == model.Renews {
-			in = append(in, c.Ref.Part)
-		} else {
-			out = append(out, c.Ref.Part)
-		}
-		if c.Displaced != nil {
-			out = append(out, c.Displaced)
-		}
-	}
-	return without(in, out), without(out, in)
-}
-
-// without returns the parts of a list that are not in another, each once, by name.
-func without(parts, others []*model.Part) []*model.Part {
-	kept := slices.DeleteFunc(slices.Clone(parts), func(p *model.Part) bool { return slices.Contains(others, p) })
-	slices.SortFunc(kept, func(a, b *model.Part) int { return strings.Compare(a.Name, b.Name) })
-	return slices.Compact(kept)
 }
 
 // incomparable says why the figures of two sessions can't be subtracted; "" where they can. What only one of them says is not held against the other.

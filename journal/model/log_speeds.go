@@ -62,12 +62,10 @@ func (r *logReader) turns(f *logFile) bool {
 	if !(f.top.SI > 0) {
 		return true
 	}
-	do := neverTurns(f.top.SI)
-	if do == "" {
-		r.stray(f)
-	}
-	if do != "" {
+	if do := neverTurns(f.top.SI); do != "" {
 		r.report("bad-csv", source.Error, f.top.Cell, f.csv.File.Name, fmt.Sprintf("an engine that turns at %s at most tells nothing of its mixture", showSpeed(f.top.SI)), do)
+		return false
 	}
-	return do == ""
+	r.stray(f)
+	return true
 }

@@ -60,7 +60,10 @@ func (l *linker) secondColumns(e *Entry, csv *parse.CSV, at [3]int, columns *par
 			if strings.EqualFold(head.Cell.Text, taken.Cell.Text) {
 				continue // that one head stands twice was reported with the heads
 			}
-			if slices.Contains(at[:], j) || spelling == "" || unit == nil || !l.differ(csv, at[i], j, columnUnit(taken, c.dimension), unit) {
+			if slices.Contains(at[:], j) || spelling == "" || unit == nil {
+				continue
+			}
+			if differ, _ := compare(csv, at[i], j, columnUnit(taken, c.dimension), unit); !differ {
 				continue
 			}
 			if key := e.Path + "\x00" + head.Cell.Text; !l.secondTold[key] {
@@ -73,16 +76,20 @@ func (l *linker) secondColumns(e *Entry, csv *parse.CSV, at [3]int, columns *par
 	}
 }
 
-// differ reports whether two columns hold other figures. What can't be read in the second is no figure.
-func (l *linker) differ(csv *parse.CSV, a, b int, of, other *quantity.Unit) bool {
+// compare reports whether two columns hold other figures, in any row that holds both, and whether there is such a row. What can't be read is no figure.
+func compare(csv *parse.CSV, a, b int, of, other *quantity.Unit) (differ, compared bool) {
 	for _, row := range csv.Rows() {
 		x, ok := bareNumber(csv, row[a])
 		y, too := bareNumber(csv, row[b])
-		if x, y = of.SI(x), other.SI(y); ok && too && math.Abs(x-y) > sameColumn*max(math.Abs(x), math.Abs(y)) {
-			return true
+		if !ok || !too {
+			continue
+		}
+		compared = true
+		if x, y = of.SI(x), other.SI(y); math.Abs(x-y) > sameColumn*max(math.Abs(x), math.Abs(y)) {
+			return true, true
 		}
 	}
-	return false
+	return false, compared
 }
 
 // bareNumber reads a cell quietly.

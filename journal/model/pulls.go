@@ -318,11 +318,15 @@ func (l *linker) column(csv *parse.CSV, c dataColumn, columns *parse.Fields) (at
 	return -1, true
 }
 
-// isOnly reports columns of which each may be the one that is looked for, and none is named so. Columns that hold the same figures, in `kW` and in `hp`, are as good as one.
+// isOnly reports columns of which each may be the one that is looked for, and none is named so. Columns that hold the same figures, in `kW` and in `hp`, are as good as one; of an empty one
+// and a full one nobody can tell.
 func (l *linker) isOnly(csv *parse.CSV, at int, c dataColumn, may func(parse.Head) bool) bool {
 	first := csv.Heads[at]
 	for i, head := range csv.Heads {
-		if i <= at || !may(head) || !l.differ(csv, at, i, columnUnit(first, c.dimension), columnUnit(head, c.dimension)) {
+		if i <= at || !may(head) {
+			continue
+		}
+		if differ, compared := compare(csv, at, i, columnUnit(first, c.dimension), columnUnit(head, c.dimension)); compared && !differ {
 			continue
 		}
 		l.report("bad-csv", source.Error, head.Cell.At, csv.File.Name, fmt.Sprintf("`%s` and `%s` are both of %s, and neither head says that it is the one", first.Cell.Text, head.Cell.Text, c.dimension),

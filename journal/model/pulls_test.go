@@ -65,6 +65,7 @@ func TestPullsThatCantBeRead(t *testing.T) {
 		{name: "power without its unit", files: files("rpm,power\n1,2\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
 		{name: "power in a unit that is none", files: files("rpm,power [ponies]\n1,2\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
 		{name: "two powers, and nothing says which counts", files: files("rpm,kW,hp\n6000,10,14.1\n5000,1,1.41\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
+		{name: "a column of power that is empty, and a full one", files: files("rpm,kW,hp\n6000,,13.4\n5000,,1.34\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},
 		{name: "a head that isn't there", files: files("rpm,power [kW]\n1,2\n", `columns = { power = "watts" }`), findings: "error bad-csv/2026-01-01/data/p.csv"},
 		{name: "no such file", files: "-- 2026-01-01.md --\n[[pulls]]\ndata = \"data/p.csv\"\n", findings: "error missing-file/2026-01-01/data/p.csv"},
 		{name: "no rows", files: files("rpm,power [kW]\n", ""), findings: "error bad-csv/data/p.csv/data/p.csv"},

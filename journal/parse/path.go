@@ -22,6 +22,7 @@ type Pattern struct {
 	Centre     quantity.Centre      // the dead centre that it is counted from
 	TyreCode   bool                 // the size code of a tyre will do for the figure
 	Feeds      bool                 // it is read for the number that comes from it, and needs no limit of its own
+	Apart      bool                 // no number comes from it, though some do from what stands beside it, and it needs no limit of its own either: it is held to a target
 	Feeders    []string             // last segments of which that is so, where it isn't of all
 	From       string               // of a worked-out number: above what it is worked out from, by the same segments below; empty: by others
 	Doc        string               // one clause
@@ -76,12 +77,12 @@ var Paths = compilePatterns([]Pattern{
 	{Path: "coolant.…", Doc: "coolant"},
 	{Path: "jet.…", Doc: "carburettor jets and needles"},
 	{Path: "map.…", Doc: "fuelling and ignition maps"},
-	{Path: "fuelling.lambda", Dimensions: dims(quantity.Lambda), Floor: quantity.OverZero, Feeds: true, Doc: "mean lambda of a log"},
-	{Path: "fuelling.(leanest|richest)", Dimensions: dims(quantity.Lambda), Feeds: true, Doc: "mean lambda of the square of a log that stands furthest above, or below, its target: how far"},
-	{Path: "fuelling.seen", Dimensions: dims(quantity.Pure), Floor: quantity.ZeroFloor, Feeds: true, Doc: "share of the target's squares that a log was in for long enough"},
+	{Path: "fuelling.lambda", Dimensions: dims(quantity.Lambda), Floor: quantity.OverZero, Apart: true, Doc: "mean lambda of a log"},
+	{Path: "fuelling.(leanest|richest)", Dimensions: dims(quantity.Lambda), Apart: true, Doc: "mean lambda of the square of a log that stands furthest above, or below, its target: how far"},
+	{Path: "fuelling.seen", Dimensions: dims(quantity.Pure), Floor: quantity.ZeroFloor, Apart: true, Doc: "share of the target's squares that a log was in for long enough"},
 	{Path: "power.peak", Dimensions: dims(quantity.Power), Floor: quantity.ZeroFloor, Doc: "peak power, read off a screen"},
 	{Path: "power.torque", Dimensions: dims(quantity.Torque), Floor: quantity.ZeroFloor, Doc: "peak torque, read off a screen"},
-	{Path: "power.lambda", Dimensions: dims(quantity.Lambda), Floor: quantity.OverZero, Feeds: true, Doc: "mean lambda of the pulls of a session"},
+	{Path: "power.lambda", Dimensions: dims(quantity.Lambda), Floor: quantity.OverZero, Apart: true, Doc: "mean lambda of the pulls of a session"},
 })
 
 // Worked is the table of the paths that worked-out numbers stand at. They are never read, and never stand below a reading.

@@ -117,7 +117,7 @@ func (p *Pattern) EndsInCylinder() bool {
 	return ok && depth == len(p.segments)-1
 }
 
-// IsFeeder reports whether a path that fits the row is read for a number that comes from it, and needs no limit of its own.
+// IsFeeder reports whether a path that fits the row is read for a number that comes from it, or held to a target, and needs no limit of its own.
 func (p *Pattern) IsFeeder(path string) bool {
-	return p.Feeds || slices.Contains(p.Feeders, LastSegment(path))
+	return p.Feeds || p.Apart || slices.Contains(p.Feeders, LastSegment(path))
 }

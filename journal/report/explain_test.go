@@ -213,3 +213,17 @@ func TestTheManualAsJSON(t *testing.T) {
 		}
 	}
 }
+
+// What no number is worked out from says nothing of numbers, though some are from what stands beside it.
+func TestWhatGoesIntoNoNumber(t *testing.T) {
+	for path, goes := range map[string]bool{"power.peak": true, "power.lambda": false, "fuelling.lambda": false, "fuelling.seen": false, "oil.temp": false} {
+		found, _ := report.Everything().Find(path)
+		var out bytes.Buffer
+		if err := found.Text(&out, report.Style{}); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(out.String(), "goes into"); got != goes || !strings.HasPrefix(out.String(), path+":") {
+			t.Errorf("%s goes into a number: %v, want %v:\n%s", path, got, goes, out.String())
+		}
+	}
+}

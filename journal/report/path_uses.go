@@ -16,7 +16,7 @@ func (path Path) uses(p *pager) {
 		if f.WorksOut(path.Fits) {
 			workedBy = append(workedBy, f.Name)
 			from = append(from, f.Of...)
-		} else if !path.Worked && f.Feeds(path.told()) {
+		} else if !path.Worked && !path.Apart && f.Feeds(path.told()) {
 			into = append(into, f.Name)
 		}
 	}

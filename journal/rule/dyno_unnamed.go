@@ -56,12 +56,8 @@ func dynoUnnamed(c *Context) {
 
 // isDynoUnread reports whether the table of a session names a dyno that can't be told.
 func (c *Context) isDynoUnread(p *model.Pulls) bool {
-	for _, table := range p.Entry.Fields.Tables("pulls") {
-		if table.At == p.At {
-			return table.IsBad("dyno") || !table.Name("dyno").IsZero()
-		}
-	}
-	return true
+	table := pullsTable(p)
+	return table == nil || table.IsBad("dyno") || !table.Name("dyno").IsZero()
 }
 
 // isOffAlike reports whether it is told of a dyno by what it may be off alike each time.

@@ -6,6 +6,7 @@ import (
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
+	"example.org/locknut/journal/quantity"
 	"example.org/locknut/journal/source"
 )
 
@@ -110,7 +111,7 @@ func (c *Context) lackingSessions() map[*model.Pulls]bool {
 	for _, reason := range order {
 		of := byReason[reason]
 		if n := len(of) - 1; n > 0 && 2*len(of) > all {
-			c.tellLacking(of[0], reason, "; so it is in "+countSessions(n)+" more")
+			c.tellLacking(of[0], reason, "; so it is in "+quantity.Counted(n, "session")+" more")
 			continue
 		}
 		for _, s := range of {

@@ -55,8 +55,8 @@ func (c *Context) oddDrives() []*cause {
 
 // hexWords are those that name what goes on or into a hexagon, and otherWords those of other drives.
 var (
-	hexWords   = []string{"hex", "spanner", "socket", "wrench", "allen", "key", "across", "af"}
-	otherWords = []string{"pin", "hook", "square", "torx", "spline", "slot", "c-", "c spanner"}
+	hexWords   = []string{"hex", "spanner", "socket", "wrench", "key", "across", "af"}
+	otherWords = []string{"pin", "hook", "square", "lob", "spline", "slot", "c-", "c spanner"}
 )
 
 // widthOf reads the width across flats of what fits a fastener, in mm: 14 mm hex, 5 mm hex key. False where it tells none: of a square or a splined drive too.

@@ -2,10 +2,8 @@ package rule
 
 import (
 	"fmt"
-	"slices"
 
 	"example.org/locknut/journal/model"
-	"example.org/locknut/journal/parse"
 	"example.org/locknut/journal/source"
 )
 
@@ -51,15 +49,14 @@ func unsaid(e *model.Entry) (first, second *model.Pulls) {
 			second = p
 		}
 	}
-	if second == nil || isElsewhere(first, second) || first.Gear != second.Gear || first.Note != second.Note || saysState(e, first) && saysState(e, second) {
+	if second == nil || isElsewhere(first, second) || first.Gear != second.Gear || first.Note != second.Note || saysState(first) && saysState(second) {
 		return nil, nil
 	}
 	return first, second
 }
 
 // saysState reports whether a session says whether it was before or after the work.
-func saysState(e *model.Entry, p *model.Pulls) bool {
-	tables := e.Fields.Tables("pulls")
-	i := slices.IndexFunc(tables, func(t parse.Fields) bool { return t.At == p.At })
-	return i >= 0 && tables[i].Get("state") != nil
+func saysState(p *model.Pulls) bool {
+	table := pullsTable(p)
+	return table != nil && table.Get("state") != nil
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"example.org/locknut/journal/derive"
 	"example.org/locknut/journal/model"
@@ -203,7 +202,7 @@ func (c *Context) otherUnit(odd *alikes, other *model.Pulls, rough float64, curv
 	}
 	message := fmt.Sprintf(words, quantity.Show(rough, quantity.One(), quantity.TwoFigures(rough)/10), beside)
 	if n := len(odd.all) - 1; n > 0 {
-		message += fmt.Sprintf("; so it is in %s more", countSessions(n))
+		message += fmt.Sprintf("; so it is in %s more", quantity.Counted(n, "session"))
 	}
 	k := suspectPulls(first, figure, source.Warning, figure.figure/rough, message, source.Remark{At: other.At, Message: note})
 	for _, more := range odd.all[1:] {
@@ -226,13 +225,6 @@ func (c *Context) otherUnitElsewhere(last, p *model.Pulls) *cause {
 	k := suspectPulls(p, figure, source.Note, figure.figure/times.rough, fmt.Sprintf("these pulls make %s times what those before them do, on another dyno, and nothing was done to the engine in between", quantity.Show(times.rough, quantity.One(), quantity.TwoFigures(times.rough)/10)), source.Remark{At: last.At, Message: "the pulls before"})
 	k.against = nil
 	return k
-}
-
-func countSessions(n int) string {
-	if n == 1 {
-		return "1 session"
-	}
-	return fmt.Sprintf("%d sessions", n)
 }
 
 // peaksOf are the peaks of a session.
@@ -310,16 +302,8 @@ func (c *Context) isChanged(last, p *model.Pulls) bool {
 
 // changedBetween returns the parts that went in or out between two sessions.
 func (c *Context) changedBetween(last, p *model.Pulls) []*model.Part {
-	var parts []*model.Part
-	changes := c.Journal.Changes
-	first := sort.Search(len(changes), func(i int) bool { return c.Journal.OrderOf(changes[i]) > last.Order })
-	for _, ch := range changes[first:] {
-		if c.Journal.OrderOf(ch) >= p.Order {
-			break
-		}
-		parts = append(parts, ch.Ref.Part)
-	}
-	return parts
+	in, out := c.Journal.ChangedBetween(last.Order, p.Order)
+	return slices.Concat(in, out)
 }
 
 // isResized reports whether bore or stroke are others than they were: that may do it, at every engine speed.
